@@ -1,0 +1,42 @@
+import type { FlightInputs } from '../scenario/definition.js';
+
+/** Sets of flights that share nothing: each has its own random streams. */
+export type SetName = 'explore' | 'confirm' | 'worlds';
+
+/** Flights in each world of the set "worlds": the unmeasured inputs of flight i are those of world floor(i / 60). */
+export const FLIGHTS_PER_WORLD = 60;
+
+/** Standard normal numbers on a fixed time grid, drawn as they are first needed; reading twice gives the same. */
+export interface NoiseSeries {
+  /** The value of column `column` at node `node` (time = node times the grid's step). */
+  at(node: number, column: number): number;
+}
+
+/** What happens on the flight's own clock, apart from the inputs: a function of time, never of the integrator's steps. */
+export interface FlightNoise {
+  /** Gusts: nodes every GUST_STEP, columns 0, 1, 2 = along the mean wind, across it, vertical. */
+  readonly gusts: NoiseSeries;
+  /** Reading noise of the call-out: nodes every CALL_OUT_STEP, one column. */
+  readonly callOut: NoiseSeries;
+  /** Unsteadiness of the throttle hand: nodes every GUST_STEP, one column. */
+  readonly throttle: NoiseSeries;
+  /** Unit-exponential numbers for radio outages: node j, columns 0 (gap before) and 1 (length). */
+  readonly outages: NoiseSeries;
+}
+
+/** One flight's draw: its inputs and its noise. A flight is a pure function of it and the plan. */
+export interface FlightDraw {
+  readonly inputs: FlightInputs;
+  readonly noise: FlightNoise;
+}
+
+/** Seconds between gust nodes. */
+export const GUST_STEP = 0.05;
+/** Seconds between nodes of the call-out's reading noise. */
+export const CALL_OUT_STEP = 0.25;
+
+/** Hold an input at a quantile of its own distribution (0.5: the median), whatever was drawn. */
+export interface Change {
+  readonly path: string;
+  readonly quantile: number;
+}
