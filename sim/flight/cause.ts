@@ -1,0 +1,87 @@
+/**
+ * The cause of a flight that is not soft though nothing broke: it is flown again on the same draws with one suspect at
+ * a time at its median (an event: not happening); the suspect whose cure leaves the most margin is the cause.
+ */
+import type { Change, FlightDraw } from '../draws/draw.js';
+import { causeIndex, columnIndex, outcomeIndex } from './ending.js';
+import type { FlightModel, FlightRecord } from './flight.js';
+import type { Cause } from './record.js';
+
+const median = (...paths: string[]): readonly Change[] => paths.map((path) => ({ path, quantile: 0.5 }));
+
+/** The suspects and the inputs that each stands for. */
+export const SUSPECTS: readonly (readonly [Cause, readonly Change[]])[] = [
+  [
+    'height judged',
+    median('pilot.call_out.bias', 'pilot.call_out.flow_error', 'pilot.call_out.latency', 'pilot.picture.judgement', 'noise.call_out'),
+  ],
+  ['reaction', median('pilot.reaction')],
+  ['lapse', median('pilot.lapse')],
+  ['outage', median('noise.outages')],
+  [
+    'stabilising',
+    median(
+      'ejection.tumble_rate',
+      'ejection.attitude',
+      'ejection.tumble_axis',
+      'can.tumble_floor',
+      'can.slender_body_factor',
+      'stabiliser.gyro_scale_error',
+      'stabiliser.gyro_bias',
+      'stabiliser.starting_error',
+      'arms.opening_time',
+    ),
+  ],
+  [
+    'thrust loss',
+    median(
+      'rotors.vortex_ring_depth',
+      'rotors.thrust_factor',
+      'rotors.motor_lag',
+      'battery.capacity',
+      'battery.resistance',
+      'battery.standby_power',
+      'pad.wait',
+      'site.temperature',
+      'can.mass',
+      'can.drag_factor',
+      'can.arm_drag_area',
+      'can.blade_drag_area',
+    ),
+  ],
+  [
+    'wind and touchdown',
+    median('wind.speed', 'wind.gust_factor', 'pilot.ground_speed_error', 'ejection.horizontal_speed', 'noise.gusts', 'noise.throttle'),
+  ],
+];
+
+const SOFT = outcomeIndex('soft');
+const NOT_SOUGHT = causeIndex('not sought');
+const SEVERAL = causeIndex('several together');
+const TOUCHDOWN_SPEED = columnIndex('touchdown_speed');
+
+/**
+ * Index into CAUSES for a record just flown at `height`.
+ *
+ * @param redraw the same flight's draw with changes
+ */
+export function seekCause(
+  model: FlightModel,
+  redraw: (changes: readonly Change[]) => FlightDraw,
+  height: number,
+  record: FlightRecord,
+): number {
+  if (record.outcome === SOFT || record.cause !== NOT_SOUGHT) return record.cause;
+  let cause = SEVERAL;
+  let gentlest = Number.POSITIVE_INFINITY;
+  for (const [suspect, changes] of SUSPECTS) {
+    model.fly(redraw(changes), [height], (_, again) => {
+      const speed = again.values[TOUCHDOWN_SPEED] as number;
+      if (again.outcome === SOFT && speed < gentlest) {
+        gentlest = speed;
+        cause = causeIndex(suspect);
+      }
+    });
+  }
+  return cause;
+}

@@ -1,0 +1,19 @@
+/** Numbers of the integration. Halving STEP_SCALE through `createFlightModel` flies the same flights with finer steps. */
+
+/** Largest turning in one step with the motors off, rad. */
+export const FALL_TURN = 0.2;
+/** Turning rate added for the swing of the open can in the stream, rad/s. */
+export const FALL_SWING = 6;
+/** Largest step with the motors running, s. */
+export const POWERED_STEP = 0.0125;
+/** Largest step until the craft is upright and calm, s. */
+export const BUSY_STEP = 0.00625;
+/** Turning rate over which the craft counts as busy, rad/s. */
+export const BUSY_RATE = 1.5;
+/** Largest step while a canopy pulls, s. */
+export const CANOPY_STEP = 0.00625;
+/** Time to which an event inside a step is located, s. */
+export const EVENT_TOLERANCE = 1e-7;
+/** Beyond these a flight has diverged: speed m/s, turning rate rad/s. */
+export const LARGEST_SPEED = 1e3;
+export const LARGEST_TURNING = 1e4;

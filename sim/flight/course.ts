@@ -1,0 +1,342 @@
+/**
+ * The course of a flight: from the current state on, step by step, through every event, to a wanted time or the ground.
+ *
+ * Two kinds of event. Timed ones (arms released and open, motors start, hold times over, outages) cut the steps so that
+ * they fall on a step's end. Those of the state (touchdown, arrest, parachute) are located inside the step.
+ */
+import { GUST_STEP } from '../draws/draw.js';
+import { openCircuitVoltage } from '../model/battery.js';
+import { outageAt } from '../model/link.js';
+import { fillTime } from '../model/parachute.js';
+import { voltageThrustRatio } from '../model/rotors.js';
+import { densityAt, GRAVITY } from '../model/atmosphere.js';
+import { nextAir } from './air.js';
+import * as constant from './constants.js';
+import type { Craft } from './craft.js';
+import { beginStep, locate, step } from './integrator.js';
+import type { Journal } from './journal.js';
+import { fallRates, poweredRates } from './motion.js';
+import type { Situation } from './situation.js';
+import { CHARGE, FALL_STATES, HAND, STATES, THRUST } from './state.js';
+
+/** Times at which something is due; infinite where nothing is. */
+export interface Timers {
+  /** Motors may start from here on (order received, arms open); then the guard decides. */
+  ready: number;
+  start: number;
+  guardSince: number;
+  uprightSince: number;
+  belowSince: number;
+  /** Next time at which the link changes. */
+  stick: number;
+}
+
+export function createTimers(): Timers {
+  const never = Number.POSITIVE_INFINITY;
+  return { ready: never, start: never, guardSince: never, uprightSince: never, belowSince: never, stick: never };
+}
+
+export function clearTimers(timers: Timers): void {
+  const never = Number.POSITIVE_INFINITY;
+  timers.ready = never;
+  timers.start = never;
+  timers.guardSince = never;
+  timers.uprightSince = never;
+  timers.belowSince = never;
+  timers.stick = never;
+}
+
+/** How a stretch of flight ended. */
+export type Ending = 'reached' | 'ground' | 'diverged';
+
+/** Everything one flight is flown with. */
+export interface Course {
+  readonly craft: Craft;
+  readonly s: Situation;
+  readonly timers: Timers;
+  readonly journal: Journal;
+  /** Factor on all steps: 1, or less to check the steps. */
+  readonly stepScale: number;
+  /** Hears of every accepted step, for the trace. */
+  observer: (() => void) | null;
+}
+
+/** Flies on to `until` (s from ejection) or to the ground. */
+export function flyOn(course: Course, until: number): Ending {
+  const { craft, s } = course;
+  while (s.time < until) {
+    if (s.time >= (s.node + 1) * GUST_STEP) {
+      nextAir(craft, s);
+      if (diverged(s.y)) return 'diverged';
+    }
+    const nodeEnd = (s.node + 1) * GUST_STEP;
+    const next = Math.min(nodeEnd, until, nextTimed(course));
+    if (next > s.time) {
+      const ending = stepTo(course, next);
+      if (ending !== 'reached') return ending;
+    }
+    applyTimed(course);
+  }
+  return 'reached';
+}
+
+function diverged(y: Float64Array): boolean {
+  for (let i = 3; i < 6; i += 1) if (!(Math.abs(y[i] as number) < constant.LARGEST_SPEED)) return true;
+  for (let i = 10; i < 13; i += 1) if (!(Math.abs(y[i] as number) < constant.LARGEST_TURNING)) return true;
+  return !Number.isFinite(y[2] as number);
+}
+
+/** The first timed event that is not done yet; at or before now if one is due. */
+function nextTimed(course: Course): number {
+  const { craft, s, timers } = course;
+  const opened = s.releaseTime + craft.openingTime;
+  let next = s.releaseTime > s.time ? s.releaseTime : opened > s.time ? opened : Number.POSITIVE_INFINITY;
+  if (s.motorsOn) {
+    next = Math.min(next, timers.stick, timers.belowSince + craft.cutOffDelay);
+    if (!s.upright) next = Math.min(next, timers.uprightSince + craft.uprightHold);
+  } else if (!s.motorsDone) {
+    next = Math.min(next, timers.ready, timers.start, timers.guardSince + craft.guardHold);
+  }
+  return next;
+}
+
+/** Does what is due now. */
+function applyTimed(course: Course): void {
+  const { craft, s, timers, journal } = course;
+  if (!s.motorsOn && !s.motorsDone) {
+    if (timers.ready <= s.time) {
+      timers.ready = Number.POSITIVE_INFINITY;
+      if (craft.guarded) watchGuard(course, s.time, Number.NaN);
+      else timers.start = s.time;
+    }
+    if (timers.guardSince + craft.guardHold <= s.time) timers.start = s.time;
+    if (timers.start <= s.time) startMotors(course);
+  }
+  if (!s.motorsOn) return;
+  if (timers.stick <= s.time) moveStick(course);
+  if (!s.upright && timers.uprightSince + craft.uprightHold <= s.time) {
+    s.upright = true;
+    journal.uprightTime = s.time;
+  }
+  if (timers.belowSince + craft.cutOffDelay <= s.time) {
+    journal.batteryEmpty = true;
+    stopMotors(course);
+  }
+}
+
+function startMotors(course: Course): void {
+  const { craft, s, timers, journal } = course;
+  timers.start = Number.POSITIVE_INFINITY;
+  timers.guardSince = Number.POSITIVE_INFINITY;
+  journal.notArmed = false;
+  s.motorsOn = true;
+  journal.runningTime = s.time;
+  const y = s.y;
+  for (let i = 0; i < 4; i += 1) y[THRUST + i] = 0;
+  y[CHARGE] = craft.standbyCurrent * s.time;
+  y[HAND] = 0;
+  s.stepVoltage = refreshOpenCircuit(craft, s);
+  s.voltage = s.stepVoltage;
+  timers.stick = s.time;
+  watchUpright(course, s.time, Number.NaN);
+  if ((y[5] as number) >= -craft.approachSpeed) arrest(course);
+}
+
+function stopMotors(course: Course): void {
+  const { s, journal } = course;
+  if (s.motorsOn) journal.stopTime = s.time;
+  s.motorsOn = false;
+  s.motorsDone = true;
+}
+
+function refreshOpenCircuit(craft: Craft, s: Situation): number {
+  const charge = craft.chargeAtEjection - (s.y[CHARGE] as number) / craft.capacity;
+  s.openCircuit = craft.cells * openCircuitVoltage(craft.openCircuitTable, charge);
+  return s.openCircuit;
+}
+
+/** Who flies now, as the link allows; sets the time of the next change. */
+function moveStick(course: Course): void {
+  const { craft, s, timers, journal } = course;
+  const outage = outageAt(s.outages, s.time);
+  if (outage.begin > s.time) {
+    s.stick = 'live';
+    timers.stick = outage.begin;
+  } else {
+    const failSafe = Math.max(outage.begin, journal.runningTime) + craft.failSafeTime;
+    if (failSafe > s.time) {
+      s.stick = 'held';
+      timers.stick = Math.min(failSafe, outage.end);
+    } else if (craft.failSafeStops) {
+      stopMotors(course);
+      return;
+    } else {
+      s.stick = 'itself';
+      timers.stick = outage.end;
+    }
+  }
+  if (s.arrested && !s.approaching && s.stick !== 'held') beginApproach(course);
+}
+
+function arrest(course: Course): void {
+  const { s, journal } = course;
+  s.arrested = true;
+  journal.arrestTime = s.time;
+  journal.arrestHeight = s.y[2] as number;
+  if (s.stick !== 'held') beginApproach(course);
+}
+
+/** Largest vertical acceleration with which the hand takes over, m/s2. */
+const LARGEST_TAKEOVER = 5;
+
+/** The hand takes over where full throttle stood. */
+function beginApproach(course: Course): void {
+  const { craft, s } = course;
+  s.approaching = true;
+  const full =
+    craft.thrustConstant *
+    densityAt(craft.density, s.y[2] as number) *
+    voltageThrustRatio(s.stepVoltage / craft.benchVoltage, craft.voltageExponent);
+  s.y[HAND] = Math.min(Math.max((4 * full) / craft.mass - GRAVITY, -LARGEST_TAKEOVER), LARGEST_TAKEOVER);
+}
+
+function turningRate(y: Float64Array): number {
+  const a = y[10] as number;
+  const b = y[11] as number;
+  const c = y[12] as number;
+  return Math.sqrt(a * a + b * b + c * c);
+}
+
+/** Cosine of the tilt of the can's axis from the vertical. */
+export function tiltCosine(y: Float64Array): number {
+  const x = y[7] as number;
+  const z = y[8] as number;
+  return 1 - 2 * (x * x + z * z);
+}
+
+/** When a condition began to hold, from its margins at the ends of a step; unchanged while it goes on. */
+function heldSince(since: number, before: number, marginBefore: number, now: number, margin: number): number {
+  if (!(margin >= 0)) return Number.POSITIVE_INFINITY;
+  if (since !== Number.POSITIVE_INFINITY) return since;
+  if (!(marginBefore < 0)) return now;
+  return before + ((now - before) * -marginBefore) / (margin - marginBefore);
+}
+
+function uprightMargin(craft: Craft, y: Float64Array): number {
+  const tilt = (tiltCosine(y) - craft.uprightCosine) / (1 - craft.uprightCosine);
+  const rate = 1 - turningRate(y) / craft.uprightRate;
+  return tilt < rate ? tilt : rate;
+}
+
+function watchUpright(course: Course, before: number, marginBefore: number): void {
+  const { craft, s, timers } = course;
+  timers.uprightSince = heldSince(timers.uprightSince, before, marginBefore, s.time, uprightMargin(craft, s.y));
+}
+
+/** The guard goes by what the stabiliser believes. */
+function guardMargin(craft: Craft, y: Float64Array): number {
+  const x = y[13] as number;
+  const yy = y[14] as number;
+  const z = y[15] as number;
+  const cosine = z / Math.sqrt(x * x + yy * yy + z * z);
+  const tilt = (cosine - craft.guardCosine) / (1 - craft.guardCosine);
+  const rate = 1 - turningRate(y) / craft.guardRate;
+  return tilt < rate ? tilt : rate;
+}
+
+function watchGuard(course: Course, before: number, marginBefore: number): void {
+  const { craft, s, timers, journal } = course;
+  journal.notArmed = true;
+  timers.guardSince = heldSince(timers.guardSince, before, marginBefore, s.time, guardMargin(craft, s.y));
+}
+
+function groundMargin(_: Craft, y: Float64Array): number {
+  return y[2] as number;
+}
+
+function arrestMargin(craft: Craft, y: Float64Array): number {
+  return -craft.approachSpeed - (y[5] as number);
+}
+
+function fireMargin(craft: Craft, y: Float64Array): number {
+  const above = (y[2] as number) - craft.fireBelow;
+  const slower = craft.fireFasterThan + (y[5] as number);
+  return above > slower ? above : slower;
+}
+
+function largestStep(course: Course): number {
+  const { s } = course;
+  const turning = turningRate(s.y);
+  let largest: number;
+  if (s.motorsOn) {
+    largest = s.upright && turning < constant.BUSY_RATE ? constant.POWERED_STEP : constant.BUSY_STEP;
+    if (turning * largest > constant.FALL_TURN) largest = constant.FALL_TURN / turning;
+  } else {
+    largest = constant.FALL_TURN / (turning + constant.FALL_SWING);
+    if (s.firedAt <= s.time && largest > constant.CANOPY_STEP) largest = constant.CANOPY_STEP;
+  }
+  return largest * course.stepScale;
+}
+
+/** Steps from now to `next`, or until an event ends the stretch early (the caller looks again). */
+function stepTo(course: Course, next: number): Ending {
+  const { craft, s, timers, journal } = course;
+  const span = next - s.time;
+  const count = Math.max(1, Math.ceil(span / largestStep(course) - 1e-9));
+  const length = span / count;
+  const begin = s.time;
+  for (let k = 1; k <= count; k += 1) {
+    const powered = s.motorsOn;
+    const states = powered ? STATES : FALL_STATES;
+    const rates = powered ? poweredRates : fallRates;
+    if (powered) {
+      s.stepVoltage = s.voltage;
+      refreshOpenCircuit(craft, s);
+    }
+    const marginBefore = powered ? uprightMargin(craft, s.y) : Number.NaN;
+    const guarding = journal.notArmed && !powered && !s.motorsDone;
+    const guardBefore = guarding ? guardMargin(craft, s.y) : Number.NaN;
+    const voltageBefore = s.stepVoltage;
+    beginStep(rates, craft, s, states);
+    step(rates, craft, s, states, length);
+
+    // Events of the state: the earliest one inside the step ends it.
+    let taken = length;
+    let event: 'none' | 'ground' | 'arrest' | 'fire' = 'none';
+    if (groundMargin(craft, s.y) <= 0) {
+      taken = locate(rates, craft, s, states, length, groundMargin);
+      event = 'ground';
+    }
+    if (powered && !s.arrested && arrestMargin(craft, s.start) > 0 && arrestMargin(craft, s.y) <= 0) {
+      taken = locate(rates, craft, s, states, taken, arrestMargin);
+      event = 'arrest';
+    }
+    if (craft.canopyWorks && s.firedAt === Number.POSITIVE_INFINITY && fireMargin(craft, s.y) <= 0) {
+      taken = fireMargin(craft, s.start) <= 0 ? taken : locate(rates, craft, s, states, taken, fireMargin);
+      event = event === 'ground' && (s.y[2] as number) <= 0 ? 'ground' : 'fire';
+    }
+    const before = s.time;
+    s.time = event === 'none' && k === count ? next : event === 'none' ? begin + k * length : before + taken;
+
+    const turning = turningRate(s.y);
+    if (turning > journal.peakRate) journal.peakRate = turning;
+    if (powered) {
+      if (!s.upright) watchUpright(course, before, marginBefore);
+      if (!(s.voltage >= journal.lowestVoltage)) journal.lowestVoltage = s.voltage;
+      const below = craft.cutOff - s.voltage;
+      timers.belowSince = heldSince(timers.belowSince, before, craft.cutOff - voltageBefore, s.time, below);
+    } else if (guarding) watchGuard(course, before, guardBefore);
+    if (s.firedAt <= s.time && !s.torn && s.pull > craft.strength * craft.mass) s.torn = true;
+    if (course.observer !== null) course.observer();
+
+    if (event === 'ground') return 'ground';
+    if (event === 'arrest') arrest(course);
+    if (event === 'fire') {
+      s.firedAt = s.time;
+      s.fillTime = fillTime(craft.fillConstant, craft.canopyDiameter, -(s.y[5] as number));
+      stopMotors(course);
+    }
+    if (event !== 'none' || nextTimed(course) < next) return 'reached';
+  }
+  return 'reached';
+}

@@ -1,0 +1,254 @@
+/**
+ * The constants of one flight: what the equations of motion need, worked out once from the flight's inputs.
+ * `setCraft` writes them into one reused object, so that flying allocates nothing.
+ */
+import type { FlightInputs } from '../scenario/definition.js';
+import { type Airframe, cylinderInertia, endDragCoefficient, sideDragCoefficient } from '../model/airframe.js';
+import { openArmsInertia } from '../model/arms.js';
+import { createDensityProfile, type DensityProfile, fillDensityProfile, type Site, temperatureExcess } from '../model/atmosphere.js';
+import { dampedRateGain } from '../model/attitude.js';
+import { chargeAfterStandby, COMMON_OPEN_CIRCUIT, coldResistanceFactor, openCircuitVoltage } from '../model/battery.js';
+import { breaks } from '../model/ejection.js';
+import { canopyDragArea } from '../model/parachute.js';
+import { discArea } from '../model/rotors.js';
+import { senderTemperature } from '../model/video.js';
+import { gustIntensity, windAt20Feet } from '../model/wind.js';
+
+export interface Craft {
+  mass: number;
+  readonly airframe: Airframe;
+  readonly density: DensityProfile;
+
+  // Wind: unit vector along the mean wind (towards), speed at 10 m, exponent, sigma_w.
+  windEast: number;
+  windNorth: number;
+  windSpeed: number;
+  windExponent: number;
+  gustSigma: number;
+
+  // Inertia folded, and what the open arms add, kg m2.
+  foldedAxial: number;
+  foldedTransverse: number;
+  addedAxial: number;
+  addedTransverse: number;
+  openingTime: number;
+
+  // Arms and rotors. `opens` and `runs` are 1 or 0 for each.
+  armX: number;
+  armHeight: number;
+  armDragArea: number;
+  bladeDragArea: number;
+  readonly opens: Float64Array;
+  readonly runs: Float64Array;
+  /** Full-throttle thrust for a density of 1 at bench voltage, N m3/kg. */
+  thrustConstant: number;
+  /** Full-throttle power over V^3 for a density of 1, W m3/(kg V3). */
+  powerConstant: number;
+  benchVoltage: number;
+  voltageExponent: number;
+  zeroThrustSpeed: number;
+  motorLag: number;
+  ringDepth: number;
+  torqueArm: number;
+  discArea: number;
+
+  // Battery.
+  cells: number;
+  capacity: number;
+  resistance: number;
+  cutOff: number;
+  cutOffDelay: number;
+  chargeAtEjection: number;
+  standbyCurrent: number;
+  openCircuitTable: readonly (readonly number[])[];
+
+  // Stabiliser.
+  gyroRange: number;
+  gyroScale: number;
+  readonly gyroBias: Float64Array;
+  referenceTime: number;
+  rateGain: number;
+  attitudeGain: number;
+  largestRate: number;
+  uprightCosine: number;
+  uprightRate: number;
+  uprightHold: number;
+  guarded: boolean;
+  guardRate: number;
+  guardCosine: number;
+  guardHold: number;
+
+  // Approach.
+  approachSpeed: number;
+  flareHeight: number;
+  touchdownSpeed: number;
+  responseTime: number;
+  throttleNoise: number;
+  largestTangent: number;
+  groundSpeedLimit: number;
+  speedErrorEast: number;
+  speedErrorNorth: number;
+
+  // Link.
+  failSafeTime: number;
+  failSafeStops: boolean;
+
+  // Parachute.
+  hasCanopy: boolean;
+  canopyWorks: boolean;
+  canopyDragArea: number;
+  canopyDiameter: number;
+  fillConstant: number;
+  fireBelow: number;
+  fireFasterThan: number;
+  /** Acceleration that tears the canopy off, m/s2. */
+  strength: number;
+
+  // What is broken before the fall begins.
+  damaged: boolean;
+  released: boolean;
+  pictureLost: boolean;
+  temperatureExcess: number;
+  groundTemperature: number;
+}
+
+export function createCraft(): Craft {
+  const airframe: Airframe = { diameter: 0, length: 0, middle: 0, sideDrag: 0, endDrag: 0, slenderArea: 0, tumbleFloor: 0 };
+  return {
+    mass: 0, airframe, density: createDensityProfile(),
+    windEast: 0, windNorth: 0, windSpeed: 0, windExponent: 0, gustSigma: 0,
+    foldedAxial: 0, foldedTransverse: 0, addedAxial: 0, addedTransverse: 0, openingTime: 0,
+    armX: 0, armHeight: 0, armDragArea: 0, bladeDragArea: 0, opens: new Float64Array(4), runs: new Float64Array(4),
+    thrustConstant: 0, powerConstant: 0, benchVoltage: 0, voltageExponent: 0, zeroThrustSpeed: 0, motorLag: 0,
+    ringDepth: 0, torqueArm: 0, discArea: 0,
+    cells: 0, capacity: 0, resistance: 0, cutOff: 0, cutOffDelay: 0, chargeAtEjection: 0, standbyCurrent: 0,
+    openCircuitTable: COMMON_OPEN_CIRCUIT,
+    gyroRange: 0, gyroScale: 0, gyroBias: new Float64Array(3), referenceTime: 0, rateGain: 0, attitudeGain: 0,
+    largestRate: 0, uprightCosine: 0, uprightRate: 0, uprightHold: 0, guarded: false, guardRate: 0, guardCosine: 0, guardHold: 0,
+    approachSpeed: 0, flareHeight: 0, touchdownSpeed: 0, responseTime: 0, throttleNoise: 0, largestTangent: 0,
+    groundSpeedLimit: 0, speedErrorEast: 0, speedErrorNorth: 0,
+    failSafeTime: 0, failSafeStops: false,
+    hasCanopy: false, canopyWorks: false, canopyDragArea: 0, canopyDiameter: 0, fillConstant: 0, fireBelow: 0,
+    fireFasterThan: 0, strength: 0,
+    damaged: false, released: false, pictureLost: false, temperatureExcess: 0, groundTemperature: 0,
+  };
+}
+
+const TOP_MARGIN = 100;
+
+/** Works out the constants of one flight from its inputs. */
+export function setCraft(craft: Craft, inputs: FlightInputs): void {
+  const { can, rotors, battery, stabiliser, pilot, link, wind, ejection, parachute, video } = inputs;
+  setAir(craft, inputs);
+  craft.mass = can.mass;
+
+  const slenderness = can.length / can.diameter;
+  const airframe = craft.airframe;
+  const endArea = discArea(can.diameter);
+  airframe.diameter = can.diameter;
+  airframe.length = can.length;
+  airframe.middle = can.middle_above_centre_of_mass;
+  airframe.sideDrag = (can.side_drag_coefficient ?? sideDragCoefficient(slenderness)) * can.diameter * can.drag_factor;
+  airframe.endDrag = (can.end_drag_coefficient ?? endDragCoefficient(slenderness)) * endArea * can.drag_factor;
+  airframe.slenderArea = can.slender_body_factor * endArea;
+  airframe.tumbleFloor = can.tumble_floor;
+
+  const solid = cylinderInertia(can.mass, can.diameter, can.length);
+  const added = openArmsInertia(can.mass, can.diameter, rotors.distance_from_axis, rotors.height_above_centre_of_mass);
+  craft.foldedAxial = can.folded_axial_inertia ?? solid.axial;
+  craft.foldedTransverse = can.folded_transverse_inertia ?? solid.transverse;
+  craft.addedAxial = can.open_axial_inertia === null ? added.axial : can.open_axial_inertia - craft.foldedAxial;
+  craft.addedTransverse =
+    can.open_transverse_inertia === null ? added.transverse : can.open_transverse_inertia - craft.foldedTransverse;
+  craft.openingTime = inputs.arms.opening_time;
+
+  craft.armX = rotors.distance_from_axis / Math.SQRT2;
+  craft.armHeight = rotors.height_above_centre_of_mass;
+  craft.armDragArea = can.arm_drag_area * can.drag_factor;
+  craft.bladeDragArea = can.blade_drag_area * can.drag_factor;
+  for (let i = 0; i < 4; i += 1) {
+    const opens = !inputs.arms.release_failure && !inputs.arms.stuck[i];
+    craft.opens[i] = opens ? 1 : 0;
+    craft.runs[i] = opens && !rotors.dead[i] ? 1 : 0;
+  }
+  craft.thrustConstant = (rotors.bench_thrust * rotors.thrust_factor) / rotors.bench_density;
+  craft.powerConstant = rotors.bench_power / (rotors.bench_density * rotors.bench_voltage ** 3);
+  craft.benchVoltage = rotors.bench_voltage;
+  craft.voltageExponent = rotors.voltage_exponent;
+  craft.zeroThrustSpeed = rotors.zero_thrust_speed;
+  craft.motorLag = rotors.motor_lag;
+  craft.ringDepth = rotors.vortex_ring_depth;
+  craft.torqueArm = rotors.torque_arm;
+  craft.discArea = discArea(rotors.diameter);
+
+  const openCircuit = battery.open_circuit ?? COMMON_OPEN_CIRCUIT;
+  craft.cells = battery.cells;
+  craft.capacity = battery.capacity;
+  craft.resistance = battery.resistance * coldResistanceFactor(inputs.site.temperature);
+  craft.cutOff = battery.cut_off_voltage;
+  craft.cutOffDelay = battery.cut_off_delay;
+  craft.openCircuitTable = openCircuit;
+  craft.chargeAtEjection = chargeAfterStandby(
+    openCircuit, battery.cells, battery.capacity, battery.charge_at_arming, battery.standby_power, inputs.pad.wait,
+  );
+  const resting = battery.cells * openCircuitVoltage(openCircuit, craft.chargeAtEjection);
+  craft.standbyCurrent = resting > 0 ? battery.standby_power / resting : 0;
+
+  craft.gyroRange = stabiliser.gyro_range;
+  craft.gyroScale = stabiliser.gyro_scale_error;
+  for (let i = 0; i < 3; i += 1) craft.gyroBias[i] = stabiliser.gyro_bias[i] as number;
+  craft.referenceTime = stabiliser.reference_time;
+  craft.rateGain = dampedRateGain(stabiliser.rate_gain, rotors.motor_lag);
+  craft.attitudeGain = stabiliser.attitude_gain;
+  craft.largestRate = stabiliser.largest_rate;
+  craft.uprightCosine = Math.cos(stabiliser.upright_tilt);
+  craft.uprightRate = stabiliser.upright_rate;
+  craft.uprightHold = stabiliser.upright_hold;
+  const guard = stabiliser.arming_guard;
+  craft.guarded = guard !== null;
+  craft.guardRate = guard === null ? 0 : guard.rate;
+  craft.guardCosine = guard === null ? 0 : Math.cos(guard.tilt);
+  craft.guardHold = guard === null ? 0 : guard.hold;
+
+  craft.approachSpeed = pilot.approach_speed;
+  craft.flareHeight = pilot.flare_height;
+  craft.touchdownSpeed = pilot.touchdown_speed;
+  craft.responseTime = pilot.response_time;
+  craft.throttleNoise = pilot.throttle_noise;
+  craft.largestTangent = Math.tan(pilot.tilt_limit);
+  craft.groundSpeedLimit = pilot.ground_speed_limit;
+  craft.speedErrorEast = pilot.ground_speed_error[0] as number;
+  craft.speedErrorNorth = pilot.ground_speed_error[1] as number;
+
+  craft.failSafeTime = link.fail_safe_time;
+  craft.failSafeStops = link.fail_safe === 'stop the motors';
+
+  craft.hasCanopy = parachute !== null;
+  craft.canopyWorks = parachute !== null && !parachute.failure;
+  craft.canopyDragArea = parachute === null ? 0 : canopyDragArea(parachute.drag_coefficient, parachute.diameter);
+  craft.canopyDiameter = parachute === null ? 0 : parachute.diameter;
+  craft.fillConstant = parachute === null ? 0 : parachute.fill_constant;
+  craft.fireBelow = parachute === null ? 0 : parachute.fire_below;
+  craft.fireFasterThan = parachute === null ? 0 : parachute.fire_faster_than;
+  craft.strength = ejection.strength;
+
+  craft.damaged = breaks(ejection.load, ejection.strength);
+  craft.released = !inputs.arms.release_failure;
+  craft.pictureLost =
+    video !== null &&
+    senderTemperature(inputs.site.temperature, video.power, video.thermal_resistance, video.time_constant, inputs.pad.wait) >
+      video.limit;
+  craft.windSpeed = wind.speed;
+}
+
+function setAir(craft: Craft, inputs: FlightInputs): void {
+  const { site, wind, ejection } = inputs;
+  const place: Site = site;
+  fillDensityProfile(craft.density, place, Math.max(ejection.height, 0) + TOP_MARGIN);
+  craft.temperatureExcess = temperatureExcess(place);
+  craft.groundTemperature = site.temperature;
+  craft.windEast = -Math.sin(wind.from);
+  craft.windNorth = -Math.cos(wind.from);
+  craft.windExponent = wind.shear_exponent;
+  craft.gustSigma = gustIntensity(windAt20Feet(wind.speed, wind.shear_exponent), wind.gust_factor);
+}

@@ -1,0 +1,102 @@
+/** From the end of a course to the record: outcome, the cause that the flight itself shows, and the columns. */
+import type { FlightInputs } from '../scenario/definition.js';
+import { type Course, type Ending, tiltCosine } from './course.js';
+import type { FlightRecord } from './flight.js';
+import { CAUSES, COLUMN_NAMES, type Cause, type ColumnName, OUTCOMES, type Outcome } from './record.js';
+import { CHARGE } from './state.js';
+
+export function createRecord(): FlightRecord {
+  return { outcome: 0, cause: 0, values: new Float64Array(COLUMN_NAMES.length) };
+}
+
+const COLUMN_INDEX = Object.fromEntries(COLUMN_NAMES.map((name, k) => [name, k])) as Readonly<Record<ColumnName, number>>;
+
+/** Position of a column in a record's values. */
+export function columnIndex(name: ColumnName): number {
+  return COLUMN_INDEX[name];
+}
+
+export function outcomeIndex(outcome: Outcome): number {
+  return OUTCOMES.indexOf(outcome);
+}
+
+export function causeIndex(cause: Cause): number {
+  return CAUSES.indexOf(cause);
+}
+
+const SOFT = outcomeIndex('soft');
+const HARD = outcomeIndex('hard');
+const CRASH = outcomeIndex('crash');
+const NUMERICAL = outcomeIndex('numerical');
+
+/** Vertical speed, in limits, up to which a landing that is not soft counts as hard. */
+const HARD_FACTOR = 2;
+
+/** Fills the record from the course as it ended; the causes tested are those of broken hardware and lost power. */
+export function fillRecord(record: FlightRecord, course: Course, inputs: FlightInputs, ending: Ending): void {
+  const { s, journal } = course;
+  const y = s.y;
+  const v = record.values;
+  const down = -(y[5] as number);
+  const across = Math.sqrt((y[3] as number) ** 2 + (y[4] as number) ** 2);
+  const speed = Math.sqrt(down * down + across * across);
+  const tilt = Math.acos(Math.min(1, Math.max(-1, tiltCosine(y))));
+  const canopy = s.firedAt <= s.time && !s.torn;
+  const landed = ending === 'ground';
+  const put = (name: ColumnName, value: number): void => {
+    v[COLUMN_INDEX[name]] = value;
+  };
+  const onGround = (value: number): number => (landed ? value : Number.NaN);
+  put('touchdown_speed', onGround(speed));
+  put('vertical_speed', onGround(down));
+  put('horizontal_speed', onGround(across));
+  put('tilt', onGround(tilt));
+  put('energy', onGround(0.5 * course.craft.mass * speed * speed));
+  put('east', onGround(y[0] as number));
+  put('north', onGround(y[1] as number));
+  put('time', onGround(s.time));
+  put('order_time', journal.orderTime);
+  put('order_height', journal.orderHeight);
+  put('cue_height', journal.cueHeight);
+  put('running_time', journal.runningTime);
+  put('upright_time', journal.uprightTime);
+  put('arrest_time', journal.arrestTime);
+  put('arrest_height', journal.arrestHeight);
+  put('speed_at_order', journal.speedAtOrder);
+  put('lowest_voltage', journal.lowestVoltage);
+  put('energy_left', ending === 'diverged' ? Number.NaN : chargeLeft(course));
+  put('peak_rate', journal.peakRate);
+  put('rate_at_order', journal.rateAtOrder);
+  put('canopy', canopy ? 1 : 0);
+  record.outcome = judge(inputs, ending, down, across, tilt, canopy);
+  record.cause = record.outcome === SOFT ? causeIndex('none') : causeIndex(shownCause(course, inputs));
+}
+
+/** Share of the capacity left. */
+function chargeLeft(course: Course): number {
+  const { craft, s, journal } = course;
+  const drawn = journal.runningTime >= 0 ? (s.y[CHARGE] as number) : craft.standbyCurrent * s.time;
+  return Math.max(0, craft.chargeAtEjection - drawn / craft.capacity);
+}
+
+function judge(inputs: FlightInputs, ending: Ending, down: number, across: number, tilt: number, canopy: boolean): number {
+  const { criteria } = inputs;
+  if (ending === 'diverged') return NUMERICAL;
+  if (ending === 'reached') return CRASH;
+  const limit = canopy ? criteria.canopy_speed : criteria.vertical_speed;
+  if (down <= limit && across <= criteria.horizontal_speed && (canopy || tilt <= criteria.tilt)) return SOFT;
+  return down <= HARD_FACTOR * limit ? HARD : CRASH;
+}
+
+/** The cause that the flight itself shows, in the order of the chain; "not sought" where none. */
+export function shownCause(course: Course, inputs: FlightInputs): Cause {
+  const { craft, journal } = course;
+  if (craft.damaged) return 'ejection damage';
+  if (!craft.released) return 'arm release';
+  if (inputs.arms.stuck.includes(true)) return 'arm shut';
+  if (inputs.rotors.dead.includes(true)) return 'rotor dead';
+  if (journal.notArmed) return 'not armed';
+  if (journal.pictureLost) return 'no picture';
+  if (journal.batteryEmpty) return 'battery empty';
+  return 'not sought';
+}

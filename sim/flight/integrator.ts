@@ -1,0 +1,92 @@
+/**
+ * The classical fourth-order Runge-Kutta step (Kutta 1901) and the location of an event inside a step.
+ */
+import type { Craft } from './craft.js';
+import { EVENT_TOLERANCE } from './constants.js';
+import type { Rates } from './motion.js';
+import type { Situation } from './situation.js';
+import { ATTITUDE } from './state.js';
+
+/** Evaluates k1 at the current state: the step then begins with it, and re-steps after an event reuse it. */
+export function beginStep(rates: Rates, craft: Craft, s: Situation, states: number): void {
+  const y = s.y;
+  const start = s.start;
+  for (let i = 0; i < states; i += 1) start[i] = y[i] as number;
+  rates(craft, s, s.time, start, s.k1);
+}
+
+/** From `start` and k1 at time s.time, the state h later into s.y (s.time stays). */
+export function step(rates: Rates, craft: Craft, s: Situation, states: number, h: number): void {
+  const { y, start, k1, k2, k3, k4, probe } = s;
+  const half = 0.5 * h;
+  const t = s.time;
+  for (let i = 0; i < states; i += 1) probe[i] = (start[i] as number) + half * (k1[i] as number);
+  rates(craft, s, t + half, probe, k2);
+  for (let i = 0; i < states; i += 1) probe[i] = (start[i] as number) + half * (k2[i] as number);
+  rates(craft, s, t + half, probe, k3);
+  for (let i = 0; i < states; i += 1) probe[i] = (start[i] as number) + h * (k3[i] as number);
+  rates(craft, s, t + h, probe, k4);
+  const sixth = h / 6;
+  for (let i = 0; i < states; i += 1) {
+    y[i] =
+      (start[i] as number) +
+      sixth * ((k1[i] as number) + 2 * ((k2[i] as number) + (k3[i] as number)) + (k4[i] as number));
+  }
+  normaliseAttitude(y);
+}
+
+function normaliseAttitude(y: Float64Array): void {
+  const w = y[ATTITUDE] as number;
+  const a = y[ATTITUDE + 1] as number;
+  const b = y[ATTITUDE + 2] as number;
+  const c = y[ATTITUDE + 3] as number;
+  const scale = 1 / Math.sqrt(w * w + a * a + b * b + c * c);
+  y[ATTITUDE] = w * scale;
+  y[ATTITUDE + 1] = a * scale;
+  y[ATTITUDE + 2] = b * scale;
+  y[ATTITUDE + 3] = c * scale;
+}
+
+const LARGEST_TRIES = 40;
+
+/**
+ * Time after the step's start at which `margin(y)` crosses zero inside a step of length h that has just been made, and
+ * the state there in s.y: regula falsi (Illinois) on steps of the same method from the same start.
+ */
+export function locate(
+  rates: Rates,
+  craft: Craft,
+  s: Situation,
+  states: number,
+  h: number,
+  margin: (craft: Craft, y: Float64Array) => number,
+): number {
+  let a = 0;
+  let b = h;
+  let fa = margin(craft, s.start);
+  let fb = margin(craft, s.y);
+  let side = 0;
+  for (let k = 0; k < LARGEST_TRIES && b - a > EVENT_TOLERANCE; k += 1) {
+    let c = fb === fa ? 0.5 * (a + b) : (a * fb - b * fa) / (fb - fa);
+    // Stay clear of the ends, so that the bracket shrinks from both sides.
+    const guard = 0.25 * EVENT_TOLERANCE;
+    if (c < a + guard) c = a + guard;
+    if (c > b - guard) c = b - guard;
+    step(rates, craft, s, states, c);
+    const fc = margin(craft, s.y);
+    if (fc === 0) return c;
+    if (fc > 0 === fb > 0) {
+      b = c;
+      fb = fc;
+      if (side === 1) fa *= 0.5;
+      side = 1;
+    } else {
+      a = c;
+      fa = fc;
+      if (side === -1) fb *= 0.5;
+      side = -1;
+    }
+  }
+  step(rates, craft, s, states, b);
+  return b;
+}

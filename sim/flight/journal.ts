@@ -1,0 +1,44 @@
+/** What is noted in the course of a flight for its record; times in s from ejection, NaN where it never came. */
+
+export interface Journal {
+  cueHeight: number;
+  orderTime: number;
+  orderHeight: number;
+  speedAtOrder: number;
+  rateAtOrder: number;
+  runningTime: number;
+  uprightTime: number;
+  arrestTime: number;
+  arrestHeight: number;
+  /** Motors stopped for good. */
+  stopTime: number;
+  lowestVoltage: number;
+  peakRate: number;
+  batteryEmpty: boolean;
+  notArmed: boolean;
+  pictureLost: boolean;
+}
+
+export function createJournal(): Journal {
+  const journal = {} as Journal;
+  clearJournal(journal);
+  return journal;
+}
+
+export function clearJournal(journal: Journal): void {
+  journal.cueHeight = Number.NaN;
+  journal.orderTime = Number.NaN;
+  journal.orderHeight = Number.NaN;
+  journal.speedAtOrder = Number.NaN;
+  journal.rateAtOrder = Number.NaN;
+  journal.runningTime = Number.NaN;
+  journal.uprightTime = Number.NaN;
+  journal.arrestTime = Number.NaN;
+  journal.arrestHeight = Number.NaN;
+  journal.stopTime = Number.NaN;
+  journal.lowestVoltage = Number.NaN;
+  journal.peakRate = 0;
+  journal.batteryEmpty = false;
+  journal.notArmed = false;
+  journal.pictureLost = false;
+}

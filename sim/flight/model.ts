@@ -1,0 +1,151 @@
+/** The flight model: flies a draw at given throttle-up heights, each branching from one shared fall. */
+import { type FlightDraw, GUST_STEP } from '../draws/draw.js';
+import { nominalDraw } from '../draws/drawer.js';
+import type { Scenario } from '../scenario/scenario.js';
+import { clearTimers, type Course, createTimers, flyOn } from './course.js';
+import { createCraft, setCraft } from './craft.js';
+import { causeIndex, columnIndex, createRecord, fillRecord, outcomeIndex, shownCause } from './ending.js';
+import { createFall, flyFall, heightAtNode, passingTime, resetSituation, returnToNode } from './fall.js';
+import type { FlightModel, FlightRecord, FlightTrace } from './flight.js';
+import { createJournal } from './journal.js';
+import { cueInUse, findOrder, type Order } from './order.js';
+import { createSituation } from './situation.js';
+import { TRACE_COLUMNS, traceEvents, traceRow } from './trace.js';
+
+export interface ModelOptions {
+  /** Factor on every step of the integration, to check that it does not matter; 1 unless told. */
+  readonly stepScale?: number;
+}
+
+const CUE_HEIGHT = columnIndex('cue_height');
+const SOFT = outcomeIndex('soft');
+
+export function createFlightModel(scenario: Scenario, options: ModelOptions = {}): FlightModel {
+  const course: Course = {
+    craft: createCraft(),
+    s: createSituation(),
+    timers: createTimers(),
+    journal: createJournal(),
+    stepScale: options.stepScale ?? 1,
+    observer: null,
+  };
+  const { craft, s, timers, journal } = course;
+  const fall = createFall();
+  const fallRecord = createRecord();
+  const record = createRecord();
+  const order: Order = { cueTime: Number.NaN, time: Number.NaN, pictureLost: false };
+  const nominal = createFall();
+
+  /** The nominal fall, which a timer is set by; flown when first needed. */
+  function flyNominal(): void {
+    const draw = nominalDraw(scenario);
+    setCraft(craft, draw.inputs);
+    flyFall(course, nominal, draw, draw.inputs.time_limit);
+  }
+
+  function flySharedFall(draw: FlightDraw): void {
+    const timer = draw.inputs.plan.cue === 'timer' || draw.inputs.video?.without_picture === 'timer';
+    if (timer && nominal.count === 0) flyNominal();
+    setCraft(craft, draw.inputs);
+    flyFall(course, fall, draw, draw.inputs.time_limit);
+    fillRecord(fallRecord, course, draw.inputs, fall.ending);
+  }
+
+  /** Finds the order; true if it comes while it can still change the flight. */
+  function orderInTime(draw: FlightDraw, height: number): boolean {
+    const byTimer = cueInUse(draw, craft.pictureLost) === 'timer';
+    findOrder(course, fall, draw, height, byTimer ? passingTime(nominal, height) : Number.NaN, order);
+    return order.time < fall.endTime && order.time < fall.firedAt;
+  }
+
+  function branchNode(): number {
+    return Math.min(Math.floor(order.time / GUST_STEP), fall.count - 1);
+  }
+
+  /** From the last node before the order to the end. */
+  function flyBranch(draw: FlightDraw): FlightRecord {
+    const { inputs } = draw;
+    resetSituation(course, draw);
+    returnToNode(course, fall, branchNode());
+    let ending = flyOn(course, order.time);
+    if (ending === 'reached') {
+      takeOrder(draw);
+      ending = flyOn(course, inputs.time_limit);
+    }
+    noteCue();
+    fillRecord(record, course, inputs, ending);
+    return record;
+  }
+
+  /** Without an order in time the flight is the fall. */
+  function takeFall(draw: FlightDraw): FlightRecord {
+    resetSituation(course, draw);
+    noteCue();
+    record.outcome = fallRecord.outcome;
+    record.cause = causeIndex(record.outcome === SOFT ? 'none' : shownCause(course, draw.inputs));
+    record.values.set(fallRecord.values);
+    record.values[CUE_HEIGHT] = journal.cueHeight;
+    return record;
+  }
+
+  function noteCue(): void {
+    journal.pictureLost = order.pictureLost;
+    if (!(order.cueTime <= fall.endTime)) return;
+    const k = Math.min(Math.floor(order.cueTime / GUST_STEP), fall.count - 1);
+    const above = heightAtNode(fall, k);
+    const below = k + 1 < fall.count ? heightAtNode(fall, k + 1) : 0;
+    journal.cueHeight = above + (order.cueTime / GUST_STEP - k) * (below - above);
+  }
+
+  /** The craft gets the order. */
+  function takeOrder(draw: FlightDraw): void {
+    const { arms } = draw.inputs;
+    const { y } = s;
+    journal.orderTime = s.time;
+    journal.orderHeight = y[2] as number;
+    journal.speedAtOrder = -(y[5] as number);
+    journal.rateAtOrder = Math.hypot(y[10] as number, y[11] as number, y[12] as number);
+    journal.peakRate = journal.rateAtOrder;
+    if (arms.release === 'on the order') s.releaseTime = s.time + arms.release_delay;
+    clearTimers(timers);
+    if (!craft.damaged && craft.runs.includes(1)) timers.ready = Math.max(s.time, s.releaseTime + arms.opening_time);
+  }
+
+  return {
+    fly(draw, heights, receive) {
+      course.observer = null;
+      flySharedFall(draw);
+      for (let k = 0; k < heights.length; k += 1) {
+        const inTime = orderInTime(draw, heights[k] as number);
+        receive(k, inTime ? flyBranch(draw) : takeFall(draw));
+      }
+    },
+
+    trace(draw, height): FlightTrace {
+      let rows: number[][] = [];
+      course.observer = () => rows.push(traceRow(course));
+      flySharedFall(draw);
+      const inTime = orderInTime(draw, height);
+      if (inTime) rows = rows.filter((row) => (row[0] as number) <= branchNode() * GUST_STEP);
+      const kept = inTime ? flyBranch(draw) : takeFall(draw);
+      course.observer = null;
+      const fired = inTime ? s.firedAt : fall.firedAt;
+      const released = craft.released ? s.releaseTime : Number.NaN;
+      const at = (name: Parameters<typeof columnIndex>[0]): number => kept.values[columnIndex(name)] as number;
+      const events = traceEvents(rows, [
+        ['ejected', 0],
+        ['arms released', released],
+        ['arms open', released + draw.inputs.arms.opening_time],
+        ['cue', order.cueTime],
+        ['order received', at('order_time')],
+        ['rotors running', at('running_time')],
+        ['upright', at('upright_time')],
+        ['descent arrested', at('arrest_time')],
+        ['parachute fired', fired],
+        ['motors stopped', journal.stopTime],
+        ['touchdown', at('time')],
+      ]);
+      return { record: { ...kept, values: kept.values.slice() }, events, columns: TRACE_COLUMNS, rows };
+    },
+  };
+}

@@ -1,0 +1,88 @@
+/**
+ * What changes by events in the course of a flight, and the scratch arrays of the integration: the one visible place
+ * for both. One object serves all flights of a model; `beginFlight` resets it.
+ */
+import type { FlightNoise } from '../draws/draw.js';
+import { createOutages, type Outages } from '../model/link.js';
+import type { GustScales } from '../model/wind.js';
+import { STATES } from './state.js';
+
+export interface Situation {
+  /** Time since ejection, s, and the current state. */
+  time: number;
+  readonly y: Float64Array;
+  noise: FlightNoise | null;
+
+  // Air: the wind between the current node and the next, linear in time.
+  node: number;
+  readonly windFrom: Float64Array;
+  readonly windTo: Float64Array;
+  /** Unit gusts along, across, vertical at the current node and at the next. */
+  readonly gust: Float64Array;
+  readonly gustNext: Float64Array;
+  /** Dryden scales at the current node and at the next: horizontal length, vertical length, intensity ratio. */
+  readonly scales: Float64Array;
+  readonly scalesNext: Float64Array;
+  /** Throttle hand's unsteadiness at the current node and at the next, m/s2. */
+  handFrom: number;
+  handTo: number;
+
+  /** When the arms are let go; infinite before it is known. */
+  releaseTime: number;
+
+  // Motors.
+  motorsOn: boolean;
+  /** The motors were stopped and stay off. */
+  motorsDone: boolean;
+  openCircuit: number;
+  /** Pack voltage found in the last evaluation, and at the start of the step. */
+  voltage: number;
+  stepVoltage: number;
+  /** Rotor and stand-by current found in the last evaluation, A. */
+  current: number;
+
+  // Pilot and link.
+  arrested: boolean;
+  /** The hand holds the descent rate (else full collective). */
+  approaching: boolean;
+  upright: boolean;
+  /** 'live': the pilot flies; 'held': the last command stands; 'itself': level, by itself. */
+  stick: 'live' | 'held' | 'itself';
+  readonly tilt: Float64Array;
+  readonly outages: Outages;
+
+  // Parachute.
+  firedAt: number;
+  fillTime: number;
+  torn: boolean;
+  /** Canopy pull found in the last evaluation, N. */
+  pull: number;
+
+  // Scratch.
+  readonly start: Float64Array;
+  readonly k1: Float64Array;
+  readonly k2: Float64Array;
+  readonly k3: Float64Array;
+  readonly k4: Float64Array;
+  readonly probe: Float64Array;
+  readonly load: Float64Array;
+  readonly rates: Float64Array;
+  readonly command: Float64Array;
+  readonly axial: Float64Array;
+  readonly dryden: GustScales;
+}
+
+export function createSituation(): Situation {
+  return {
+    time: 0, y: new Float64Array(STATES), noise: null,
+    node: 0, windFrom: new Float64Array(3), windTo: new Float64Array(3), gust: new Float64Array(3),
+    gustNext: new Float64Array(3), scales: new Float64Array(3), scalesNext: new Float64Array(3), handFrom: 0, handTo: 0,
+    releaseTime: Number.POSITIVE_INFINITY,
+    motorsOn: false, motorsDone: false, openCircuit: 0, voltage: 0, stepVoltage: 0, current: 0,
+    arrested: false, approaching: false, upright: false, stick: 'live', tilt: new Float64Array(2), outages: createOutages(),
+    firedAt: Number.POSITIVE_INFINITY, fillTime: 1, torn: false, pull: 0,
+    start: new Float64Array(STATES), k1: new Float64Array(STATES), k2: new Float64Array(STATES), k3: new Float64Array(STATES),
+    k4: new Float64Array(STATES), probe: new Float64Array(STATES), load: new Float64Array(6), rates: new Float64Array(2),
+    command: new Float64Array(4), axial: new Float64Array(4), dryden: { horizontalLength: 1, verticalLength: 1, horizontalRatio: 1 },
+  };
+}

@@ -1,0 +1,84 @@
+/** One flight in full: a row for every accepted step, and its events. */
+import { ESTIMATE, THRUST, TURNING } from './state.js';
+import { type Course, tiltCosine } from './course.js';
+import type { TraceEvent } from './flight.js';
+
+const DEGREES = 180 / Math.PI;
+
+export const TRACE_COLUMNS = [
+  'time_s',
+  'height_m',
+  'east_m',
+  'north_m',
+  'fall_speed_m_per_s',
+  'ground_speed_m_per_s',
+  'tilt_deg',
+  'turning_rate_deg_per_s',
+  'estimate_error_deg',
+  'thrust_1',
+  'thrust_2',
+  'thrust_3',
+  'thrust_4',
+  'pack_voltage_V',
+  'pack_current_A',
+  'wind_east_m_per_s',
+  'wind_north_m_per_s',
+  'wind_up_m_per_s',
+] as const;
+
+/** The row of the state as it is now. */
+export function traceRow(course: Course): number[] {
+  const { s } = course;
+  const y = s.y;
+  const on = s.motorsOn;
+  return [
+    s.time,
+    y[2] as number,
+    y[0] as number,
+    y[1] as number,
+    -(y[5] as number),
+    Math.hypot(y[3] as number, y[4] as number),
+    DEGREES * Math.acos(Math.min(1, Math.max(-1, tiltCosine(y)))),
+    DEGREES * Math.hypot(y[TURNING] as number, y[TURNING + 1] as number, y[TURNING + 2] as number),
+    DEGREES * estimateError(y),
+    ...[0, 1, 2, 3].map((i) => (on ? (y[THRUST + i] as number) : 0)),
+    on ? s.voltage : 0,
+    on ? s.current : 0,
+    s.windTo[0] as number,
+    s.windTo[1] as number,
+    s.windTo[2] as number,
+  ];
+}
+
+/** Angle between the estimated and the true "up", rad. */
+function estimateError(y: Float64Array): number {
+  const [w, a, b, c] = [y[6] as number, y[7] as number, y[8] as number, y[9] as number];
+  const up = [2 * (a * c - w * b), 2 * (b * c + w * a), 1 - 2 * (a * a + b * b)];
+  const p = [y[ESTIMATE] as number, y[ESTIMATE + 1] as number, y[ESTIMATE + 2] as number];
+  const dot = p.reduce((sum, value, i) => sum + value * (up[i] as number), 0);
+  return Math.acos(Math.min(1, Math.max(-1, dot / Math.hypot(...p))));
+}
+
+/** Events in the order of time, with the height read off the rows. */
+export function traceEvents(
+  rows: readonly (readonly number[])[],
+  times: readonly (readonly [string, number])[],
+): readonly TraceEvent[] {
+  return times
+    .filter(([, time]) => Number.isFinite(time))
+    .map(([name, time]) => ({ name, time, height: heightAt(rows, time) }))
+    .sort((a, b) => a.time - b.time);
+}
+
+function heightAt(rows: readonly (readonly number[])[], time: number): number {
+  let before = rows[0];
+  for (const row of rows) {
+    const [t, z] = row as [number, number];
+    if (t >= time) {
+      const [t0, z0] = (before ?? row) as [number, number];
+      return t === t0 ? z : z0 + ((z - z0) * (time - t0)) / (t - t0);
+    }
+    before = row;
+  }
+  return (before?.[1] as number) ?? Number.NaN;
+}

@@ -1,0 +1,78 @@
+/**
+ * How the craft is flown down once the fall is arrested: hold a descent rate with a lagging hand, fly back towards
+ * the landing point, null the ground speed near the ground, flare, touch down. Gains: common practice, no source.
+ */
+import { GRAVITY } from './atmosphere.js';
+
+/** Gain on the descent-rate error, 1/s, before the limit that keeps a slow hand damped. */
+const DESCENT_GAIN = 2;
+/** Product of descent gain and response time at which the response is still well damped. */
+const DESCENT_GAIN_LAG = 0.5;
+/** Largest vertical acceleration asked for, m/s2. */
+const LARGEST_VERTICAL = 5;
+/** Speed flown back for each metre of distance, 1/s. */
+const HOMING_GAIN = 0.3;
+/** Gain on the ground-speed error, 1/s. */
+const GROUND_SPEED_GAIN = 1;
+/** Yaw rates between which the pilot stops flying back, rad/s: 80 and 90 deg/s. */
+const YAW_EASY = (80 * Math.PI) / 180;
+const YAW_LOST = (90 * Math.PI) / 180;
+
+/** Descent rate aimed at, m/s: the approach speed down to the flare height, then linearly to the touchdown speed at half of it. */
+export function wantedDescent(height: number, approachSpeed: number, touchdownSpeed: number, flareHeight: number): number {
+  const half = flareHeight / 2;
+  if (height >= flareHeight) return approachSpeed;
+  if (height <= half || half <= 0) return touchdownSpeed;
+  return touchdownSpeed + ((approachSpeed - touchdownSpeed) * (height - half)) / half;
+}
+
+/** Vertical acceleration asked for, m/s2, from the descent-rate error (positive: falling too fast) and the hand's unsteadiness. */
+export function wantedLift(descentError: number, responseTime: number, unsteadiness: number): number {
+  const gain = Math.min(DESCENT_GAIN, DESCENT_GAIN_LAG / responseTime);
+  const lift = gain * descentError + unsteadiness;
+  return lift > LARGEST_VERTICAL ? LARGEST_VERTICAL : lift < -LARGEST_VERTICAL ? -LARGEST_VERTICAL : lift;
+}
+
+/** Share 0..1 of the flying-back that a yaw rate (rad/s) still allows. */
+export function yawAllowance(yawRate: number): number {
+  const rate = Math.abs(yawRate);
+  if (rate <= YAW_EASY) return 1;
+  return rate >= YAW_LOST ? 0 : (YAW_LOST - rate) / (YAW_LOST - YAW_EASY);
+}
+
+/**
+ * Horizontal tilt command as tangents towards east and north, written to out[0], out[1].
+ * Above twice the flare height: fly back, speed limited; below the flare height: ground speed to `error` (what the
+ * pilot takes for none); between, linearly from one to the other.
+ */
+export function wantedTilt(
+  out: Float64Array,
+  east: number,
+  north: number,
+  height: number,
+  eastSpeed: number,
+  northSpeed: number,
+  errorEast: number,
+  errorNorth: number,
+  speedLimit: number,
+  largestTangent: number,
+  flareHeight: number,
+): void {
+  let homeEast = -HOMING_GAIN * east;
+  let homeNorth = -HOMING_GAIN * north;
+  const home = Math.sqrt(homeEast * homeEast + homeNorth * homeNorth);
+  if (home > speedLimit) {
+    homeEast *= speedLimit / home;
+    homeNorth *= speedLimit / home;
+  }
+  const blend = flareHeight <= 0 ? 1 : Math.min(Math.max((height - flareHeight) / flareHeight, 0), 1);
+  let tanEast = (GROUND_SPEED_GAIN * (errorEast + blend * (homeEast - errorEast) - eastSpeed)) / GRAVITY;
+  let tanNorth = (GROUND_SPEED_GAIN * (errorNorth + blend * (homeNorth - errorNorth) - northSpeed)) / GRAVITY;
+  const size = Math.sqrt(tanEast * tanEast + tanNorth * tanNorth);
+  if (size > largestTangent) {
+    tanEast *= largestTangent / size;
+    tanNorth *= largestTangent / size;
+  }
+  out[0] = tanEast;
+  out[1] = tanNorth;
+}

@@ -1,0 +1,105 @@
+/**
+ * Air temperature, pressure and density at a site and above it.
+ *
+ * US Standard Atmosphere 1976 (identical with ISO 2533 below 32 km), first layer:
+ *   T = 288.15 - 0.0065 H,  p = 101325 (T/288.15)^5.255876,  rho = p / (287.05307 T),
+ * H the geopotential height in metres, H = r0 Z / (r0 + Z), r0 = 6 356 766 m. Range: -2 to 11 km.
+ * A day warmer than standard keeps the standard pressure and uses T + dT; a measured site pressure scales the column.
+ */
+
+/** Gravity, taken as constant over the descent, m/s2 (ISO 80000-3). */
+export const GRAVITY = 9.80665;
+
+const EARTH_RADIUS = 6_356_766;
+const SEA_LEVEL_TEMPERATURE = 288.15;
+const SEA_LEVEL_PRESSURE = 101_325;
+const LAPSE = 0.0065;
+const GAS_CONSTANT = 287.05307;
+const PRESSURE_EXPONENT = 5.255876;
+const HEAT_RATIO = 1.4;
+
+/** Geopotential height in m from geometric height in m, both above sea level. */
+export function geopotentialHeight(geometric: number): number {
+  return (EARTH_RADIUS * geometric) / (EARTH_RADIUS + geometric);
+}
+
+/** Standard temperature in K at a geopotential height in m. */
+export function standardTemperature(geopotential: number): number {
+  return SEA_LEVEL_TEMPERATURE - LAPSE * geopotential;
+}
+
+/** Standard pressure in Pa at a geopotential height in m. */
+export function standardPressure(geopotential: number): number {
+  return SEA_LEVEL_PRESSURE * (standardTemperature(geopotential) / SEA_LEVEL_TEMPERATURE) ** PRESSURE_EXPONENT;
+}
+
+/** Density in kg/m3 of dry air at pressure Pa and temperature K (ideal gas). */
+export function gasDensity(pressure: number, temperature: number): number {
+  return pressure / (GAS_CONSTANT * temperature);
+}
+
+/** Speed of sound in m/s at temperature K. */
+export function soundSpeed(temperature: number): number {
+  return Math.sqrt(HEAT_RATIO * GAS_CONSTANT * temperature);
+}
+
+/** The air over one site on one day. */
+export interface Site {
+  /** Height of the ground above sea level, m. */
+  readonly elevation: number;
+  /** Air temperature at the ground, K. */
+  readonly temperature: number;
+  /** Measured pressure at the ground in Pa, or null for the standard one. */
+  readonly pressure: number | null;
+}
+
+/** How much warmer than standard the day is, K. */
+export function temperatureExcess(site: Site): number {
+  return site.temperature - standardTemperature(geopotentialHeight(site.elevation));
+}
+
+/** Density in kg/m3 at `height` m above the ground of the site. */
+export function siteDensity(site: Site, height: number): number {
+  const ground = geopotentialHeight(site.elevation);
+  const here = geopotentialHeight(site.elevation + height);
+  const column = site.pressure === null ? 1 : site.pressure / standardPressure(ground);
+  return gasDensity(column * standardPressure(here), standardTemperature(here) + temperatureExcess(site));
+}
+
+/** Metres between the nodes of a density profile. */
+const PROFILE_STEP = 400;
+
+/**
+ * Density over height as nodes every 400 m, read by the parabola through three of them: no power function in the
+ * equations of motion. Relative error under 1e-5 (tested) between the ground and the last node.
+ */
+export interface DensityProfile {
+  nodes: Float64Array;
+  count: number;
+}
+
+export function createDensityProfile(): DensityProfile {
+  return { nodes: new Float64Array(32), count: 0 };
+}
+
+/** Fills `profile` for a site up to `top` m above ground; above and below, the outermost parabola goes on. */
+export function fillDensityProfile(profile: DensityProfile, site: Site, top: number): void {
+  const count = Math.max(3, Math.ceil(top / PROFILE_STEP) + 2);
+  if (count > profile.nodes.length) profile.nodes = new Float64Array(2 * count);
+  for (let k = 0; k < count; k += 1) profile.nodes[k] = siteDensity(site, k * PROFILE_STEP);
+  profile.count = count;
+}
+
+/** Density in kg/m3 at `height` m above ground. */
+export function densityAt(profile: DensityProfile, height: number): number {
+  const nodes = profile.nodes;
+  const s = height / PROFILE_STEP;
+  let k = s | 0;
+  if (k < 0) k = 0;
+  if (k > profile.count - 3) k = profile.count - 3;
+  const a = nodes[k] as number;
+  const b = nodes[k + 1] as number;
+  const c = nodes[k + 2] as number;
+  const u = s - k;
+  return a + u * (b - a + 0.5 * (u - 1) * (c - 2 * b + a));
+}

@@ -1,0 +1,90 @@
+/**
+ * Thrust, power and torque of one rotor, from what a builder measures on a thrust stand.
+ *
+ * Full throttle: T = T_bench (rho/rho_bench) (V/V_bench)^k, P = P_bench (rho/rho_bench) (V/V_bench)^3, k about 2.
+ * At thrust fraction c (rotor speed goes with sqrt c): static thrust T0 = c T, power c^1.5 P.
+ * Axial inflow, with V_c the axial speed of the rotor through the air (climbing positive):
+ *   climb side:   T = T_full (c - sqrt(c) V_c / V0), V0 the zero-thrust speed at full throttle, V0 ~ V;
+ *   descent side: T = T0 (1 - d b(x)), x = -V_c / v_h, v_h = sqrt(T0 / (2 rho A)), b the vortex ring loss.
+ */
+
+/** Inside these descent ratios (descent speed over hover induced speed) the vortex ring takes thrust; deepest between. */
+const RING_BEGIN = 0.5;
+const RING_DEEPEST = 1.25;
+const RING_END = 2;
+
+/** Share of thrust kept at rest that counts as none, to keep the induced speed finite. */
+const LEAST_FRACTION = 1e-6;
+
+/**
+ * Shape of the vortex ring loss over the descent ratio: 0 outside 0.5 to 2, 1 at 1.25 (deepest at 1.2 to 1.3:
+ * Veismann, Dougherty and Gharib, Flow 3, 2023, abstract), cubic between. The depth is an input: not settled in print.
+ */
+export function vortexRingShape(descentRatio: number): number {
+  if (descentRatio <= RING_BEGIN || descentRatio >= RING_END) return 0;
+  const u =
+    descentRatio < RING_DEEPEST
+      ? (descentRatio - RING_BEGIN) / (RING_DEEPEST - RING_BEGIN)
+      : (RING_END - descentRatio) / (RING_END - RING_DEEPEST);
+  return u * u * (3 - 2 * u);
+}
+
+/** Hover induced speed v_h in m/s of thrust N on a disc of m2: sqrt(T / (2 rho A)) (momentum theory). */
+export function hoverInducedSpeed(thrust: number, rho: number, area: number): number {
+  return Math.sqrt(thrust / (2 * rho * area));
+}
+
+/** Ideal hover power in W of one rotor: T^1.5 / sqrt(2 rho A). */
+export function idealHoverPower(thrust: number, rho: number, area: number): number {
+  return thrust * hoverInducedSpeed(thrust, rho, area);
+}
+
+/**
+ * Induced speed over v_h at climb ratio x = V_c / v_h (Leishman, Principles of Helicopter Aerodynamics, ch. 2):
+ * momentum theory for x >= 0 and x <= -2, his quartic between (continuous at 0; 2.6 % off at -2).
+ */
+export function inducedSpeedRatio(x: number): number {
+  if (x >= 0) return -x / 2 + Math.sqrt((x * x) / 4 + 1);
+  if (x <= -2) return -x / 2 - Math.sqrt((x * x) / 4 - 1);
+  return 1 + x * (-1.125 + x * (-1.372 + x * (-1.718 + x * -0.655)));
+}
+
+/**
+ * Factor on the static power from the inflow: 0.4 of profile loss and 0.6 that goes with the flow through the disc,
+ * never negative: a windmilling rotor here gives nothing back.
+ */
+export function inflowPowerFactor(x: number): number {
+  const through = x + inducedSpeedRatio(x);
+  return through > 0 ? 0.4 + 0.6 * through : 0.4;
+}
+
+/** Thrust in N of one rotor: full-throttle static thrust N, fraction c, axial speed m/s, its v_h, V0 and ring depth. */
+export function axialThrust(
+  fullThrust: number,
+  fraction: number,
+  axialSpeed: number,
+  inducedSpeed: number,
+  zeroThrustSpeed: number,
+  ringDepth: number,
+): number {
+  if (fraction < LEAST_FRACTION) return 0;
+  if (axialSpeed >= 0) return fullThrust * (fraction - (Math.sqrt(fraction) * axialSpeed) / zeroThrustSpeed);
+  return fullThrust * fraction * (1 - ringDepth * vortexRingShape(-axialSpeed / inducedSpeed));
+}
+
+/** Ratio of thrusts for a voltage ratio and an exponent near 2, without a power function in the usual case. */
+export function voltageThrustRatio(voltageRatio: number, exponent: number): number {
+  return exponent === 2 ? voltageRatio * voltageRatio : voltageRatio ** exponent;
+}
+
+/** Disc area in m2. */
+export function discArea(diameter: number): number {
+  return (Math.PI * diameter * diameter) / 4;
+}
+
+/** Direction in which each rotor twists the can, looking down the axis; neighbours alternate. */
+export const TWIST = [1, -1, 1, -1] as const;
+
+/** Rotor centres on the body axes as multiples of distance / sqrt 2, in order around the can. */
+export const ROTOR_X = [1, -1, -1, 1] as const;
+export const ROTOR_Y = [1, 1, -1, -1] as const;

@@ -1,0 +1,79 @@
+/**
+ * Mean wind by the power law and gusts by the Dryden model, as nodes on the flight's clock.
+ *
+ * Mean: U = U10 (z/10)^p (Hellmann; p = 1/7 over open ground), held below 0.1 m.
+ * Gusts: Dryden, MIL-F-8785C, low altitude form, heights in FEET in the brackets:
+ *   L_w = h, L_u = L_v = h/(0.177 + 0.000823 h)^1.2,
+ *   sigma_w = 0.1 W20, sigma_u = sigma_v = sigma_w/(0.177 + 0.000823 h)^0.4,  10 ft <= h <= 1000 ft,
+ * the 10 ft values held below; above 2000 ft L = 1750 ft and isotropic with sigma_w; linear in height between.
+ * W20 is the mean wind at 20 ft. First-order form on all three axes, exact for any step:
+ *   g' = a g + sqrt(1 - a^2) N(0, 1),  a = exp(-V dt / L),  u = sigma(h) g,
+ * with V the airspeed, at least 1 m/s. g has unit variance, so the intensity follows the height at once.
+ */
+
+const METRES_PER_FOOT = 0.3048;
+const REFERENCE_HEIGHT = 10;
+const LOWEST_HEIGHT = 0.1;
+const LOWEST_AIRSPEED = 1;
+
+/** Mean wind speed in m/s at height z m, from the speed at 10 m and the exponent of the power law. */
+export function meanWindSpeed(speedAt10m: number, exponent: number, z: number): number {
+  return speedAt10m * (Math.max(z, LOWEST_HEIGHT) / REFERENCE_HEIGHT) ** exponent;
+}
+
+/** W20, the mean wind at 20 ft (6.096 m), m/s. */
+export function windAt20Feet(speedAt10m: number, exponent: number): number {
+  return meanWindSpeed(speedAt10m, exponent, 20 * METRES_PER_FOOT);
+}
+
+const BRACKET_CONSTANT = 0.177;
+const BRACKET_SLOPE = 0.000823;
+const LOW_FEET = 10;
+const TOP_FEET = 1000;
+const HIGH_FEET = 2000;
+const HIGH_LENGTH_FEET = 1750;
+
+/** Scale lengths in m and intensities relative to sigma_w at a height. */
+export interface GustScales {
+  /** L_u = L_v, m. */
+  horizontalLength: number;
+  /** L_w, m. */
+  verticalLength: number;
+  /** sigma_u / sigma_w. */
+  horizontalRatio: number;
+}
+
+/** Dryden scales at height z m above ground, written into `into`. */
+export function gustScales(z: number, into: GustScales): GustScales {
+  const feet = z / METRES_PER_FOOT;
+  const low = Math.min(Math.max(feet, LOW_FEET), TOP_FEET);
+  const bracket = (BRACKET_CONSTANT + BRACKET_SLOPE * low) ** 0.4;
+  let horizontal = low / (bracket * bracket * bracket);
+  let vertical = low;
+  let ratio = 1 / bracket;
+  if (feet > TOP_FEET) {
+    const blend = Math.min((feet - TOP_FEET) / (HIGH_FEET - TOP_FEET), 1);
+    horizontal += blend * (HIGH_LENGTH_FEET - horizontal);
+    vertical += blend * (HIGH_LENGTH_FEET - vertical);
+    ratio += blend * (1 - ratio);
+  }
+  into.horizontalLength = horizontal * METRES_PER_FOOT;
+  into.verticalLength = vertical * METRES_PER_FOOT;
+  into.horizontalRatio = ratio;
+  return into;
+}
+
+/** sigma_w in m/s. */
+export function gustIntensity(windAt20ft: number, gustFactor: number): number {
+  return 0.1 * windAt20ft * gustFactor;
+}
+
+/** Correlation of a unit gust over `step` s at `airspeed` m/s with scale `length` m. */
+export function gustCorrelation(airspeed: number, step: number, length: number): number {
+  return Math.exp((-Math.max(airspeed, LOWEST_AIRSPEED) * step) / length);
+}
+
+/** One step of a unit gust with correlation `a` and a fresh standard normal number. */
+export function nextGust(gust: number, a: number, normal: number): number {
+  return a * gust + Math.sqrt(1 - a * a) * normal;
+}

@@ -1,0 +1,62 @@
+/** The invented can "Burdock" at its medians, as one flight's inputs: for tests that must not rest on the files' reader. */
+import type { FlightDraw, FlightNoise, NoiseSeries } from '../../sim/draws/draw.js';
+import type { FlightInputs } from '../../sim/scenario/definition.js';
+
+const DEGREE = Math.PI / 180;
+const GRAVITY = 9.80665;
+
+export function nominalInputs(): FlightInputs {
+  return {
+    title: 'Burdock', about: '', invented: 'yes',
+    plan: { throttle_up_height: 250, cue: 'call-out', timer_start: 'by itself' },
+    criteria: { ground_impact_risk: 0.05, recovery_circle: null, vertical_speed: 5, horizontal_speed: 8, canopy_speed: 6, tilt: 30 * DEGREE },
+    site: { elevation: 1180, temperature: 303.15, pressure: null, launch_wind_limit: 8.94, keep_out: [] },
+    wind: { speed: 3.5 * Math.sqrt(Math.log(2)), from: Math.PI, shear_exponent: 1 / 7, gust_factor: 1 },
+    can: {
+      diameter: 0.08, length: 0.21, mass: 0.61, drag_factor: 1, side_drag_coefficient: null, end_drag_coefficient: null,
+      slender_body_factor: 0.65, tumble_floor: 60 * DEGREE, arm_drag_area: 13e-4, blade_drag_area: 10e-4,
+      middle_above_centre_of_mass: 0, folded_axial_inertia: 5.9e-4, folded_transverse_inertia: 2.45e-3,
+      open_axial_inertia: 1.39e-3, open_transverse_inertia: 3.2e-3,
+    },
+    rotors: {
+      diameter: 0.0762, distance_from_axis: 0.11, height_above_centre_of_mass: 0.1, bench_thrust: 0.29 * GRAVITY, bench_power: 110,
+      bench_voltage: 15.2, bench_density: 1.15, thrust_factor: 1, voltage_exponent: 2, zero_thrust_speed: 38, motor_lag: 0.045,
+      vortex_ring_depth: 0.25, torque_arm: 0.006, dead: [false, false, false, false],
+    },
+    battery: {
+      cells: 4, capacity: 0.55 * 3600, resistance: 0.055, cut_off_voltage: 12.4, cut_off_delay: 0.3, standby_power: 4.5,
+      charge_at_arming: 1, open_circuit: null,
+    },
+    pad: { wait: 27.1 * 60 },
+    ejection: {
+      height: 720, horizontal_speed: [0, 0], vertical_speed: 0, east: 0, north: 0, tumble_rate: 400 * DEGREE, strength: 100 * GRAVITY,
+      load: 60 * GRAVITY, attitude: [0.5, 0.5, 0.5], tumble_axis: [0.5, 0.5],
+    },
+    arms: { release: 'after ejection', release_delay: 2, opening_time: 0.4, release_failure: false, stuck: [false, false, false, false] },
+    stabiliser: {
+      gyro_range: 2000 * DEGREE, gyro_scale_error: 0, gyro_bias: [0, 0, 0], starting_error: 0, starting_error_axis: [0.5], reference_time: 2,
+      rate_gain: 10, attitude_gain: 4, largest_rate: 400 * DEGREE, upright_tilt: 30 * DEGREE, upright_rate: 90 * DEGREE, upright_hold: 0.2,
+      arming_guard: null,
+    },
+    pilot: {
+      reaction: 1.18, lapse: false, lapse_length: 3, call_out: { latency: 0.3, bias: 0, flow_error: 0, noise: 1 },
+      picture: { judgement: 0.85 }, approach_speed: 4, flare_height: 4, touchdown_speed: 1.2, response_time: 0.25, throttle_noise: 0.4,
+      tilt_limit: 15 * DEGREE, ground_speed_limit: 6, ground_speed_error: [0, 0],
+    },
+    link: { delay: 0.1, outage_rate: 0, outage_length: 1, fail_safe_time: 2, fail_safe: 'land by itself' },
+    video: null,
+    parachute: null,
+    time_limit: 600,
+  };
+}
+
+const zero: NoiseSeries = { at: () => 0 };
+
+/** No gusts, no unsteadiness, no outage. */
+export const QUIET: FlightNoise = { gusts: zero, callOut: zero, throttle: zero, outages: { at: () => 1e9 } };
+
+export function quietDraw(change: (inputs: FlightInputs) => void = () => {}): FlightDraw {
+  const inputs = nominalInputs();
+  change(inputs);
+  return { inputs, noise: QUIET };
+}
