@@ -13,7 +13,8 @@ function fillScales(into: Float64Array, height: number, dryden: GustScales): voi
 
 /** Mean wind at `height` plus the unit gusts at their intensity, into east, north, up. */
 function fillWind(into: Float64Array, craft: Craft, height: number, gust: Float64Array, ratio: number): void {
-  const along = meanWindSpeed(craft.windSpeed, craft.windExponent, height) + craft.gustSigma * ratio * (gust[0] as number);
+  const along =
+    meanWindSpeed(craft.windSpeed, craft.windExponent, height) + craft.gustSigma * ratio * (gust[0] as number);
   const across = craft.gustSigma * ratio * (gust[1] as number);
   into[0] = along * craft.windEast - across * craft.windNorth;
   into[1] = along * craft.windNorth + across * craft.windEast;

@@ -13,7 +13,13 @@ const median = (...paths: string[]): readonly Change[] => paths.map((path) => ({
 export const SUSPECTS: readonly (readonly [Cause, readonly Change[]])[] = [
   [
     'height judged',
-    median('pilot.call_out.bias', 'pilot.call_out.flow_error', 'pilot.call_out.latency', 'pilot.picture.judgement', 'noise.call_out'),
+    median(
+      'pilot.call_out.bias',
+      'pilot.call_out.flow_error',
+      'pilot.call_out.latency',
+      'pilot.picture.judgement',
+      'noise.call_out',
+    ),
   ],
   ['reaction', median('pilot.reaction')],
   ['lapse', median('pilot.lapse')],
@@ -51,7 +57,14 @@ export const SUSPECTS: readonly (readonly [Cause, readonly Change[]])[] = [
   ],
   [
     'wind and touchdown',
-    median('wind.speed', 'wind.gust_factor', 'pilot.ground_speed_error', 'ejection.horizontal_speed', 'noise.gusts', 'noise.throttle'),
+    median(
+      'wind.speed',
+      'wind.gust_factor',
+      'pilot.ground_speed_error',
+      'ejection.horizontal_speed',
+      'noise.gusts',
+      'noise.throttle',
+    ),
   ],
 ];
 

@@ -1,11 +1,11 @@
 /** Numbers of the integration. Halving STEP_SCALE through `createFlightModel` flies the same flights with finer steps. */
 
 /** Largest turning in one step with the motors off, rad. */
-export const FALL_TURN = 0.2;
+export const FALL_TURN = 0.3;
 /** Turning rate added for the swing of the open can in the stream, rad/s. */
 export const FALL_SWING = 6;
 /** Largest step with the motors running, s. */
-export const POWERED_STEP = 0.0125;
+export const POWERED_STEP = 0.025;
 /** Largest step until the craft is upright and calm, s. */
 export const BUSY_STEP = 0.00625;
 /** Turning rate over which the craft counts as busy, rad/s. */

@@ -5,17 +5,17 @@
  * they fall on a step's end. Those of the state (touchdown, arrest, parachute) are located inside the step.
  */
 import { GUST_STEP } from '../draws/draw.js';
+import { densityAt, GRAVITY } from '../model/atmosphere.js';
 import { openCircuitVoltage } from '../model/battery.js';
 import { outageAt } from '../model/link.js';
 import { fillTime } from '../model/parachute.js';
 import { voltageThrustRatio } from '../model/rotors.js';
-import { densityAt, GRAVITY } from '../model/atmosphere.js';
 import { nextAir } from './air.js';
 import * as constant from './constants.js';
 import type { Craft } from './craft.js';
 import { beginStep, locate, step } from './integrator.js';
 import type { Journal } from './journal.js';
-import { fallRates, poweredRates } from './motion.js';
+import { fallRates, OPEN_CIRCUIT, poweredRates, STEP_VOLTAGE, VOLTAGE } from './motion.js';
 import type { Situation } from './situation.js';
 import { CHARGE, FALL_STATES, HAND, STATES, THRUST } from './state.js';
 
@@ -135,8 +135,9 @@ function startMotors(course: Course): void {
   for (let i = 0; i < 4; i += 1) y[THRUST + i] = 0;
   y[CHARGE] = craft.standbyCurrent * s.time;
   y[HAND] = 0;
-  s.stepVoltage = refreshOpenCircuit(craft, s);
-  s.voltage = s.stepVoltage;
+  refreshOpenCircuit(craft, s);
+  s.electric[STEP_VOLTAGE] = s.electric[OPEN_CIRCUIT] as number;
+  s.electric[VOLTAGE] = s.electric[OPEN_CIRCUIT] as number;
   timers.stick = s.time;
   watchUpright(course, s.time, Number.NaN);
   if ((y[5] as number) >= -craft.approachSpeed) arrest(course);
@@ -149,10 +150,9 @@ function stopMotors(course: Course): void {
   s.motorsDone = true;
 }
 
-function refreshOpenCircuit(craft: Craft, s: Situation): number {
+function refreshOpenCircuit(craft: Craft, s: Situation): void {
   const charge = craft.chargeAtEjection - (s.y[CHARGE] as number) / craft.capacity;
-  s.openCircuit = craft.cells * openCircuitVoltage(craft.openCircuitTable, charge);
-  return s.openCircuit;
+  s.electric[OPEN_CIRCUIT] = craft.cells * openCircuitVoltage(craft.openCircuitTable, charge);
 }
 
 /** Who flies now, as the link allows; sets the time of the next change. */
@@ -196,7 +196,7 @@ function beginApproach(course: Course): void {
   const full =
     craft.thrustConstant *
     densityAt(craft.density, s.y[2] as number) *
-    voltageThrustRatio(s.stepVoltage / craft.benchVoltage, craft.voltageExponent);
+    voltageThrustRatio((s.electric[STEP_VOLTAGE] as number) / craft.benchVoltage, craft.voltageExponent);
   s.y[HAND] = Math.min(Math.max((4 * full) / craft.mass - GRAVITY, -LARGEST_TAKEOVER), LARGEST_TAKEOVER);
 }
 
@@ -290,13 +290,13 @@ function stepTo(course: Course, next: number): Ending {
     const states = powered ? STATES : FALL_STATES;
     const rates = powered ? poweredRates : fallRates;
     if (powered) {
-      s.stepVoltage = s.voltage;
+      s.electric[STEP_VOLTAGE] = s.electric[VOLTAGE] as number;
       refreshOpenCircuit(craft, s);
     }
     const marginBefore = powered ? uprightMargin(craft, s.y) : Number.NaN;
     const guarding = journal.notArmed && !powered && !s.motorsDone;
     const guardBefore = guarding ? guardMargin(craft, s.y) : Number.NaN;
-    const voltageBefore = s.stepVoltage;
+    const voltageBefore = s.electric[STEP_VOLTAGE] as number;
     beginStep(rates, craft, s, states);
     step(rates, craft, s, states, length);
 
@@ -322,8 +322,9 @@ function stepTo(course: Course, next: number): Ending {
     if (turning > journal.peakRate) journal.peakRate = turning;
     if (powered) {
       if (!s.upright) watchUpright(course, before, marginBefore);
-      if (!(s.voltage >= journal.lowestVoltage)) journal.lowestVoltage = s.voltage;
-      const below = craft.cutOff - s.voltage;
+      const voltage = s.electric[VOLTAGE] as number;
+      if (!(voltage >= journal.lowestVoltage)) journal.lowestVoltage = voltage;
+      const below = craft.cutOff - voltage;
       timers.belowSince = heldSince(timers.belowSince, before, craft.cutOff - voltageBefore, s.time, below);
     } else if (guarding) watchGuard(course, before, guardBefore);
     if (s.firedAt <= s.time && !s.torn && s.pull > craft.strength * craft.mass) s.torn = true;

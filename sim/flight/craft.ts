@@ -2,17 +2,25 @@
  * The constants of one flight: what the equations of motion need, worked out once from the flight's inputs.
  * `setCraft` writes them into one reused object, so that flying allocates nothing.
  */
-import type { FlightInputs } from '../scenario/definition.js';
+
 import { type Airframe, cylinderInertia, endDragCoefficient, sideDragCoefficient } from '../model/airframe.js';
+import type { Homing } from '../model/approach.js';
 import { openArmsInertia } from '../model/arms.js';
-import { createDensityProfile, type DensityProfile, fillDensityProfile, type Site, temperatureExcess } from '../model/atmosphere.js';
+import {
+  createDensityProfile,
+  type DensityProfile,
+  fillDensityProfile,
+  type Site,
+  temperatureExcess,
+} from '../model/atmosphere.js';
 import { dampedRateGain } from '../model/attitude.js';
-import { chargeAfterStandby, COMMON_OPEN_CIRCUIT, coldResistanceFactor, openCircuitVoltage } from '../model/battery.js';
+import { COMMON_OPEN_CIRCUIT, chargeAfterStandby, coldResistanceFactor, openCircuitVoltage } from '../model/battery.js';
 import { breaks } from '../model/ejection.js';
 import { canopyDragArea } from '../model/parachute.js';
 import { discArea } from '../model/rotors.js';
 import { senderTemperature } from '../model/video.js';
 import { gustIntensity, windAt20Feet } from '../model/wind.js';
+import type { FlightInputs } from '../scenario/definition.js';
 
 export interface Craft {
   mass: number;
@@ -80,14 +88,10 @@ export interface Craft {
 
   // Approach.
   approachSpeed: number;
-  flareHeight: number;
+  readonly homing: Homing;
   touchdownSpeed: number;
   responseTime: number;
   throttleNoise: number;
-  largestTangent: number;
-  groundSpeedLimit: number;
-  speedErrorEast: number;
-  speedErrorNorth: number;
 
   // Link.
   failSafeTime: number;
@@ -113,24 +117,86 @@ export interface Craft {
 }
 
 export function createCraft(): Craft {
-  const airframe: Airframe = { diameter: 0, length: 0, middle: 0, sideDrag: 0, endDrag: 0, slenderArea: 0, tumbleFloor: 0 };
+  const airframe: Airframe = {
+    diameter: 0,
+    length: 0,
+    middle: 0,
+    sideDrag: 0,
+    endDrag: 0,
+    slenderArea: 0,
+    tumbleFloor: 0,
+  };
   return {
-    mass: 0, airframe, density: createDensityProfile(),
-    windEast: 0, windNorth: 0, windSpeed: 0, windExponent: 0, gustSigma: 0,
-    foldedAxial: 0, foldedTransverse: 0, addedAxial: 0, addedTransverse: 0, openingTime: 0,
-    armX: 0, armHeight: 0, armDragArea: 0, bladeDragArea: 0, opens: new Float64Array(4), runs: new Float64Array(4),
-    thrustConstant: 0, powerConstant: 0, benchVoltage: 0, voltageExponent: 0, zeroThrustSpeed: 0, motorLag: 0,
-    ringDepth: 0, torqueArm: 0, discArea: 0,
-    cells: 0, capacity: 0, resistance: 0, cutOff: 0, cutOffDelay: 0, chargeAtEjection: 0, standbyCurrent: 0,
+    mass: 0,
+    airframe,
+    density: createDensityProfile(),
+    windEast: 0,
+    windNorth: 0,
+    windSpeed: 0,
+    windExponent: 0,
+    gustSigma: 0,
+    foldedAxial: 0,
+    foldedTransverse: 0,
+    addedAxial: 0,
+    addedTransverse: 0,
+    openingTime: 0,
+    armX: 0,
+    armHeight: 0,
+    armDragArea: 0,
+    bladeDragArea: 0,
+    opens: new Float64Array(4),
+    runs: new Float64Array(4),
+    thrustConstant: 0,
+    powerConstant: 0,
+    benchVoltage: 0,
+    voltageExponent: 0,
+    zeroThrustSpeed: 0,
+    motorLag: 0,
+    ringDepth: 0,
+    torqueArm: 0,
+    discArea: 0,
+    cells: 0,
+    capacity: 0,
+    resistance: 0,
+    cutOff: 0,
+    cutOffDelay: 0,
+    chargeAtEjection: 0,
+    standbyCurrent: 0,
     openCircuitTable: COMMON_OPEN_CIRCUIT,
-    gyroRange: 0, gyroScale: 0, gyroBias: new Float64Array(3), referenceTime: 0, rateGain: 0, attitudeGain: 0,
-    largestRate: 0, uprightCosine: 0, uprightRate: 0, uprightHold: 0, guarded: false, guardRate: 0, guardCosine: 0, guardHold: 0,
-    approachSpeed: 0, flareHeight: 0, touchdownSpeed: 0, responseTime: 0, throttleNoise: 0, largestTangent: 0,
-    groundSpeedLimit: 0, speedErrorEast: 0, speedErrorNorth: 0,
-    failSafeTime: 0, failSafeStops: false,
-    hasCanopy: false, canopyWorks: false, canopyDragArea: 0, canopyDiameter: 0, fillConstant: 0, fireBelow: 0,
-    fireFasterThan: 0, strength: 0,
-    damaged: false, released: false, pictureLost: false, temperatureExcess: 0, groundTemperature: 0,
+    gyroRange: 0,
+    gyroScale: 0,
+    gyroBias: new Float64Array(3),
+    referenceTime: 0,
+    rateGain: 0,
+    attitudeGain: 0,
+    largestRate: 0,
+    uprightCosine: 0,
+    uprightRate: 0,
+    uprightHold: 0,
+    guarded: false,
+    guardRate: 0,
+    guardCosine: 0,
+    guardHold: 0,
+    approachSpeed: 0,
+    homing: { flareHeight: 0, largestTangent: 0, groundSpeedLimit: 0, speedErrorEast: 0, speedErrorNorth: 0 },
+    touchdownSpeed: 0,
+    responseTime: 0,
+    throttleNoise: 0,
+    failSafeTime: 0,
+    failSafeStops: false,
+    hasCanopy: false,
+    canopyWorks: false,
+    canopyDragArea: 0,
+    canopyDiameter: 0,
+    fillConstant: 0,
+    fireBelow: 0,
+    fireFasterThan: 0,
+    strength: 0,
+    damaged: false,
+    released: false,
+    pictureLost: false,
+    temperatureExcess: 0,
+    groundTemperature: 0,
   };
 }
 
@@ -189,7 +255,12 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   craft.cutOffDelay = battery.cut_off_delay;
   craft.openCircuitTable = openCircuit;
   craft.chargeAtEjection = chargeAfterStandby(
-    openCircuit, battery.cells, battery.capacity, battery.charge_at_arming, battery.standby_power, inputs.pad.wait,
+    openCircuit,
+    battery.cells,
+    battery.capacity,
+    battery.charge_at_arming,
+    battery.standby_power,
+    inputs.pad.wait,
   );
   const resting = battery.cells * openCircuitVoltage(openCircuit, craft.chargeAtEjection);
   craft.standbyCurrent = resting > 0 ? battery.standby_power / resting : 0;
@@ -211,14 +282,14 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   craft.guardHold = guard === null ? 0 : guard.hold;
 
   craft.approachSpeed = pilot.approach_speed;
-  craft.flareHeight = pilot.flare_height;
+  craft.homing.flareHeight = pilot.flare_height;
   craft.touchdownSpeed = pilot.touchdown_speed;
   craft.responseTime = pilot.response_time;
   craft.throttleNoise = pilot.throttle_noise;
-  craft.largestTangent = Math.tan(pilot.tilt_limit);
-  craft.groundSpeedLimit = pilot.ground_speed_limit;
-  craft.speedErrorEast = pilot.ground_speed_error[0] as number;
-  craft.speedErrorNorth = pilot.ground_speed_error[1] as number;
+  craft.homing.largestTangent = Math.tan(pilot.tilt_limit);
+  craft.homing.groundSpeedLimit = pilot.ground_speed_limit;
+  craft.homing.speedErrorEast = pilot.ground_speed_error[0] as number;
+  craft.homing.speedErrorNorth = pilot.ground_speed_error[1] as number;
 
   craft.failSafeTime = link.fail_safe_time;
   craft.failSafeStops = link.fail_safe === 'stop the motors';
@@ -236,8 +307,13 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   craft.released = !inputs.arms.release_failure;
   craft.pictureLost =
     video !== null &&
-    senderTemperature(inputs.site.temperature, video.power, video.thermal_resistance, video.time_constant, inputs.pad.wait) >
-      video.limit;
+    senderTemperature(
+      inputs.site.temperature,
+      video.power,
+      video.thermal_resistance,
+      video.time_constant,
+      inputs.pad.wait,
+    ) > video.limit;
   craft.windSpeed = wind.speed;
 }
 

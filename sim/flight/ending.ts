@@ -2,14 +2,16 @@
 import type { FlightInputs } from '../scenario/definition.js';
 import { type Course, type Ending, tiltCosine } from './course.js';
 import type { FlightRecord } from './flight.js';
-import { CAUSES, COLUMN_NAMES, type Cause, type ColumnName, OUTCOMES, type Outcome } from './record.js';
+import { CAUSES, type Cause, COLUMN_NAMES, type ColumnName, OUTCOMES, type Outcome } from './record.js';
 import { CHARGE } from './state.js';
 
 export function createRecord(): FlightRecord {
   return { outcome: 0, cause: 0, values: new Float64Array(COLUMN_NAMES.length) };
 }
 
-const COLUMN_INDEX = Object.fromEntries(COLUMN_NAMES.map((name, k) => [name, k])) as Readonly<Record<ColumnName, number>>;
+const COLUMN_INDEX = Object.fromEntries(COLUMN_NAMES.map((name, k) => [name, k])) as Readonly<
+  Record<ColumnName, number>
+>;
 
 /** Position of a column in a record's values. */
 export function columnIndex(name: ColumnName): number {
@@ -79,7 +81,14 @@ function chargeLeft(course: Course): number {
   return Math.max(0, craft.chargeAtEjection - drawn / craft.capacity);
 }
 
-function judge(inputs: FlightInputs, ending: Ending, down: number, across: number, tilt: number, canopy: boolean): number {
+function judge(
+  inputs: FlightInputs,
+  ending: Ending,
+  down: number,
+  across: number,
+  tilt: number,
+  canopy: boolean,
+): number {
   const { criteria } = inputs;
   if (ending === 'diverged') return NUMERICAL;
   if (ending === 'reached') return CRASH;

@@ -3,11 +3,11 @@
  * height branches from the last node before its order.
  */
 import { CALL_OUT_STEP, type FlightDraw, GUST_STEP } from '../draws/draw.js';
-import { resetOutages } from '../model/link.js';
 import { uniformDirection, uniformRotation } from '../model/ejection.js';
+import { resetOutages } from '../model/link.js';
 import { barometricReading } from '../model/pilot.js';
 import { beginAir } from './air.js';
-import { clearTimers, type Course, type Ending, flyOn } from './course.js';
+import { type Course, clearTimers, type Ending, flyOn } from './course.js';
 import { clearJournal } from './journal.js';
 import { ATTITUDE, ESTIMATE, FALL_STATES, TURNING } from './state.js';
 
@@ -31,7 +31,14 @@ export interface Fall {
 }
 
 export function createFall(): Fall {
-  return { nodes: new Float64Array(KEPT * 1024), readings: new Float64Array(1024), count: 0, ending: 'ground', endTime: 0, firedAt: 0 };
+  return {
+    nodes: new Float64Array(KEPT * 1024),
+    readings: new Float64Array(1024),
+    count: 0,
+    ending: 'ground',
+    endTime: 0,
+    firedAt: 0,
+  };
 }
 
 function ensureRoom(fall: Fall): void {

@@ -1,8 +1,9 @@
 /**
  * The classical fourth-order Runge-Kutta step (Kutta 1901) and the location of an event inside a step.
  */
-import type { Craft } from './craft.js';
+
 import { EVENT_TOLERANCE } from './constants.js';
+import type { Craft } from './craft.js';
 import type { Rates } from './motion.js';
 import type { Situation } from './situation.js';
 import { ATTITUDE } from './state.js';
@@ -12,7 +13,8 @@ export function beginStep(rates: Rates, craft: Craft, s: Situation, states: numb
   const y = s.y;
   const start = s.start;
   for (let i = 0; i < states; i += 1) start[i] = y[i] as number;
-  rates(craft, s, s.time, start, s.k1);
+  s.clock[0] = s.time;
+  rates(craft, s, start, s.k1);
 }
 
 /** From `start` and k1 at time s.time, the state h later into s.y (s.time stays). */
@@ -21,11 +23,13 @@ export function step(rates: Rates, craft: Craft, s: Situation, states: number, h
   const half = 0.5 * h;
   const t = s.time;
   for (let i = 0; i < states; i += 1) probe[i] = (start[i] as number) + half * (k1[i] as number);
-  rates(craft, s, t + half, probe, k2);
+  s.clock[0] = t + half;
+  rates(craft, s, probe, k2);
   for (let i = 0; i < states; i += 1) probe[i] = (start[i] as number) + half * (k2[i] as number);
-  rates(craft, s, t + half, probe, k3);
+  rates(craft, s, probe, k3);
   for (let i = 0; i < states; i += 1) probe[i] = (start[i] as number) + h * (k3[i] as number);
-  rates(craft, s, t + h, probe, k4);
+  s.clock[0] = t + h;
+  rates(craft, s, probe, k4);
   const sixth = h / 6;
   for (let i = 0; i < states; i += 1) {
     y[i] =

@@ -2,7 +2,7 @@
 import { type FlightDraw, GUST_STEP } from '../draws/draw.js';
 import { nominalDraw } from '../draws/drawer.js';
 import type { Scenario } from '../scenario/scenario.js';
-import { clearTimers, type Course, createTimers, flyOn } from './course.js';
+import { type Course, clearTimers, createTimers, flyOn } from './course.js';
 import { createCraft, setCraft } from './craft.js';
 import { causeIndex, columnIndex, createRecord, fillRecord, outcomeIndex, shownCause } from './ending.js';
 import { createFall, flyFall, heightAtNode, passingTime, resetSituation, returnToNode } from './fall.js';

@@ -3,40 +3,93 @@
  *
  *   dr/dt = v,   m dv/dt = R F - m g z,   dq/dt = q (0, w)/2,   I dw/dt = M - w x (I w) - (dI/dt) w,
  * F and M the sums of the effects in sim/model, R from body to inertial axes, I symmetric about the can's axis.
+ *
+ * The parts hand numbers on in the arrays of `Situation`, not as arguments or results: a number that crosses a call that
+ * the engine does not inline is boxed, which made this four times slower.
  */
 import { GUST_STEP } from '../draws/draw.js';
-import { addCanLoad, addPointDrag } from '../model/airframe.js';
+import { AIRSPEED, addArmsDrag, addAxisDrag, addCanLoad, DENSITY, OPENNESS, TURN } from '../model/airframe.js';
 import { wantedDescent, wantedLift, wantedTilt, yawAllowance } from '../model/approach.js';
 import { openness, opennessSlope } from '../model/arms.js';
 import { densityAt, GRAVITY } from '../model/atmosphere.js';
-import { gyroReading, HORIZON_TIME, mixRotors, referenceWeight, wantedRates } from '../model/attitude.js';
+import {
+  COLLECTIVE,
+  gyroReading,
+  HORIZON_TIME,
+  mixRotors,
+  PITCH,
+  ROLL,
+  referenceWeight,
+  wantedRates,
+  YAW,
+} from '../model/attitude.js';
 import { loadedVoltage } from '../model/battery.js';
 import { filling } from '../model/parachute.js';
-import { axialThrust, hoverInducedSpeed, inflowPowerFactor, ROTOR_X, ROTOR_Y, TWIST, voltageThrustRatio } from '../model/rotors.js';
+import {
+  axialThrust,
+  hoverInducedSpeed,
+  inflowPowerFactor,
+  ROTOR_X,
+  ROTOR_Y,
+  TWIST,
+  voltageThrustRatio,
+} from '../model/rotors.js';
 import type { Craft } from './craft.js';
 import type { Situation } from './situation.js';
 
-/** Rates of change of state y at time t, written to dy. */
-export type Rates = (craft: Craft, s: Situation, t: number, y: Float64Array, dy: Float64Array) => void;
+/** Rates of change of state y at time s.clock[0], written to dy. */
+export type Rates = (craft: Craft, s: Situation, y: Float64Array, dy: Float64Array) => void;
 
 /** Cosine under which the collective is no longer raised for tilt. */
 const LEAST_COSINE = 0.7;
 /** Thrust fraction under which a rotor's inflow does not matter. */
 const LEAST_FRACTION = 1e-6;
 
-export function fallRates(craft: Craft, s: Situation, t: number, y: Float64Array, dy: Float64Array): void {
-  move(craft, s, t, y, dy, false);
+export function fallRates(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): void {
+  meetStream(craft, s, y);
+  addCanLoad(s.load, craft.airframe, s.stream);
+  addArms(craft, s, false);
+  addCanopy(craft, s);
+  accelerate(craft, s, y, dy);
+  turn(craft, s, y, dy);
+  estimate(craft, s, y, dy);
 }
 
-export function poweredRates(craft: Craft, s: Situation, t: number, y: Float64Array, dy: Float64Array): void {
-  move(craft, s, t, y, dy, true);
+export function poweredRates(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): void {
+  meetStream(craft, s, y);
+  addCanLoad(s.load, craft.airframe, s.stream);
+  addArms(craft, s, true);
+  loadPack(craft, s, y);
+  addThrust(craft, s);
+  accelerate(craft, s, y, dy);
+  turn(craft, s, y, dy);
+  estimate(craft, s, y, dy);
+  dy[20] = s.electric[CURRENT] as number;
+  dy[21] = 0;
+  s.demand[COLLECTIVE] = 1;
+  s.wanted[0] = y[13] as number;
+  s.wanted[1] = y[14] as number;
+  s.wanted[2] = y[15] as number;
+  if (s.approaching) {
+    holdDescent(craft, s, y, dy);
+    tiltHome(craft, s, y);
+  }
+  orderThrust(craft, s, y, dy);
 }
 
-function move(craft: Craft, s: Situation, t: number, y: Float64Array, dy: Float64Array, powered: boolean): void {
+/** Positions in `Situation.electric`. */
+export const OPEN_CIRCUIT = 0;
+export const STEP_VOLTAGE = 1;
+export const VOLTAGE = 2;
+export const CURRENT = 3;
+
+/** Rotation matrix (body to inertial) into s.rotation, the stream that the can meets into s.stream; clears the load. */
+function meetStream(craft: Craft, s: Situation, y: Float64Array): void {
   const qw = y[6] as number;
   const qx = y[7] as number;
   const qy = y[8] as number;
   const qz = y[9] as number;
+  const r = s.rotation;
   const r11 = 1 - 2 * (qy * qy + qz * qz);
   const r12 = 2 * (qx * qy - qw * qz);
   const r13 = 2 * (qx * qz + qw * qy);
@@ -46,26 +99,32 @@ function move(craft: Craft, s: Situation, t: number, y: Float64Array, dy: Float6
   const r31 = 2 * (qx * qz - qw * qy);
   const r32 = 2 * (qy * qz + qw * qx);
   const r33 = 1 - 2 * (qx * qx + qy * qy);
+  r[0] = r11;
+  r[1] = r12;
+  r[2] = r13;
+  r[3] = r21;
+  r[4] = r22;
+  r[5] = r23;
+  r[6] = r31;
+  r[7] = r32;
+  r[8] = r33;
 
-  // Velocity through the air, inertial and body axes.
+  const t = s.clock[0] as number;
   const f = t / GUST_STEP - s.node;
   const from = s.windFrom;
   const to = s.windTo;
-  const ve = y[3] as number;
-  const vn = y[4] as number;
-  const vz = y[5] as number;
-  const ae = ve - (from[0] as number) - f * ((to[0] as number) - (from[0] as number));
-  const an = vn - (from[1] as number) - f * ((to[1] as number) - (from[1] as number));
-  const az = vz - (from[2] as number) - f * ((to[2] as number) - (from[2] as number));
-  const ux = r11 * ae + r21 * an + r31 * az;
-  const uy = r12 * ae + r22 * an + r32 * az;
-  const uz = r13 * ae + r23 * an + r33 * az;
-  const wx = y[10] as number;
-  const wy = y[11] as number;
-  const wz = y[12] as number;
-  const rho = densityAt(craft.density, y[2] as number);
-
-  // Forces and moments in body axes.
+  const ae = (y[3] as number) - (from[0] as number) - f * ((to[0] as number) - (from[0] as number));
+  const an = (y[4] as number) - (from[1] as number) - f * ((to[1] as number) - (from[1] as number));
+  const az = (y[5] as number) - (from[2] as number) - f * ((to[2] as number) - (from[2] as number));
+  const stream = s.stream;
+  stream[DENSITY] = densityAt(craft.density, y[2] as number);
+  stream[AIRSPEED] = r11 * ae + r21 * an + r31 * az;
+  stream[AIRSPEED + 1] = r12 * ae + r22 * an + r32 * az;
+  stream[AIRSPEED + 2] = r13 * ae + r23 * an + r33 * az;
+  stream[TURN] = y[10] as number;
+  stream[TURN + 1] = y[11] as number;
+  stream[TURN + 2] = y[12] as number;
+  stream[OPENNESS] = craft.released ? openness((t - s.releaseTime) / craft.openingTime) : 0;
   const load = s.load;
   load[0] = 0;
   load[1] = 0;
@@ -73,185 +132,205 @@ function move(craft: Craft, s: Situation, t: number, y: Float64Array, dy: Float6
   load[3] = 0;
   load[4] = 0;
   load[5] = 0;
-  const share = (t - s.releaseTime) / craft.openingTime;
-  const open = craft.released ? openness(share) : 0;
-  addCanLoad(load, craft.airframe, rho, ux, uy, uz, wx, wy, 1 - open);
-  if (open > 0) addArmsDrag(load, craft, rho, open, ux, uy, uz, wx, wy, wz, powered, s.axial);
-  if (s.firedAt <= t && !s.torn) addCanopyPull(load, craft, s, t, rho, ux, uy, uz, wx, wy);
-  if (powered) addRotors(load, craft, s, rho, y);
+}
 
-  const fx = load[0] as number;
-  const fy = load[1] as number;
-  const fz = load[2] as number;
-  const mass = craft.mass;
-  dy[0] = ve;
-  dy[1] = vn;
-  dy[2] = vz;
-  dy[3] = (r11 * fx + r12 * fy + r13 * fz) / mass;
-  dy[4] = (r21 * fx + r22 * fy + r23 * fz) / mass;
-  dy[5] = (r31 * fx + r32 * fy + r33 * fz) / mass - GRAVITY;
+/** Drag of arms, motors and stopped blades, as far as they are open. */
+function addArms(craft: Craft, s: Situation, powered: boolean): void {
+  const open = s.stream[OPENNESS] as number;
+  if (open <= 0) return;
+  const { opens, runs } = craft;
+  const areas = s.armAreas;
+  for (let i = 0; i < 4; i += 1) {
+    const blades = powered && (runs[i] as number) > 0 ? 0 : craft.bladeDragArea;
+    areas[i] = open * (opens[i] as number) * (craft.armDragArea + blades);
+  }
+  addArmsDrag(s.load, areas, craft.armX, craft.armHeight, s.stream, s.axial);
+}
+
+/** Pull of the filling canopy at the top of the can. */
+function addCanopy(craft: Craft, s: Situation): void {
+  const time = s.clock[0] as number;
+  if (time < s.firedAt || s.torn) return;
+  const { middle, length } = craft.airframe;
+  const area = craft.canopyDragArea * filling(time - s.firedAt, s.fillTime);
+  s.pull = addAxisDrag(s.load, area, middle + length / 2, s.stream);
+}
+
+/** Static thrust of one rotor at full throttle, N. */
+function fullThrust(craft: Craft, rho: number, voltage: number): number {
+  return craft.thrustConstant * rho * voltageThrustRatio(voltage / craft.benchVoltage, craft.voltageExponent);
+}
+
+/** The pack under the rotors' power: voltage and current. Induced speeds here go with the voltage at the step's start. */
+function loadPack(craft: Craft, s: Situation, y: Float64Array): void {
+  const { axial, rootFraction, electric } = s;
+  const rho = s.stream[DENSITY] as number;
+  const induced = hoverInducedSpeed(fullThrust(craft, rho, electric[STEP_VOLTAGE] as number), rho, craft.discArea);
+  let power = 0;
+  for (let i = 0; i < 4; i += 1) {
+    const c = y[16 + i] as number;
+    const root = c > LEAST_FRACTION ? Math.sqrt(c) : 0;
+    rootFraction[i] = root;
+    if (root > 0) power += c * root * inflowPowerFactor((axial[i] as number) / (root * induced));
+  }
+  const constant = craft.powerConstant * rho * power;
+  const voltage = loadedVoltage(electric[OPEN_CIRCUIT] as number, craft.resistance, constant, craft.standbyCurrent);
+  electric[VOLTAGE] = voltage;
+  electric[CURRENT] = constant * voltage * voltage + craft.standbyCurrent;
+}
+
+/** Thrust of the running rotors, their moments and twist. */
+function addThrust(craft: Craft, s: Situation): void {
+  const { axial, rootFraction, electric, load } = s;
+  const rho = s.stream[DENSITY] as number;
+  const voltage = electric[VOLTAGE] as number;
+  const full = fullThrust(craft, rho, voltage);
+  if (full <= 0) return;
+  const fullInduced = hoverInducedSpeed(full, rho, craft.discArea);
+  const zeroThrust = (craft.zeroThrustSpeed * voltage) / craft.benchVoltage;
+  const depth = craft.ringDepth;
+  let fz = 0;
+  let mx = 0;
+  let my = 0;
+  let twist = 0;
+  for (let i = 0; i < 4; i += 1) {
+    const root = rootFraction[i] as number;
+    if (root > 0) {
+      const thrust = axialThrust(full, root, axial[i] as number, fullInduced, zeroThrust, depth);
+      fz += thrust;
+      mx += (ROTOR_Y[i] as number) * thrust;
+      my -= (ROTOR_X[i] as number) * thrust;
+      twist += (TWIST[i] as number) * thrust;
+    }
+  }
+  const x = craft.armX;
+  load[2] = (load[2] as number) + fz;
+  load[3] = (load[3] as number) + x * mx;
+  load[4] = (load[4] as number) + x * my;
+  load[5] = (load[5] as number) + craft.torqueArm * twist;
+}
+
+/** Newton: position and velocity; keeps the size of the specific force in s.specific. */
+function accelerate(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): void {
+  const { rotation: r, load, specific } = s;
+  const perMass = 1 / craft.mass;
+  const fx = perMass * (load[0] as number);
+  const fy = perMass * (load[1] as number);
+  const fz = perMass * (load[2] as number);
+  specific[0] = fx;
+  specific[1] = fy;
+  specific[2] = fz;
+  dy[0] = y[3] as number;
+  dy[1] = y[4] as number;
+  dy[2] = y[5] as number;
+  dy[3] = (r[0] as number) * fx + (r[1] as number) * fy + (r[2] as number) * fz;
+  dy[4] = (r[3] as number) * fx + (r[4] as number) * fy + (r[5] as number) * fz;
+  dy[5] = (r[6] as number) * fx + (r[7] as number) * fy + (r[8] as number) * fz - GRAVITY;
+}
+
+/** Euler: attitude and turning rate, with the inertia growing while the arms open. */
+function turn(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): void {
+  const qw = y[6] as number;
+  const qx = y[7] as number;
+  const qy = y[8] as number;
+  const qz = y[9] as number;
+  const wx = y[10] as number;
+  const wy = y[11] as number;
+  const wz = y[12] as number;
   dy[6] = -0.5 * (qx * wx + qy * wy + qz * wz);
   dy[7] = 0.5 * (qw * wx + qy * wz - qz * wy);
   dy[8] = 0.5 * (qw * wy + qz * wx - qx * wz);
   dy[9] = 0.5 * (qw * wz + qx * wy - qy * wx);
-
-  // Euler's equations with the inertia growing while the arms open.
+  const load = s.load;
+  const open = s.stream[OPENNESS] as number;
   const axial = craft.foldedAxial + open * craft.addedAxial;
   const transverse = craft.foldedTransverse + open * craft.addedTransverse;
-  const growth = craft.released ? opennessSlope(share) / craft.openingTime : 0;
+  const growth =
+    open > 0 && open < 1
+      ? opennessSlope(((s.clock[0] as number) - s.releaseTime) / craft.openingTime) / craft.openingTime
+      : 0;
   const growthTransverse = growth * craft.addedTransverse;
   const coupling = (axial - transverse) * wz;
+  s.inertia[0] = axial;
+  s.inertia[1] = transverse;
   dy[10] = ((load[3] as number) - coupling * wy - growthTransverse * wx) / transverse;
   dy[11] = ((load[4] as number) + coupling * wx - growthTransverse * wy) / transverse;
   dy[12] = ((load[5] as number) - growth * craft.addedAxial * wz) / axial;
+}
 
-  // The stabiliser's estimate of "up".
-  const bias = craft.gyroBias;
-  const gx = gyroReading(wx, craft.gyroScale, bias[0] as number, craft.gyroRange);
-  const gy = gyroReading(wy, craft.gyroScale, bias[1] as number, craft.gyroRange);
-  const gz = gyroReading(wz, craft.gyroScale, bias[2] as number, craft.gyroRange);
+/** The stabiliser's estimate of "up" (see sim/model/attitude.ts); keeps the gyro's readings in s.gyro. */
+function estimate(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): void {
+  const { gyroBias, gyroScale, gyroRange } = craft;
+  const { rotation: r, specific, gyro } = s;
+  const gx = gyroReading(y[10] as number, gyroScale, gyroBias[0] as number, gyroRange);
+  const gy = gyroReading(y[11] as number, gyroScale, gyroBias[1] as number, gyroRange);
+  const gz = gyroReading(y[12] as number, gyroScale, gyroBias[2] as number, gyroRange);
+  gyro[0] = gx;
+  gyro[1] = gy;
+  gyro[2] = gz;
   const px = y[13] as number;
   const py = y[14] as number;
   const pz = y[15] as number;
+  const fx = specific[0] as number;
+  const fy = specific[1] as number;
+  const fz = specific[2] as number;
   const force = Math.sqrt(fx * fx + fy * fy + fz * fz);
-  const weight = force > 0 ? referenceWeight(force / mass) / craft.referenceTime : 0;
-  const toForce = force > 0 ? weight / force : 0;
+  const weight = referenceWeight(force) / craft.referenceTime;
+  const toForce = weight > 0 ? weight / force : 0;
   const horizon = s.upright ? 1 / HORIZON_TIME : 0;
   const decay = weight + horizon;
-  dy[13] = gz * py - gy * pz + toForce * fx + horizon * r31 - decay * px;
-  dy[14] = gx * pz - gz * px + toForce * fy + horizon * r32 - decay * py;
-  dy[15] = gy * px - gx * py + toForce * fz + horizon * r33 - decay * pz;
-  if (!powered) return;
+  dy[13] = gz * py - gy * pz + toForce * fx + horizon * (r[6] as number) - decay * px;
+  dy[14] = gx * pz - gz * px + toForce * fy + horizon * (r[7] as number) - decay * py;
+  dy[15] = gy * px - gx * py + toForce * fz + horizon * (r[8] as number) - decay * pz;
+}
 
-  // Pilot's hand and the stabiliser's orders.
-  const fullThrust = craft.thrustConstant * rho * voltageThrustRatio(s.stepVoltage / craft.benchVoltage, craft.voltageExponent);
-  let collective = 1;
-  let tx = px;
-  let ty = py;
-  let tz = pz;
-  dy[21] = 0;
-  if (s.approaching) {
-    const hand = y[21] as number;
-    const cosine = pz > LEAST_COSINE ? pz : LEAST_COSINE;
-    collective = (mass * (GRAVITY + hand)) / (4 * fullThrust * cosine);
-    if (s.stick !== 'held') {
-      const z = y[2] as number;
-      const sink = wantedDescent(z, craft.approachSpeed, craft.touchdownSpeed, s.stick === 'live' ? craft.flareHeight : 0);
-      const unsteady = s.stick === 'live' ? s.handFrom + f * (s.handTo - s.handFrom) : 0;
-      dy[21] = (wantedLift(-vz - sink, craft.responseTime, unsteady) - hand) / craft.responseTime;
-    }
-    const tilt = s.tilt;
-    if (s.stick === 'live') {
-      wantedTilt(
-        tilt, y[0] as number, y[1] as number, y[2] as number, ve, vn, craft.speedErrorEast, craft.speedErrorNorth,
-        craft.groundSpeedLimit, craft.largestTangent, craft.flareHeight,
-      );
-      const allowed = yawAllowance(wz);
-      tilt[0] = allowed * (tilt[0] as number);
-      tilt[1] = allowed * (tilt[1] as number);
-    }
-    if (s.stick !== 'itself') {
-      const te = tilt[0] as number;
-      const tn = tilt[1] as number;
-      tx += r11 * te + r21 * tn;
-      ty += r12 * te + r22 * tn;
-      tz += r13 * te + r23 * tn;
-    }
+/** The hand on the throttle: its lagging acceleration demand, and the collective that it gives. */
+function holdDescent(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): void {
+  const hand = y[21] as number;
+  const pz = y[15] as number;
+  const cosine = pz > LEAST_COSINE ? pz : LEAST_COSINE;
+  const full = fullThrust(craft, s.stream[DENSITY] as number, s.electric[STEP_VOLTAGE] as number);
+  s.demand[COLLECTIVE] = (craft.mass * (GRAVITY + hand)) / (4 * full * cosine);
+  if (s.stick === 'held') return;
+  const live = s.stick === 'live';
+  const flare = live ? craft.homing.flareHeight : 0;
+  const sink = wantedDescent(y[2] as number, craft.approachSpeed, craft.touchdownSpeed, flare);
+  const f = (s.clock[0] as number) / GUST_STEP - s.node;
+  const unsteady = live ? s.handFrom + f * (s.handTo - s.handFrom) : 0;
+  dy[21] = (wantedLift(-(y[5] as number) - sink, craft.responseTime, unsteady) - hand) / craft.responseTime;
+}
+
+/** The hand on the tilt: turns the wanted thrust direction towards where the pilot wants to go. */
+function tiltHome(craft: Craft, s: Situation, y: Float64Array): void {
+  if (s.stick === 'itself') return;
+  const { tilt, wanted, rotation: r } = s;
+  if (s.stick === 'live') {
+    wantedTilt(tilt, craft.homing, y);
+    const allowed = yawAllowance(y[12] as number);
+    tilt[0] = allowed * (tilt[0] as number);
+    tilt[1] = allowed * (tilt[1] as number);
   }
-  wantedRates(s.rates, tx, ty, tz, craft.attitudeGain, craft.largestRate);
-  const gain = craft.rateGain;
-  const mx = transverse * gain * ((s.rates[0] as number) - gx);
-  const my = transverse * gain * ((s.rates[1] as number) - gy);
-  const mz = -axial * gain * gz;
-  const perMoment = fullThrust > 0 ? 1 / (4 * craft.armX * fullThrust) : 0;
-  const perTwist = fullThrust > 0 && craft.torqueArm > 0 ? 1 / (4 * craft.torqueArm * fullThrust) : 0;
-  const command = s.command;
-  mixRotors(command, mx * perMoment, my * perMoment, mz * perTwist, collective);
+  const te = tilt[0] as number;
+  const tn = tilt[1] as number;
+  wanted[0] = (wanted[0] as number) + (r[0] as number) * te + (r[3] as number) * tn;
+  wanted[1] = (wanted[1] as number) + (r[1] as number) * te + (r[4] as number) * tn;
+  wanted[2] = (wanted[2] as number) + (r[2] as number) * te + (r[5] as number) * tn;
+}
+
+/** Attitude loop, rate loop and mixer; the motors follow with their lag. */
+function orderThrust(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): void {
+  const { wanted, gyro, inertia, demand, command } = s;
+  wantedRates(wanted, craft.attitudeGain, craft.largestRate);
+  const full = fullThrust(craft, s.stream[DENSITY] as number, s.electric[STEP_VOLTAGE] as number);
+  const gain = full > 0 ? craft.rateGain / (4 * full) : 0;
+  const perMoment = (gain * (inertia[1] as number)) / craft.armX;
+  demand[ROLL] = perMoment * ((wanted[0] as number) - (gyro[0] as number));
+  demand[PITCH] = perMoment * ((wanted[1] as number) - (gyro[1] as number));
+  demand[YAW] = craft.torqueArm > 0 ? (-gain * (inertia[0] as number) * (gyro[2] as number)) / craft.torqueArm : 0;
+  mixRotors(command, demand);
   const runs = craft.runs;
+  const perLag = 1 / craft.motorLag;
   for (let i = 0; i < 4; i += 1) {
-    dy[16 + i] = ((runs[i] as number) * (command[i] as number) - (y[16 + i] as number)) / craft.motorLag;
-  }
-  dy[20] = s.current;
-}
-
-/** Drag of arms, motors and stopped blades at the rotor centres; leaves each rotor's axial speed in `axial`. */
-function addArmsDrag(
-  load: Float64Array,
-  craft: Craft,
-  rho: number,
-  open: number,
-  ux: number,
-  uy: number,
-  uz: number,
-  wx: number,
-  wy: number,
-  wz: number,
-  powered: boolean,
-  axial: Float64Array,
-): void {
-  const h = craft.armHeight;
-  for (let i = 0; i < 4; i += 1) {
-    const x = craft.armX * (ROTOR_X[i] as number);
-    const y = craft.armX * (ROTOR_Y[i] as number);
-    const vz = uz + wx * y - wy * x;
-    axial[i] = vz;
-    const blades = powered && craft.runs[i] === 1 ? 0 : craft.bladeDragArea;
-    const area = open * (craft.opens[i] as number) * (craft.armDragArea + blades);
-    addPointDrag(load, rho, area, x, y, h, ux + wy * h - wz * y, uy + wz * x - wx * h, vz);
-  }
-}
-
-/** Pull of the filling canopy at the top of the can. */
-function addCanopyPull(
-  load: Float64Array,
-  craft: Craft,
-  s: Situation,
-  t: number,
-  rho: number,
-  ux: number,
-  uy: number,
-  uz: number,
-  wx: number,
-  wy: number,
-): void {
-  const top = craft.airframe.middle + craft.airframe.length / 2;
-  const area = craft.canopyDragArea * filling(t - s.firedAt, s.fillTime);
-  const vx = ux + wy * top;
-  const vy = uy - wx * top;
-  s.pull = 0.5 * rho * area * (vx * vx + vy * vy + uz * uz);
-  addPointDrag(load, rho, area, 0, 0, top, vx, vy, uz);
-}
-
-/** Thrust, moments and twist of the running rotors; finds the pack's voltage and current. */
-function addRotors(load: Float64Array, craft: Craft, s: Situation, rho: number, y: Float64Array): void {
-  const perVoltage = voltageThrustRatio(s.stepVoltage / craft.benchVoltage, craft.voltageExponent);
-  const atStep = craft.thrustConstant * rho * perVoltage;
-  const axial = s.axial;
-  // Power first: it sets the voltage, which sets the thrust. Induced speeds go with the voltage at the step's start.
-  let draw = 0;
-  for (let i = 0; i < 4; i += 1) {
-    const c = y[16 + i] as number;
-    if (c > LEAST_FRACTION) {
-      const induced = hoverInducedSpeed(c * atStep, rho, craft.discArea);
-      draw += c * Math.sqrt(c) * inflowPowerFactor((axial[i] as number) / induced);
-    }
-  }
-  const constant = craft.powerConstant * rho * draw;
-  const voltage = loadedVoltage(s.openCircuit, craft.resistance, constant, craft.standbyCurrent);
-  s.voltage = voltage;
-  s.current = constant * voltage * voltage + craft.standbyCurrent;
-  const ratio = voltage / craft.benchVoltage;
-  const full = craft.thrustConstant * rho * voltageThrustRatio(ratio, craft.voltageExponent);
-  const zeroThrust = craft.zeroThrustSpeed * ratio;
-  for (let i = 0; i < 4; i += 1) {
-    const c = y[16 + i] as number;
-    if (c > LEAST_FRACTION && full > 0) {
-      const induced = hoverInducedSpeed(c * full, rho, craft.discArea);
-      const thrust = axialThrust(full, c, axial[i] as number, induced, zeroThrust, craft.ringDepth);
-      load[2] = (load[2] as number) + thrust;
-      load[3] = (load[3] as number) + craft.armX * (ROTOR_Y[i] as number) * thrust;
-      load[4] = (load[4] as number) - craft.armX * (ROTOR_X[i] as number) * thrust;
-      load[5] = (load[5] as number) + (TWIST[i] as number) * craft.torqueArm * thrust;
-    }
+    dy[16 + i] = perLag * ((runs[i] as number) * (command[i] as number) - (y[16 + i] as number));
   }
 }

@@ -1,9 +1,9 @@
 /**
  * When the order to throttle up comes: the cue in the fall, the person, the radio.
  */
-import { GUST_STEP, type FlightDraw } from '../draws/draw.js';
-import { humanDelay } from '../model/pilot.js';
+import { type FlightDraw, GUST_STEP } from '../draws/draw.js';
 import { rewindOutages, throughAt } from '../model/link.js';
+import { humanDelay } from '../model/pilot.js';
 import type { Course } from './course.js';
 import { type Fall, heightAtNode } from './fall.js';
 
@@ -42,7 +42,14 @@ function firstCrossing(at: (node: number) => number, count: number, level: numbe
  *
  * @param nominalTime when the nominal flight passes the height, s, for a timer; NaN if it never does
  */
-export function findOrder(course: Course, fall: Fall, draw: FlightDraw, height: number, nominalTime: number, order: Order): void {
+export function findOrder(
+  course: Course,
+  fall: Fall,
+  draw: FlightDraw,
+  height: number,
+  nominalTime: number,
+  order: Order,
+): void {
   const { inputs } = draw;
   const { pilot, plan, link } = inputs;
   const cue = cueInUse(draw, course.craft.pictureLost);

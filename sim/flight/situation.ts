@@ -3,6 +3,7 @@
  * for both. One object serves all flights of a model; `beginFlight` resets it.
  */
 import type { FlightNoise } from '../draws/draw.js';
+import { STREAM_SIZE } from '../model/airframe.js';
 import { createOutages, type Outages } from '../model/link.js';
 import type { GustScales } from '../model/wind.js';
 import { STATES } from './state.js';
@@ -34,12 +35,8 @@ export interface Situation {
   motorsOn: boolean;
   /** The motors were stopped and stay off. */
   motorsDone: boolean;
-  openCircuit: number;
-  /** Pack voltage found in the last evaluation, and at the start of the step. */
-  voltage: number;
-  stepVoltage: number;
-  /** Rotor and stand-by current found in the last evaluation, A. */
-  current: number;
+  /** Open-circuit voltage and voltage at the step's start; voltage V and current A found in the last evaluation. */
+  readonly electric: Float64Array;
 
   // Pilot and link.
   arrested: boolean;
@@ -66,23 +63,69 @@ export interface Situation {
   readonly k4: Float64Array;
   readonly probe: Float64Array;
   readonly load: Float64Array;
-  readonly rates: Float64Array;
+  /** Time of the evaluation, s. */
+  readonly clock: Float64Array;
+  readonly rotation: Float64Array;
+  readonly specific: Float64Array;
+  readonly inertia: Float64Array;
+  readonly gyro: Float64Array;
+  readonly wanted: Float64Array;
   readonly command: Float64Array;
+  readonly stream: Float64Array;
+  readonly armAreas: Float64Array;
+  readonly rootFraction: Float64Array;
+  readonly demand: Float64Array;
   readonly axial: Float64Array;
   readonly dryden: GustScales;
 }
 
 export function createSituation(): Situation {
   return {
-    time: 0, y: new Float64Array(STATES), noise: null,
-    node: 0, windFrom: new Float64Array(3), windTo: new Float64Array(3), gust: new Float64Array(3),
-    gustNext: new Float64Array(3), scales: new Float64Array(3), scalesNext: new Float64Array(3), handFrom: 0, handTo: 0,
+    time: 0,
+    y: new Float64Array(STATES),
+    noise: null,
+    node: 0,
+    windFrom: new Float64Array(3),
+    windTo: new Float64Array(3),
+    gust: new Float64Array(3),
+    gustNext: new Float64Array(3),
+    scales: new Float64Array(3),
+    scalesNext: new Float64Array(3),
+    handFrom: 0,
+    handTo: 0,
     releaseTime: Number.POSITIVE_INFINITY,
-    motorsOn: false, motorsDone: false, openCircuit: 0, voltage: 0, stepVoltage: 0, current: 0,
-    arrested: false, approaching: false, upright: false, stick: 'live', tilt: new Float64Array(2), outages: createOutages(),
-    firedAt: Number.POSITIVE_INFINITY, fillTime: 1, torn: false, pull: 0,
-    start: new Float64Array(STATES), k1: new Float64Array(STATES), k2: new Float64Array(STATES), k3: new Float64Array(STATES),
-    k4: new Float64Array(STATES), probe: new Float64Array(STATES), load: new Float64Array(6), rates: new Float64Array(2),
-    command: new Float64Array(4), axial: new Float64Array(4), dryden: { horizontalLength: 1, verticalLength: 1, horizontalRatio: 1 },
+    motorsOn: false,
+    motorsDone: false,
+    electric: new Float64Array(4),
+    arrested: false,
+    approaching: false,
+    upright: false,
+    stick: 'live',
+    tilt: new Float64Array(2),
+    outages: createOutages(),
+    firedAt: Number.POSITIVE_INFINITY,
+    fillTime: 1,
+    torn: false,
+    pull: 0,
+    start: new Float64Array(STATES),
+    k1: new Float64Array(STATES),
+    k2: new Float64Array(STATES),
+    k3: new Float64Array(STATES),
+    k4: new Float64Array(STATES),
+    probe: new Float64Array(STATES),
+    load: new Float64Array(6),
+    clock: new Float64Array(1),
+    rotation: new Float64Array(9),
+    specific: new Float64Array(3),
+    inertia: new Float64Array(2),
+    gyro: new Float64Array(3),
+    wanted: new Float64Array(3),
+    stream: new Float64Array(STREAM_SIZE),
+    armAreas: new Float64Array(4),
+    rootFraction: new Float64Array(4),
+    demand: new Float64Array(4),
+    command: new Float64Array(4),
+    axial: new Float64Array(4),
+    dryden: { horizontalLength: 1, verticalLength: 1, horizontalRatio: 1 },
   };
 }

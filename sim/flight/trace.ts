@@ -1,7 +1,9 @@
 /** One flight in full: a row for every accepted step, and its events. */
-import { ESTIMATE, THRUST, TURNING } from './state.js';
+
 import { type Course, tiltCosine } from './course.js';
 import type { TraceEvent } from './flight.js';
+import { CURRENT, VOLTAGE } from './motion.js';
+import { ESTIMATE, THRUST, TURNING } from './state.js';
 
 const DEGREES = 180 / Math.PI;
 
@@ -42,8 +44,8 @@ export function traceRow(course: Course): number[] {
     DEGREES * Math.hypot(y[TURNING] as number, y[TURNING + 1] as number, y[TURNING + 2] as number),
     DEGREES * estimateError(y),
     ...[0, 1, 2, 3].map((i) => (on ? (y[THRUST + i] as number) : 0)),
-    on ? s.voltage : 0,
-    on ? s.current : 0,
+    on ? (s.electric[VOLTAGE] as number) : 0,
+    on ? (s.electric[CURRENT] as number) : 0,
     s.windTo[0] as number,
     s.windTo[1] as number,
     s.windTo[2] as number,

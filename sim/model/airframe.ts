@@ -12,6 +12,8 @@
  * Arms, motors and stopped blades: isotropic drag areas at the rotor centres, each with its local velocity.
  */
 
+import { ROTOR_X, ROTOR_Y } from './rotors.js';
+
 /** Four-point Gauss-Legendre nodes and weights on [-1, 1] (Abramowitz and Stegun, table 25.4). */
 const GAUSS_NODE_1 = 0.861136311594053;
 const GAUSS_NODE_2 = 0.339981043584856;
@@ -78,60 +80,61 @@ export interface Airframe {
   tumbleFloor: number;
 }
 
-/** Force and moment being summed: Fx, Fy, Fz, Mx, My, Mz in body axes. */
+/** Force and moment being summed: Fx, Fy, Fz in N, Mx, My, Mz in N m, body axes. */
 export type Load = Float64Array;
 
 /**
- * Adds the air forces on the can itself.
- *
- * @param load force N and moment N m, summed into
- * @param rho density, kg/m3
- * @param ux,uy,uz velocity of the centre of mass through the air in body axes, m/s
- * @param wx,wy turning rate, rad/s
- * @param folded 1 with the arms folded, 0 open: scales the driven tumble, which belongs to the bare can
+ * The stream that the can meets, in one array so that no number is boxed on the way: density kg/m3; velocity of the
+ * centre of mass through the air x, y, z in body axes, m/s; turning rate x, y, z, rad/s; how far open the arms are, 0..1.
  */
-export function addCanLoad(
-  load: Load,
-  body: Airframe,
-  rho: number,
-  ux: number,
-  uy: number,
-  uz: number,
-  wx: number,
-  wy: number,
-  folded: number,
-): void {
+export type Stream = Float64Array;
+export const DENSITY = 0;
+export const AIRSPEED = 1;
+export const TURN = 4;
+export const OPENNESS = 7;
+export const STREAM_SIZE = 8;
+
+/** Keeps the direction of the driven tumble defined at rest, rad/s. */
+const TUMBLE_SMOOTHING = 1e-3;
+
+/** Adds the air forces on the can itself: strips, end drag, slender-body term and driven tumble. */
+export function addCanLoad(load: Load, body: Airframe, stream: Stream): void {
+  const rho = stream[DENSITY] as number;
+  const ux = stream[AIRSPEED] as number;
+  const uy = stream[AIRSPEED + 1] as number;
+  const uz = stream[AIRSPEED + 2] as number;
+  const wx = stream[TURN] as number;
+  const wy = stream[TURN + 1] as number;
+  const half = body.length / 2;
+  const middle = body.middle;
+  const perStrip = -0.5 * rho * body.sideDrag * half;
   let fx = 0;
   let fy = 0;
   let mx = 0;
   let my = 0;
-  const half = body.length / 2;
-  const perStrip = -0.5 * rho * body.sideDrag * half;
   for (let k = 0; k < 4; k += 1) {
-    const s = body.middle + half * (STRIP_NODES[k] as number);
+    const s = middle + half * (STRIP_NODES[k] as number);
     const vx = ux + wy * s;
     const vy = uy - wx * s;
     const scale = perStrip * (STRIP_WEIGHTS[k] as number) * Math.sqrt(vx * vx + vy * vy);
-    const dfx = scale * vx;
-    const dfy = scale * vy;
-    fx += dfx;
-    fy += dfy;
-    mx -= s * dfy;
-    my += s * dfx;
+    fx += scale * vx;
+    fy += scale * vy;
+    mx -= s * scale * vy;
+    my += s * scale * vx;
   }
   const across2 = ux * ux + uy * uy;
-  const along = Math.abs(uz);
+  const along = uz < 0 ? -uz : uz;
   const speed = Math.sqrt(across2 + uz * uz);
   if (speed > 0) {
     // cos(a/2) with cos a = |u_a| / u; the leading end is the one that meets the air.
-    const cosHalf = Math.sqrt(0.5 + (0.5 * along) / speed);
-    const scale = -rho * body.slenderArea * along * cosHalf;
-    const s = body.middle + (uz > 0 ? half : -half);
+    const scale = -rho * body.slenderArea * along * Math.sqrt(0.5 + (0.5 * along) / speed);
+    const s = middle + (uz > 0 ? half : -half);
     fx += scale * ux;
     fy += scale * uy;
     mx -= s * scale * uy;
     my += s * scale * ux;
   }
+  const folded = 1 - (stream[OPENNESS] as number);
   if (folded > 0 && body.tumbleFloor > 0) {
     // The stream drives the existing tumble to the floor rate: as strong as the damping would be at that rate.
     const turning = Math.sqrt(wx * wx + wy * wy) + TUMBLE_SMOOTHING;
@@ -147,34 +150,70 @@ export function addCanLoad(
   load[4] = (load[4] as number) + my;
 }
 
-/** Keeps the direction of the drive defined at rest, rad/s. */
-const TUMBLE_SMOOTHING = 1e-3;
-
 /**
- * Adds an isotropic drag area (m2) at a point (m, body axes), with the local velocity v there (m/s, body axes):
- * F = -1/2 rho CdA |v| v, M = p x F.
+ * Adds isotropic drag areas (m2, one for each arm) at the points (+-x, +-x, h) of the rotor centres, each with its
+ * local velocity v: F = -1/2 rho CdA |v| v, M = p x F. Leaves each point's axial speed in `axial`, m/s.
  */
-export function addPointDrag(
+export function addArmsDrag(
   load: Load,
-  rho: number,
-  dragArea: number,
-  px: number,
-  py: number,
-  pz: number,
-  vx: number,
-  vy: number,
-  vz: number,
+  areas: Float64Array,
+  x: number,
+  h: number,
+  stream: Stream,
+  axial: Float64Array,
 ): void {
-  const scale = -0.5 * rho * dragArea * Math.sqrt(vx * vx + vy * vy + vz * vz);
-  const fx = scale * vx;
-  const fy = scale * vy;
-  const fz = scale * vz;
+  const halfRho = 0.5 * (stream[DENSITY] as number);
+  const wx = stream[TURN] as number;
+  const wy = stream[TURN + 1] as number;
+  const wz = stream[TURN + 2] as number;
+  const ux = (stream[AIRSPEED] as number) + wy * h;
+  const uy = (stream[AIRSPEED + 1] as number) - wx * h;
+  const uz = stream[AIRSPEED + 2] as number;
+  let fx = 0;
+  let fy = 0;
+  let fz = 0;
+  let mx = 0;
+  let my = 0;
+  let mz = 0;
+  for (let i = 0; i < 4; i += 1) {
+    const px = x * (ROTOR_X[i] as number);
+    const py = x * (ROTOR_Y[i] as number);
+    const vx = ux - wz * py;
+    const vy = uy + wz * px;
+    const vz = uz + wx * py - wy * px;
+    axial[i] = vz;
+    const scale = -halfRho * (areas[i] as number) * Math.sqrt(vx * vx + vy * vy + vz * vz);
+    const dx = scale * vx;
+    const dy = scale * vy;
+    const dz = scale * vz;
+    fx += dx;
+    fy += dy;
+    fz += dz;
+    mx += py * dz - h * dy;
+    my += h * dx - px * dz;
+    mz += px * dy - py * dx;
+  }
   load[0] = (load[0] as number) + fx;
   load[1] = (load[1] as number) + fy;
   load[2] = (load[2] as number) + fz;
-  load[3] = (load[3] as number) + py * fz - pz * fy;
-  load[4] = (load[4] as number) + pz * fx - px * fz;
-  load[5] = (load[5] as number) + px * fy - py * fx;
+  load[3] = (load[3] as number) + mx;
+  load[4] = (load[4] as number) + my;
+  load[5] = (load[5] as number) + mz;
+}
+
+/** Adds the drag of an area (m2) on the axis, h m above the centre of mass, as a canopy; returns its size in N. */
+export function addAxisDrag(load: Load, area: number, h: number, stream: Stream): number {
+  const vx = (stream[AIRSPEED] as number) + (stream[TURN + 1] as number) * h;
+  const vy = (stream[AIRSPEED + 1] as number) - (stream[TURN] as number) * h;
+  const vz = stream[AIRSPEED + 2] as number;
+  const speed = Math.sqrt(vx * vx + vy * vy + vz * vz);
+  const scale = -0.5 * (stream[DENSITY] as number) * area * speed;
+  load[0] = (load[0] as number) + scale * vx;
+  load[1] = (load[1] as number) + scale * vy;
+  load[2] = (load[2] as number) + scale * vz;
+  load[3] = (load[3] as number) - h * scale * vy;
+  load[4] = (load[4] as number) + h * scale * vx;
+  return -scale * speed;
 }
 
 /** Terminal speed in m/s of a mass with a drag area: sqrt(2 m g / (rho CdA)). */

@@ -19,7 +19,12 @@ const YAW_EASY = (80 * Math.PI) / 180;
 const YAW_LOST = (90 * Math.PI) / 180;
 
 /** Descent rate aimed at, m/s: the approach speed down to the flare height, then linearly to the touchdown speed at half of it. */
-export function wantedDescent(height: number, approachSpeed: number, touchdownSpeed: number, flareHeight: number): number {
+export function wantedDescent(
+  height: number,
+  approachSpeed: number,
+  touchdownSpeed: number,
+  flareHeight: number,
+): number {
   const half = flareHeight / 2;
   if (height >= flareHeight) return approachSpeed;
   if (height <= half || half <= 0) return touchdownSpeed;
@@ -40,38 +45,46 @@ export function yawAllowance(yawRate: number): number {
   return rate >= YAW_LOST ? 0 : (YAW_LOST - rate) / (YAW_LOST - YAW_EASY);
 }
 
+/** How the pilot flies back; constants of one flight. */
+export interface Homing {
+  /** Largest speed over ground flown back, m/s. */
+  groundSpeedLimit: number;
+  /** Largest tilt flown, as a tangent. */
+  largestTangent: number;
+  flareHeight: number;
+  /** What the pilot takes for no ground speed, m/s. */
+  speedErrorEast: number;
+  speedErrorNorth: number;
+}
+
 /**
- * Horizontal tilt command as tangents towards east and north, written to out[0], out[1].
- * Above twice the flare height: fly back, speed limited; below the flare height: ground speed to `error` (what the
- * pilot takes for none); between, linearly from one to the other.
+ * Horizontal tilt command as tangents towards east and north, written to out[0], out[1], from the state's position
+ * (y[0..2], m) and velocity (y[3..4], m/s). Above twice the flare height: fly back, speed limited; below the flare
+ * height: null the ground speed, but for the error; between, linearly from one to the other.
  */
-export function wantedTilt(
-  out: Float64Array,
-  east: number,
-  north: number,
-  height: number,
-  eastSpeed: number,
-  northSpeed: number,
-  errorEast: number,
-  errorNorth: number,
-  speedLimit: number,
-  largestTangent: number,
-  flareHeight: number,
-): void {
-  let homeEast = -HOMING_GAIN * east;
-  let homeNorth = -HOMING_GAIN * north;
-  const home = Math.sqrt(homeEast * homeEast + homeNorth * homeNorth);
-  if (home > speedLimit) {
-    homeEast *= speedLimit / home;
-    homeNorth *= speedLimit / home;
+export function wantedTilt(out: Float64Array, homing: Homing, y: Float64Array): void {
+  const flare = homing.flareHeight;
+  let homeEast = -HOMING_GAIN * (y[0] as number);
+  let homeNorth = -HOMING_GAIN * (y[1] as number);
+  const home2 = homeEast * homeEast + homeNorth * homeNorth;
+  const limit = homing.groundSpeedLimit;
+  if (home2 > limit * limit) {
+    const scale = limit / Math.sqrt(home2);
+    homeEast *= scale;
+    homeNorth *= scale;
   }
-  const blend = flareHeight <= 0 ? 1 : Math.min(Math.max((height - flareHeight) / flareHeight, 0), 1);
-  let tanEast = (GROUND_SPEED_GAIN * (errorEast + blend * (homeEast - errorEast) - eastSpeed)) / GRAVITY;
-  let tanNorth = (GROUND_SPEED_GAIN * (errorNorth + blend * (homeNorth - errorNorth) - northSpeed)) / GRAVITY;
-  const size = Math.sqrt(tanEast * tanEast + tanNorth * tanNorth);
-  if (size > largestTangent) {
-    tanEast *= largestTangent / size;
-    tanNorth *= largestTangent / size;
+  const above = flare > 0 ? ((y[2] as number) - flare) / flare : 1;
+  const blend = above < 0 ? 0 : above > 1 ? 1 : above;
+  const errorEast = homing.speedErrorEast;
+  const errorNorth = homing.speedErrorNorth;
+  let tanEast = (GROUND_SPEED_GAIN * (errorEast + blend * (homeEast - errorEast) - (y[3] as number))) / GRAVITY;
+  let tanNorth = (GROUND_SPEED_GAIN * (errorNorth + blend * (homeNorth - errorNorth) - (y[4] as number))) / GRAVITY;
+  const size2 = tanEast * tanEast + tanNorth * tanNorth;
+  const largest = homing.largestTangent;
+  if (size2 > largest * largest) {
+    const scale = largest / Math.sqrt(size2);
+    tanEast *= scale;
+    tanNorth *= scale;
   }
   out[0] = tanEast;
   out[1] = tanNorth;

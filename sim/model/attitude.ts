@@ -42,59 +42,60 @@ export function dampedRateGain(gain: number, motorLag: number): number {
 }
 
 /**
- * Wanted body rates about x and y (rad/s) that turn the thrust axis to direction t (any length, body axes),
- * written to out[0], out[1]. Upside down the way round is not defined by t alone: then about x.
+ * Wanted body rates about x and y (rad/s) that turn the thrust axis to direction t = out[0..2] (any length, body axes)
+ * by the shortest way: gain x 2 tan(angle/2), limited; written over out[0], out[1]. Exactly upside down: about x.
  */
-export function wantedRates(
-  out: Float64Array,
-  tx: number,
-  ty: number,
-  tz: number,
-  attitudeGain: number,
-  largestRate: number,
-): void {
-  const across = Math.sqrt(tx * tx + ty * ty);
-  const angle = Math.atan2(across, tz);
-  let rate = attitudeGain * angle;
-  if (rate > largestRate) rate = largestRate;
-  if (across > 1e-9) {
-    out[0] = (-ty / across) * rate;
-    out[1] = (tx / across) * rate;
-  } else {
-    out[0] = tz < 0 ? rate : 0;
-    out[1] = 0;
-  }
+export function wantedRates(out: Float64Array, attitudeGain: number, largestRate: number): void {
+  const tx = out[0] as number;
+  const ty = out[1] as number;
+  const tz = out[2] as number;
+  const across2 = tx * tx + ty * ty;
+  const sum = Math.sqrt(across2 + tz * tz) + tz;
+  // Direction times 2 tan(angle/2) is 2 (-ty, tx) / (|t| + tz).
+  const scale = (2 * attitudeGain) / (sum > LEAST_SUM ? sum : LEAST_SUM);
+  let rx = -ty * scale;
+  let ry = tx * scale;
+  const rate2 = rx * rx + ry * ry;
+  if (rate2 > largestRate * largestRate) {
+    const limit = largestRate / Math.sqrt(rate2);
+    rx *= limit;
+    ry *= limit;
+  } else if (across2 === 0 && tz < 0) rx = largestRate;
+  out[0] = rx;
+  out[1] = ry;
 }
 
+/** Keeps the division above finite when t points straight down. */
+const LEAST_SUM = 1e-12;
+
+/** What is asked of the mixer: thrust fractions per unit of rotor position about x and y, for yaw, and in common. */
+export const ROLL = 0;
+export const PITCH = 1;
+export const YAW = 2;
+export const COLLECTIVE = 3;
+
 /**
- * Four thrust fractions from moments and a collective: roll and pitch first (scaled together if they alone span
- * more than the range), then the collective as far as they leave room, then yaw as far as all leave room.
- *
- * @param out four fractions 0..1
- * @param rollPitch thrust fraction per rotor that the moments about x and y ask for: mx * y_i - my * x_i
- * @param yaw thrust fraction per rotor that the moment about z asks for (times the rotor's twist)
+ * Four thrust fractions 0..1 (`out`) from the demand: rotor i is asked for roll y_i - pitch x_i (x, y = +-1), yaw times its
+ * twist, and the collective. Roll and pitch come first (scaled together if they alone span more than the range), then the
+ * collective as far as they leave room, then yaw as far as all leave room.
  */
-export function mixRotors(out: Float64Array, mx: number, my: number, yaw: number, collective: number): void {
-  let least = 0;
-  let most = 0;
-  for (let i = 0; i < 4; i += 1) {
-    const d = mx * (ROTOR_Y[i] as number) - my * (ROTOR_X[i] as number);
-    out[i] = d;
-    if (d < least) least = d;
-    if (d > most) most = d;
-  }
-  const span = most - least;
-  const scale = span > 1 ? 1 / span : 1;
-  const floor = -least * scale;
-  const ceiling = 1 - most * scale;
-  const common = collective < floor ? floor : collective > ceiling ? ceiling : collective;
+export function mixRotors(out: Float64Array, demand: Float64Array): void {
+  const roll = demand[ROLL] as number;
+  const pitch = demand[PITCH] as number;
+  const yaw = demand[YAW] as number;
+  // On a cross of four, roll y_i - pitch x_i takes +-(|roll| + |pitch|) at its ends.
+  const reach = Math.abs(roll) + Math.abs(pitch);
+  const scale = reach > 0.5 ? 0.5 / reach : 1;
+  const floor = reach * scale;
+  const wanted = demand[COLLECTIVE] as number;
+  const common = wanted < floor ? floor : wanted > 1 - floor ? 1 - floor : wanted;
   let room = 1;
   for (let i = 0; i < 4; i += 1) {
-    const c = common + scale * (out[i] as number);
+    const c = common + scale * (roll * (ROTOR_Y[i] as number) - pitch * (ROTOR_X[i] as number));
     out[i] = c;
     const y = yaw * (TWIST[i] as number);
-    if (y > 0 && c + y > 1) room = Math.min(room, Math.max(0, (1 - c) / y));
-    if (y < 0 && c + y < 0) room = Math.min(room, Math.max(0, -c / y));
+    if (y > 0 && c + y * room > 1) room = c < 1 ? (1 - c) / y : 0;
+    if (y < 0 && c + y * room < 0) room = c > 0 ? -c / y : 0;
   }
   for (let i = 0; i < 4; i += 1) {
     const c = (out[i] as number) + room * yaw * (TWIST[i] as number);

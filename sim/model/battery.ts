@@ -41,7 +41,9 @@ const KELVIN = 273.15;
 /** Factor on the internal resistance at a pack temperature in K, 1 at 25 degC. */
 export function coldResistanceFactor(temperature: number): number {
   const celsius = temperature - KELVIN;
-  return Math.exp(COLD_TEMPERATURE / (KELVIN_ROUNDED + celsius) - COLD_TEMPERATURE / (KELVIN_ROUNDED + REFERENCE_CELSIUS));
+  return Math.exp(
+    COLD_TEMPERATURE / (KELVIN_ROUNDED + celsius) - COLD_TEMPERATURE / (KELVIN_ROUNDED + REFERENCE_CELSIUS),
+  );
 }
 
 /**
@@ -52,7 +54,12 @@ export function coldResistanceFactor(temperature: number): number {
  * @param powerConstant K, W/V^3
  * @param standbyCurrent A, drawn besides
  */
-export function loadedVoltage(openCircuit: number, resistance: number, powerConstant: number, standbyCurrent: number): number {
+export function loadedVoltage(
+  openCircuit: number,
+  resistance: number,
+  powerConstant: number,
+  standbyCurrent: number,
+): number {
   const e = openCircuit - resistance * standbyCurrent;
   if (e <= 0) return 0;
   const kr = powerConstant * resistance;

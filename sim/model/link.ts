@@ -16,7 +16,14 @@ export interface Outages {
 }
 
 export function createOutages(): Outages {
-  return { rate: 0, meanLength: 1, noise: null, index: -1, begin: Number.POSITIVE_INFINITY, end: Number.POSITIVE_INFINITY };
+  return {
+    rate: 0,
+    meanLength: 1,
+    noise: null,
+    index: -1,
+    begin: Number.POSITIVE_INFINITY,
+    end: Number.POSITIVE_INFINITY,
+  };
 }
 
 export function resetOutages(outages: Outages, rate: number, meanLength: number, noise: NoiseSeries): void {

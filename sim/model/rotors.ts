@@ -6,15 +6,13 @@
  * Axial inflow, with V_c the axial speed of the rotor through the air (climbing positive):
  *   climb side:   T = T_full (c - sqrt(c) V_c / V0), V0 the zero-thrust speed at full throttle, V0 ~ V;
  *   descent side: T = T0 (1 - d b(x)), x = -V_c / v_h, v_h = sqrt(T0 / (2 rho A)), b the vortex ring loss.
+ * A rotor at fraction c has v_h = sqrt(c) times that at full throttle.
  */
 
 /** Inside these descent ratios (descent speed over hover induced speed) the vortex ring takes thrust; deepest between. */
 const RING_BEGIN = 0.5;
 const RING_DEEPEST = 1.25;
 const RING_END = 2;
-
-/** Share of thrust kept at rest that counts as none, to keep the induced speed finite. */
-const LEAST_FRACTION = 1e-6;
 
 /**
  * Shape of the vortex ring loss over the descent ratio: 0 outside 0.5 to 2, 1 at 1.25 (deepest at 1.2 to 1.3:
@@ -58,18 +56,27 @@ export function inflowPowerFactor(x: number): number {
   return through > 0 ? 0.4 + 0.6 * through : 0.4;
 }
 
-/** Thrust in N of one rotor: full-throttle static thrust N, fraction c, axial speed m/s, its v_h, V0 and ring depth. */
+/**
+ * Thrust in N of one rotor.
+ *
+ * @param fullThrust static thrust at full throttle, N
+ * @param rootFraction square root of the thrust fraction c
+ * @param axialSpeed V_c, m/s
+ * @param fullInducedSpeed v_h at full throttle, m/s
+ * @param zeroThrustSpeed V0, m/s
+ * @param ringDepth d
+ */
 export function axialThrust(
   fullThrust: number,
-  fraction: number,
+  rootFraction: number,
   axialSpeed: number,
-  inducedSpeed: number,
+  fullInducedSpeed: number,
   zeroThrustSpeed: number,
   ringDepth: number,
 ): number {
-  if (fraction < LEAST_FRACTION) return 0;
-  if (axialSpeed >= 0) return fullThrust * (fraction - (Math.sqrt(fraction) * axialSpeed) / zeroThrustSpeed);
-  return fullThrust * fraction * (1 - ringDepth * vortexRingShape(-axialSpeed / inducedSpeed));
+  if (axialSpeed >= 0) return fullThrust * rootFraction * (rootFraction - axialSpeed / zeroThrustSpeed);
+  const descentRatio = -axialSpeed / (rootFraction * fullInducedSpeed);
+  return fullThrust * rootFraction * rootFraction * (1 - ringDepth * vortexRingShape(descentRatio));
 }
 
 /** Ratio of thrusts for a voltage ratio and an exponent near 2, without a power function in the usual case. */
