@@ -37,6 +37,7 @@ export const CALL_OUT_STEP = 0.25;
 
 /** Hold an input at a quantile of its own distribution (0.5: the median), whatever was drawn. */
 export interface Change {
+  /** An input's path, a drawn number's name ("pilot.reaction.median") or a noise's; `placesOf` says what each one sets. */
   readonly path: string;
   readonly quantile: number;
 }

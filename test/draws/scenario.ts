@@ -1,0 +1,49 @@
+/** A resolved scenario to draw from: every input 1, every choice its first option, apart from what a test states. */
+import { leafPaths } from '../../sim/scenario/leaves.js';
+import type {
+  Correlation,
+  Distribution,
+  FixedValue,
+  ResolvedInput,
+  Scenario,
+  Uncertainty,
+  UncertainValue,
+} from '../../sim/scenario/scenario.js';
+
+export function fixed(value: number): FixedValue {
+  return { form: 'fixed', value };
+}
+
+export function varies(distribution: Distribution, bounds: readonly (number | null)[] = [null, null]): UncertainValue {
+  return uncertain(distribution, 'varies from flight to flight', bounds);
+}
+
+export function unmeasured(distribution: Distribution, bounds: readonly (number | null)[] = [null, null]) {
+  return uncertain(distribution, 'fixed but not measured', bounds);
+}
+
+function uncertain(distribution: Distribution, kind: Uncertainty, [atLeast, atMost]: readonly (number | null)[]) {
+  return { form: 'uncertain', distribution, kind, atLeast, atMost } as const;
+}
+
+export interface Stated {
+  readonly inputs?: Readonly<Record<string, FixedValue | UncertainValue>>;
+  readonly leftOut?: readonly string[];
+  readonly correlations?: readonly Correlation[];
+}
+
+export function scenarioOf({ inputs: stated = {}, leftOut = [], correlations = [] }: Stated): Scenario {
+  const present = leafPaths().filter(({ path }) => !leftOut.some((section) => path.startsWith(`${section}.`)));
+  const settings: Record<string, string> = {};
+  const inputs: ResolvedInput[] = [];
+  for (const { path, entry } of present) {
+    if (entry.shape === 'choice') settings[path] = Object.keys(entry.options)[0];
+    if (entry.shape === 'text') settings[path] = `text of ${path}`;
+    if (entry.shape !== 'quantity' && entry.shape !== 'chance') continue;
+    if (entry.shape === 'quantity' && entry.optional && !stated[path]) continue;
+    const value = stated[path] ?? fixed(entry.shape === 'chance' ? 0 : 1);
+    const rest = { unit: '', perSi: 1, offset: 0, source: 'not said', note: '', written: '' } as const;
+    inputs.push({ path, shape: entry.shape, value, ...rest });
+  }
+  return { title: 'Test', about: '', invented: true, inputs, settings, leftOut, correlations, hash: '' };
+}
