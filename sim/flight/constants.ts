@@ -3,11 +3,11 @@
 /** Largest turning in one step with the motors off, rad. */
 export const FALL_TURN = 0.3;
 /** Turning rate added for the swing of the open can in the stream, rad/s. */
-export const FALL_SWING = 6;
+export const FALL_SWING = 4;
 /** Largest step with the motors running, s. */
-export const POWERED_STEP = 0.025;
+export const POWERED_STEP = 0.05;
 /** Largest step until the craft is upright and calm, s. */
-export const BUSY_STEP = 0.00625;
+export const BUSY_STEP = 0.0125;
 /** Turning rate over which the craft counts as busy, rad/s. */
 export const BUSY_RATE = 1.5;
 /** Largest step while a canopy pulls, s. */

@@ -9,15 +9,15 @@ import { densityAt, GRAVITY } from '../model/atmosphere.js';
 import { openCircuitVoltage } from '../model/battery.js';
 import { outageAt } from '../model/link.js';
 import { fillTime } from '../model/parachute.js';
-import { voltageThrustRatio } from '../model/rotors.js';
+import { voltageRoot } from '../model/rotors.js';
 import { nextAir } from './air.js';
 import * as constant from './constants.js';
 import type { Craft } from './craft.js';
 import { beginStep, locate, step } from './integrator.js';
 import type { Journal } from './journal.js';
-import { fallRates, OPEN_CIRCUIT, poweredRates, STEP_VOLTAGE, VOLTAGE } from './motion.js';
+import { fallRates, poweredRates } from './motion.js';
 import type { Situation } from './situation.js';
-import { CHARGE, FALL_STATES, HAND, STATES, THRUST } from './state.js';
+import { CHARGE, FALL_STATES, HAND, OPEN_CIRCUIT, STATES, STEP_VOLTAGE, THRUST, VOLTAGE } from './state.js';
 
 /** Times at which something is due; infinite where nothing is. */
 export interface Timers {
@@ -193,10 +193,8 @@ const LARGEST_TAKEOVER = 5;
 function beginApproach(course: Course): void {
   const { craft, s } = course;
   s.approaching = true;
-  const full =
-    craft.thrustConstant *
-    densityAt(craft.density, s.y[2] as number) *
-    voltageThrustRatio((s.electric[STEP_VOLTAGE] as number) / craft.benchVoltage, craft.voltageExponent);
+  const root = voltageRoot((s.electric[STEP_VOLTAGE] as number) * craft.perBenchVoltage, craft.voltageExponent);
+  const full = craft.thrustConstant * densityAt(craft.density, s.y[2] as number) * root * root;
   s.y[HAND] = Math.min(Math.max((4 * full) / craft.mass - GRAVITY, -LARGEST_TAKEOVER), LARGEST_TAKEOVER);
 }
 
@@ -293,7 +291,8 @@ function stepTo(course: Course, next: number): Ending {
       s.electric[STEP_VOLTAGE] = s.electric[VOLTAGE] as number;
       refreshOpenCircuit(craft, s);
     }
-    const marginBefore = powered ? uprightMargin(craft, s.y) : Number.NaN;
+    const watching = powered && !s.upright;
+    const marginBefore = watching ? uprightMargin(craft, s.y) : Number.NaN;
     const guarding = journal.notArmed && !powered && !s.motorsDone;
     const guardBefore = guarding ? guardMargin(craft, s.y) : Number.NaN;
     const voltageBefore = s.electric[STEP_VOLTAGE] as number;
@@ -321,7 +320,7 @@ function stepTo(course: Course, next: number): Ending {
     const turning = turningRate(s.y);
     if (turning > journal.peakRate) journal.peakRate = turning;
     if (powered) {
-      if (!s.upright) watchUpright(course, before, marginBefore);
+      if (watching) watchUpright(course, before, marginBefore);
       const voltage = s.electric[VOLTAGE] as number;
       if (!(voltage >= journal.lowestVoltage)) journal.lowestVoltage = voltage;
       const below = craft.cutOff - voltage;

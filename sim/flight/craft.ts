@@ -17,7 +17,7 @@ import { dampedRateGain } from '../model/attitude.js';
 import { COMMON_OPEN_CIRCUIT, chargeAfterStandby, coldResistanceFactor, openCircuitVoltage } from '../model/battery.js';
 import { breaks } from '../model/ejection.js';
 import { canopyDragArea } from '../model/parachute.js';
-import { discArea } from '../model/rotors.js';
+import { discArea, hoverInducedSpeed } from '../model/rotors.js';
 import { senderTemperature } from '../model/video.js';
 import { gustIntensity, windAt20Feet } from '../model/wind.js';
 import type { FlightInputs } from '../scenario/definition.js';
@@ -44,21 +44,27 @@ export interface Craft {
   // Arms and rotors. `opens` and `runs` are 1 or 0 for each.
   armX: number;
   armHeight: number;
-  armDragArea: number;
-  bladeDragArea: number;
+  perArmX: number;
+  /** Drag area of each open arm with motor, and with stopped blades, m2; running: blades only where the rotor is dead. */
+  readonly stoppedAreas: Float64Array;
+  readonly runningAreas: Float64Array;
   readonly opens: Float64Array;
   readonly runs: Float64Array;
   /** Full-throttle thrust for a density of 1 at bench voltage, N m3/kg. */
   thrustConstant: number;
   /** Full-throttle power over V^3 for a density of 1, W m3/(kg V3). */
   powerConstant: number;
-  benchVoltage: number;
+  perBenchVoltage: number;
   voltageExponent: number;
-  zeroThrustSpeed: number;
-  motorLag: number;
+  /** Zero-thrust speed over voltage, m/(s V). */
+  zeroThrustConstant: number;
+  /** Hover induced speed at full throttle and bench voltage, m/s; the density cancels. */
+  inducedConstant: number;
+  perMotorLag: number;
   ringDepth: number;
   torqueArm: number;
-  discArea: number;
+  /** 1 over it, or 0 without twist. */
+  perTorqueArm: number;
 
   // Battery.
   cells: number;
@@ -142,19 +148,21 @@ export function createCraft(): Craft {
     openingTime: 0,
     armX: 0,
     armHeight: 0,
-    armDragArea: 0,
-    bladeDragArea: 0,
+    perArmX: 0,
+    stoppedAreas: new Float64Array(4),
+    runningAreas: new Float64Array(4),
     opens: new Float64Array(4),
     runs: new Float64Array(4),
     thrustConstant: 0,
     powerConstant: 0,
-    benchVoltage: 0,
+    perBenchVoltage: 0,
     voltageExponent: 0,
-    zeroThrustSpeed: 0,
-    motorLag: 0,
+    zeroThrustConstant: 0,
+    inducedConstant: 0,
+    perMotorLag: 0,
     ringDepth: 0,
     torqueArm: 0,
-    discArea: 0,
+    perTorqueArm: 0,
     cells: 0,
     capacity: 0,
     resistance: 0,
@@ -230,22 +238,26 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
 
   craft.armX = rotors.distance_from_axis / Math.SQRT2;
   craft.armHeight = rotors.height_above_centre_of_mass;
-  craft.armDragArea = can.arm_drag_area * can.drag_factor;
-  craft.bladeDragArea = can.blade_drag_area * can.drag_factor;
+  craft.perArmX = 1 / craft.armX;
   for (let i = 0; i < 4; i += 1) {
     const opens = !inputs.arms.release_failure && !inputs.arms.stuck[i];
     craft.opens[i] = opens ? 1 : 0;
-    craft.runs[i] = opens && !rotors.dead[i] ? 1 : 0;
+    const runs = opens && !rotors.dead[i];
+    craft.runs[i] = runs ? 1 : 0;
+    const stopped = opens ? can.drag_factor * (can.arm_drag_area + can.blade_drag_area) : 0;
+    craft.stoppedAreas[i] = stopped;
+    craft.runningAreas[i] = runs ? can.drag_factor * can.arm_drag_area : stopped;
   }
   craft.thrustConstant = (rotors.bench_thrust * rotors.thrust_factor) / rotors.bench_density;
   craft.powerConstant = rotors.bench_power / (rotors.bench_density * rotors.bench_voltage ** 3);
-  craft.benchVoltage = rotors.bench_voltage;
+  craft.perBenchVoltage = 1 / rotors.bench_voltage;
   craft.voltageExponent = rotors.voltage_exponent;
-  craft.zeroThrustSpeed = rotors.zero_thrust_speed;
-  craft.motorLag = rotors.motor_lag;
+  craft.zeroThrustConstant = rotors.zero_thrust_speed / rotors.bench_voltage;
+  craft.inducedConstant = hoverInducedSpeed(craft.thrustConstant, 1, discArea(rotors.diameter));
+  craft.perMotorLag = 1 / rotors.motor_lag;
   craft.ringDepth = rotors.vortex_ring_depth;
   craft.torqueArm = rotors.torque_arm;
-  craft.discArea = discArea(rotors.diameter);
+  craft.perTorqueArm = rotors.torque_arm > 0 ? 1 / rotors.torque_arm : 0;
 
   const openCircuit = battery.open_circuit ?? COMMON_OPEN_CIRCUIT;
   craft.cells = battery.cells;

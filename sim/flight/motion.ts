@@ -25,17 +25,10 @@ import {
 } from '../model/attitude.js';
 import { loadedVoltage } from '../model/battery.js';
 import { filling } from '../model/parachute.js';
-import {
-  axialThrust,
-  hoverInducedSpeed,
-  inflowPowerFactor,
-  ROTOR_X,
-  ROTOR_Y,
-  TWIST,
-  voltageThrustRatio,
-} from '../model/rotors.js';
+import { axialThrustShare, inflowPowerFactor, voltageRoot } from '../model/rotors.js';
 import type { Craft } from './craft.js';
 import type { Situation } from './situation.js';
+import { CURRENT, INDUCED, OPEN_CIRCUIT, POWER, STEP_VOLTAGE, VOLTAGE, ZERO_THRUST } from './state.js';
 
 /** Rates of change of state y at time s.clock[0], written to dy. */
 export type Rates = (craft: Craft, s: Situation, y: Float64Array, dy: Float64Array) => void;
@@ -45,10 +38,12 @@ const LEAST_COSINE = 0.7;
 /** Thrust fraction under which a rotor's inflow does not matter. */
 const LEAST_FRACTION = 1e-6;
 
+const PER_GUST_STEP = 1 / GUST_STEP;
+
 export function fallRates(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): void {
   meetStream(craft, s, y);
   addCanLoad(s.load, craft.airframe, s.stream);
-  addArms(craft, s, false);
+  addArms(craft, s, craft.stoppedAreas);
   addCanopy(craft, s);
   accelerate(craft, s, y, dy);
   turn(craft, s, y, dy);
@@ -58,9 +53,8 @@ export function fallRates(craft: Craft, s: Situation, y: Float64Array, dy: Float
 export function poweredRates(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): void {
   meetStream(craft, s, y);
   addCanLoad(s.load, craft.airframe, s.stream);
-  addArms(craft, s, true);
-  loadPack(craft, s, y);
-  addThrust(craft, s);
+  addArms(craft, s, craft.runningAreas);
+  addRotors(craft, s, y);
   accelerate(craft, s, y, dy);
   turn(craft, s, y, dy);
   estimate(craft, s, y, dy);
@@ -76,12 +70,6 @@ export function poweredRates(craft: Craft, s: Situation, y: Float64Array, dy: Fl
   }
   orderThrust(craft, s, y, dy);
 }
-
-/** Positions in `Situation.electric`. */
-export const OPEN_CIRCUIT = 0;
-export const STEP_VOLTAGE = 1;
-export const VOLTAGE = 2;
-export const CURRENT = 3;
 
 /** Rotation matrix (body to inertial) into s.rotation, the stream that the can meets into s.stream; clears the load. */
 function meetStream(craft: Craft, s: Situation, y: Float64Array): void {
@@ -110,7 +98,7 @@ function meetStream(craft: Craft, s: Situation, y: Float64Array): void {
   r[8] = r33;
 
   const t = s.clock[0] as number;
-  const f = t / GUST_STEP - s.node;
+  const f = t * PER_GUST_STEP - s.node;
   const from = s.windFrom;
   const to = s.windTo;
   const ae = (y[3] as number) - (from[0] as number) - f * ((to[0] as number) - (from[0] as number));
@@ -135,16 +123,8 @@ function meetStream(craft: Craft, s: Situation, y: Float64Array): void {
 }
 
 /** Drag of arms, motors and stopped blades, as far as they are open. */
-function addArms(craft: Craft, s: Situation, powered: boolean): void {
-  const open = s.stream[OPENNESS] as number;
-  if (open <= 0) return;
-  const { opens, runs } = craft;
-  const areas = s.armAreas;
-  for (let i = 0; i < 4; i += 1) {
-    const blades = powered && (runs[i] as number) > 0 ? 0 : craft.bladeDragArea;
-    areas[i] = open * (opens[i] as number) * (craft.armDragArea + blades);
-  }
-  addArmsDrag(s.load, areas, craft.armX, craft.armHeight, s.stream, s.axial);
+function addArms(craft: Craft, s: Situation, areas: Float64Array): void {
+  if ((s.stream[OPENNESS] as number) > 0) addArmsDrag(s.load, areas, craft.armX, craft.armHeight, s.stream, s.axial);
 }
 
 /** Pull of the filling canopy at the top of the can. */
@@ -156,58 +136,56 @@ function addCanopy(craft: Craft, s: Situation): void {
   s.pull = addAxisDrag(s.load, area, middle + length / 2, s.stream);
 }
 
-/** Static thrust of one rotor at full throttle, N. */
-function fullThrust(craft: Craft, rho: number, voltage: number): number {
-  return craft.thrustConstant * rho * voltageThrustRatio(voltage / craft.benchVoltage, craft.voltageExponent);
+/** Root of the thrust ratio at a voltage: thrust goes with its square, induced speed with itself. */
+function rootAt(craft: Craft, voltage: number): number {
+  return voltageRoot(voltage * craft.perBenchVoltage, craft.voltageExponent);
 }
 
-/** The pack under the rotors' power: voltage and current. Induced speeds here go with the voltage at the step's start. */
-function loadPack(craft: Craft, s: Situation, y: Float64Array): void {
-  const { axial, rootFraction, electric } = s;
-  const rho = s.stream[DENSITY] as number;
-  const induced = hoverInducedSpeed(fullThrust(craft, rho, electric[STEP_VOLTAGE] as number), rho, craft.discArea);
-  let power = 0;
-  for (let i = 0; i < 4; i += 1) {
-    const c = y[16 + i] as number;
-    const root = c > LEAST_FRACTION ? Math.sqrt(c) : 0;
-    rootFraction[i] = root;
-    if (root > 0) power += c * root * inflowPowerFactor((axial[i] as number) / (root * induced));
+/** Climb ratio, thrust share and power of one rotor into s.share[i] and the running sum s.electric[POWER]. */
+function turnRotor(craft: Craft, s: Situation, c: number, i: number): void {
+  const { axial, share, electric } = s;
+  if (c <= LEAST_FRACTION) {
+    share[i] = 0;
+    return;
   }
-  const constant = craft.powerConstant * rho * power;
+  const root = Math.sqrt(c);
+  const v = axial[i] as number;
+  const x = v / (root * (electric[INDUCED] as number));
+  electric[POWER] = (electric[POWER] as number) + c * root * inflowPowerFactor(x);
+  share[i] = axialThrustShare(root, x, v / (electric[ZERO_THRUST] as number), craft.ringDepth);
+}
+
+/**
+ * Thrust of the running rotors, their moments and twist, and the pack under their power. Induced and zero-thrust speeds go
+ * with the voltage at the step's start.
+ */
+function addRotors(craft: Craft, s: Situation, y: Float64Array): void {
+  const { share, electric, load } = s;
+  const rho = s.stream[DENSITY] as number;
+  const before = rootAt(craft, electric[STEP_VOLTAGE] as number);
+  electric[INDUCED] = craft.inducedConstant * before;
+  electric[ZERO_THRUST] = craft.zeroThrustConstant * (electric[STEP_VOLTAGE] as number);
+  electric[POWER] = 0;
+  turnRotor(craft, s, y[16] as number, 0);
+  turnRotor(craft, s, y[17] as number, 1);
+  turnRotor(craft, s, y[18] as number, 2);
+  turnRotor(craft, s, y[19] as number, 3);
+  const constant = craft.powerConstant * rho * (electric[POWER] as number);
   const voltage = loadedVoltage(electric[OPEN_CIRCUIT] as number, craft.resistance, constant, craft.standbyCurrent);
   electric[VOLTAGE] = voltage;
   electric[CURRENT] = constant * voltage * voltage + craft.standbyCurrent;
-}
-
-/** Thrust of the running rotors, their moments and twist. */
-function addThrust(craft: Craft, s: Situation): void {
-  const { axial, rootFraction, electric, load } = s;
-  const rho = s.stream[DENSITY] as number;
-  const voltage = electric[VOLTAGE] as number;
-  const full = fullThrust(craft, rho, voltage);
-  if (full <= 0) return;
-  const fullInduced = hoverInducedSpeed(full, rho, craft.discArea);
-  const zeroThrust = (craft.zeroThrustSpeed * voltage) / craft.benchVoltage;
-  const depth = craft.ringDepth;
-  let fz = 0;
-  let mx = 0;
-  let my = 0;
-  let twist = 0;
-  for (let i = 0; i < 4; i += 1) {
-    const root = rootFraction[i] as number;
-    if (root > 0) {
-      const thrust = axialThrust(full, root, axial[i] as number, fullInduced, zeroThrust, depth);
-      fz += thrust;
-      mx += (ROTOR_Y[i] as number) * thrust;
-      my -= (ROTOR_X[i] as number) * thrust;
-      twist += (TWIST[i] as number) * thrust;
-    }
-  }
-  const x = craft.armX;
-  load[2] = (load[2] as number) + fz;
-  load[3] = (load[3] as number) + x * mx;
-  load[4] = (load[4] as number) + x * my;
-  load[5] = (load[5] as number) + craft.torqueArm * twist;
+  const root = rootAt(craft, voltage);
+  const full = craft.thrustConstant * rho * root * root;
+  const t1 = share[0] as number;
+  const t2 = share[1] as number;
+  const t3 = share[2] as number;
+  const t4 = share[3] as number;
+  // Signs of the rotor centres and twists as in sim/model/rotors.ts.
+  const arm = full * craft.armX;
+  load[2] = (load[2] as number) + full * (t1 + t2 + t3 + t4);
+  load[3] = (load[3] as number) + arm * (t1 + t2 - t3 - t4);
+  load[4] = (load[4] as number) - arm * (t1 - t2 - t3 + t4);
+  load[5] = (load[5] as number) + full * craft.torqueArm * (t1 - t2 + t3 - t4);
 }
 
 /** Newton: position and velocity; keeps the size of the specific force in s.specific. */
@@ -289,13 +267,12 @@ function holdDescent(craft: Craft, s: Situation, y: Float64Array, dy: Float64Arr
   const hand = y[21] as number;
   const pz = y[15] as number;
   const cosine = pz > LEAST_COSINE ? pz : LEAST_COSINE;
-  const full = fullThrust(craft, s.stream[DENSITY] as number, s.electric[STEP_VOLTAGE] as number);
-  s.demand[COLLECTIVE] = (craft.mass * (GRAVITY + hand)) / (4 * full * cosine);
+  s.demand[COLLECTIVE] = (craft.mass * (GRAVITY + hand)) / (4 * staticThrust(craft, s) * cosine);
   if (s.stick === 'held') return;
   const live = s.stick === 'live';
   const flare = live ? craft.homing.flareHeight : 0;
   const sink = wantedDescent(y[2] as number, craft.approachSpeed, craft.touchdownSpeed, flare);
-  const f = (s.clock[0] as number) / GUST_STEP - s.node;
+  const f = (s.clock[0] as number) * PER_GUST_STEP - s.node;
   const unsteady = live ? s.handFrom + f * (s.handTo - s.handFrom) : 0;
   dy[21] = (wantedLift(-(y[5] as number) - sink, craft.responseTime, unsteady) - hand) / craft.responseTime;
 }
@@ -321,16 +298,25 @@ function tiltHome(craft: Craft, s: Situation, y: Float64Array): void {
 function orderThrust(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): void {
   const { wanted, gyro, inertia, demand, command } = s;
   wantedRates(wanted, craft.attitudeGain, craft.largestRate);
-  const full = fullThrust(craft, s.stream[DENSITY] as number, s.electric[STEP_VOLTAGE] as number);
-  const gain = full > 0 ? craft.rateGain / (4 * full) : 0;
-  const perMoment = (gain * (inertia[1] as number)) / craft.armX;
+  const gain = craft.rateGain / (4 * staticThrust(craft, s));
+  const perMoment = gain * (inertia[1] as number) * craft.perArmX;
   demand[ROLL] = perMoment * ((wanted[0] as number) - (gyro[0] as number));
   demand[PITCH] = perMoment * ((wanted[1] as number) - (gyro[1] as number));
-  demand[YAW] = craft.torqueArm > 0 ? (-gain * (inertia[0] as number) * (gyro[2] as number)) / craft.torqueArm : 0;
+  demand[YAW] = -gain * (inertia[0] as number) * (gyro[2] as number) * craft.perTorqueArm;
   mixRotors(command, demand);
   const runs = craft.runs;
-  const perLag = 1 / craft.motorLag;
-  for (let i = 0; i < 4; i += 1) {
-    dy[16 + i] = perLag * ((runs[i] as number) * (command[i] as number) - (y[16 + i] as number));
-  }
+  const perLag = craft.perMotorLag;
+  dy[16] = perLag * ((runs[0] as number) * (command[0] as number) - (y[16] as number));
+  dy[17] = perLag * ((runs[1] as number) * (command[1] as number) - (y[17] as number));
+  dy[18] = perLag * ((runs[2] as number) * (command[2] as number) - (y[18] as number));
+  dy[19] = perLag * ((runs[3] as number) * (command[3] as number) - (y[19] as number));
 }
+
+/** Static thrust in N of one rotor at full throttle, at the voltage of the step's start; never none. */
+function staticThrust(craft: Craft, s: Situation): number {
+  const root = rootAt(craft, s.electric[STEP_VOLTAGE] as number);
+  return Math.max(craft.thrustConstant * (s.stream[DENSITY] as number) * root * root, LEAST_THRUST);
+}
+
+/** Keeps commands finite with an empty pack, N. */
+const LEAST_THRUST = 1e-6;

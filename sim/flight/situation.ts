@@ -6,7 +6,7 @@ import type { FlightNoise } from '../draws/draw.js';
 import { STREAM_SIZE } from '../model/airframe.js';
 import { createOutages, type Outages } from '../model/link.js';
 import type { GustScales } from '../model/wind.js';
-import { STATES } from './state.js';
+import { ELECTRIC_SIZE, STATES } from './state.js';
 
 export interface Situation {
   /** Time since ejection, s, and the current state. */
@@ -35,7 +35,7 @@ export interface Situation {
   motorsOn: boolean;
   /** The motors were stopped and stay off. */
   motorsDone: boolean;
-  /** Open-circuit voltage and voltage at the step's start; voltage V and current A found in the last evaluation. */
+  /** The pack: see ELECTRIC in state.ts. */
   readonly electric: Float64Array;
 
   // Pilot and link.
@@ -72,8 +72,7 @@ export interface Situation {
   readonly wanted: Float64Array;
   readonly command: Float64Array;
   readonly stream: Float64Array;
-  readonly armAreas: Float64Array;
-  readonly rootFraction: Float64Array;
+  readonly share: Float64Array;
   readonly demand: Float64Array;
   readonly axial: Float64Array;
   readonly dryden: GustScales;
@@ -96,7 +95,7 @@ export function createSituation(): Situation {
     releaseTime: Number.POSITIVE_INFINITY,
     motorsOn: false,
     motorsDone: false,
-    electric: new Float64Array(4),
+    electric: new Float64Array(ELECTRIC_SIZE),
     arrested: false,
     approaching: false,
     upright: false,
@@ -121,8 +120,7 @@ export function createSituation(): Situation {
     gyro: new Float64Array(3),
     wanted: new Float64Array(3),
     stream: new Float64Array(STREAM_SIZE),
-    armAreas: new Float64Array(4),
-    rootFraction: new Float64Array(4),
+    share: new Float64Array(4),
     demand: new Float64Array(4),
     command: new Float64Array(4),
     axial: new Float64Array(4),

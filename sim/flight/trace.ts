@@ -2,8 +2,7 @@
 
 import { type Course, tiltCosine } from './course.js';
 import type { TraceEvent } from './flight.js';
-import { CURRENT, VOLTAGE } from './motion.js';
-import { ESTIMATE, THRUST, TURNING } from './state.js';
+import { CURRENT, ESTIMATE, THRUST, TURNING, VOLTAGE } from './state.js';
 
 const DEGREES = 180 / Math.PI;
 

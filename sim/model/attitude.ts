@@ -11,7 +11,6 @@
  * inertia x gain x rate error; mix: roll and pitch first, then collective, then yaw, each command in 0..1.
  */
 import { GRAVITY } from './atmosphere.js';
-import { ROTOR_X, ROTOR_Y, TWIST } from './rotors.js';
 
 const FULL_WEIGHT_WITHIN = 0.12;
 const NO_WEIGHT_BEYOND = 0.18;
@@ -82,23 +81,28 @@ export const COLLECTIVE = 3;
 export function mixRotors(out: Float64Array, demand: Float64Array): void {
   const roll = demand[ROLL] as number;
   const pitch = demand[PITCH] as number;
-  const yaw = demand[YAW] as number;
   // On a cross of four, roll y_i - pitch x_i takes +-(|roll| + |pitch|) at its ends.
   const reach = Math.abs(roll) + Math.abs(pitch);
   const scale = reach > 0.5 ? 0.5 / reach : 1;
   const floor = reach * scale;
-  const wanted = demand[COLLECTIVE] as number;
-  const common = wanted < floor ? floor : wanted > 1 - floor ? 1 - floor : wanted;
-  let room = 1;
-  for (let i = 0; i < 4; i += 1) {
-    const c = common + scale * (roll * (ROTOR_Y[i] as number) - pitch * (ROTOR_X[i] as number));
-    out[i] = c;
-    const y = yaw * (TWIST[i] as number);
-    if (y > 0 && c + y * room > 1) room = c < 1 ? (1 - c) / y : 0;
-    if (y < 0 && c + y * room < 0) room = c > 0 ? -c / y : 0;
-  }
-  for (let i = 0; i < 4; i += 1) {
-    const c = (out[i] as number) + room * yaw * (TWIST[i] as number);
-    out[i] = c < 0 ? 0 : c > 1 ? 1 : c;
-  }
+  const common = Math.min(Math.max(demand[COLLECTIVE] as number, floor), 1 - floor);
+  const difference = scale * (roll - pitch);
+  const sum = scale * (roll + pitch);
+  const c1 = common + difference;
+  const c2 = common + sum;
+  const c3 = common - difference;
+  const c4 = common - sum;
+  // Positive yaw raises rotors 1 and 3 and lowers 2 and 4.
+  let yaw = demand[YAW] as number;
+  if (yaw > 0) yaw = Math.min(yaw, 1 - Math.max(c1, c3), Math.min(c2, c4));
+  else yaw = -Math.min(-yaw, 1 - Math.max(c2, c4), Math.min(c1, c3));
+  out[0] = unit(c1 + yaw);
+  out[1] = unit(c2 - yaw);
+  out[2] = unit(c3 + yaw);
+  out[3] = unit(c4 - yaw);
+}
+
+/** Rounding may leave a command a hair outside 0..1. */
+function unit(command: number): number {
+  return command < 0 ? 0 : command > 1 ? 1 : command;
 }

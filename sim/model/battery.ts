@@ -27,8 +27,12 @@ export function openCircuitVoltage(table: readonly (readonly number[])[], charge
   const last = table.length - 1;
   let k = 1;
   while (k < last && charge > ((table[k] as readonly number[])[0] as number)) k += 1;
-  const [s0, v0] = table[k - 1] as readonly [number, number];
-  const [s1, v1] = table[k] as readonly [number, number];
+  const low = table[k - 1] as readonly number[];
+  const high = table[k] as readonly number[];
+  const s0 = low[0] as number;
+  const v0 = low[1] as number;
+  const s1 = high[0] as number;
+  const v1 = high[1] as number;
   const voltage = v0 + ((v1 - v0) * (Math.min(charge, 1) - s0)) / (s1 - s0);
   return voltage > 0 ? voltage : 0;
 }

@@ -57,31 +57,24 @@ export function inflowPowerFactor(x: number): number {
 }
 
 /**
- * Thrust in N of one rotor.
+ * Share of the full static thrust that one rotor gives.
  *
- * @param fullThrust static thrust at full throttle, N
  * @param rootFraction square root of the thrust fraction c
- * @param axialSpeed V_c, m/s
- * @param fullInducedSpeed v_h at full throttle, m/s
- * @param zeroThrustSpeed V0, m/s
+ * @param x climb ratio V_c / v_h, v_h that at fraction c
+ * @param climb V_c / V0, V0 the zero-thrust speed at full throttle
  * @param ringDepth d
  */
-export function axialThrust(
-  fullThrust: number,
-  rootFraction: number,
-  axialSpeed: number,
-  fullInducedSpeed: number,
-  zeroThrustSpeed: number,
-  ringDepth: number,
-): number {
-  if (axialSpeed >= 0) return fullThrust * rootFraction * (rootFraction - axialSpeed / zeroThrustSpeed);
-  const descentRatio = -axialSpeed / (rootFraction * fullInducedSpeed);
-  return fullThrust * rootFraction * rootFraction * (1 - ringDepth * vortexRingShape(descentRatio));
+export function axialThrustShare(rootFraction: number, x: number, climb: number, ringDepth: number): number {
+  if (climb >= 0) return rootFraction * (rootFraction - climb);
+  return rootFraction * rootFraction * (1 - ringDepth * vortexRingShape(-x));
 }
 
-/** Ratio of thrusts for a voltage ratio and an exponent near 2, without a power function in the usual case. */
-export function voltageThrustRatio(voltageRatio: number, exponent: number): number {
-  return exponent === 2 ? voltageRatio * voltageRatio : voltageRatio ** exponent;
+/**
+ * Root of the thrust ratio for a voltage ratio: (V/V_b)^(k/2). It scales the induced speed, its square the thrust; the
+ * usual k = 2 needs no power function.
+ */
+export function voltageRoot(voltageRatio: number, exponent: number): number {
+  return exponent === 2 ? voltageRatio : voltageRatio ** (0.5 * exponent);
 }
 
 /** Disc area in m2. */
@@ -89,9 +82,10 @@ export function discArea(diameter: number): number {
   return (Math.PI * diameter * diameter) / 4;
 }
 
-/** Direction in which each rotor twists the can, looking down the axis; neighbours alternate. */
-export const TWIST = [1, -1, 1, -1] as const;
-
-/** Rotor centres on the body axes as multiples of distance / sqrt 2, in order around the can. */
+/**
+ * Rotor centres on the body axes as multiples of distance / sqrt 2, in order around the can, and the direction in which each
+ * twists it; neighbours alternate. The equations of motion write these signs out.
+ */
 export const ROTOR_X = [1, -1, -1, 1] as const;
 export const ROTOR_Y = [1, 1, -1, -1] as const;
+export const TWIST = [1, -1, 1, -1] as const;
