@@ -6,6 +6,7 @@
  */
 import { GUST_STEP } from '../draws/draw.js';
 import { densityAt, GRAVITY } from '../model/atmosphere.js';
+import { gyroReading } from '../model/attitude.js';
 import { openCircuitVoltage } from '../model/battery.js';
 import { outageAt } from '../model/link.js';
 import { fillTime } from '../model/parachute.js';
@@ -17,7 +18,7 @@ import { beginStep, locate, step } from './integrator.js';
 import type { Journal } from './journal.js';
 import { fallRates, poweredRates } from './motion.js';
 import type { Situation } from './situation.js';
-import { CHARGE, FALL_STATES, HAND, OPEN_CIRCUIT, STATES, STEP_VOLTAGE, THRUST, VOLTAGE } from './state.js';
+import { CHARGE, FALL_STATES, HAND, OPEN_CIRCUIT, STATES, STEP_VOLTAGE, THRUST, TURNING, VOLTAGE } from './state.js';
 
 /** Times at which something is due; infinite where nothing is. */
 export interface Timers {
@@ -231,14 +232,24 @@ function watchUpright(course: Course, before: number, marginBefore: number): voi
   timers.uprightSince = heldSince(timers.uprightSince, before, marginBefore, s.time, uprightMargin(craft, s.y));
 }
 
-/** The guard goes by what the stabiliser believes. */
+/** The guard goes by what the stabiliser believes: its estimate of "up" and its gyro. */
 function guardMargin(craft: Craft, y: Float64Array): number {
   const x = y[13] as number;
   const yy = y[14] as number;
   const z = y[15] as number;
   const cosine = z / Math.sqrt(x * x + yy * yy + z * z);
+  let square = 0;
+  for (let i = 0; i < 3; i += 1) {
+    const reading = gyroReading(
+      y[TURNING + i] as number,
+      craft.gyroScale,
+      craft.gyroBias[i] as number,
+      craft.gyroRange,
+    );
+    square += reading * reading;
+  }
   const tilt = (cosine - craft.guardCosine) / (1 - craft.guardCosine);
-  const rate = 1 - turningRate(y) / craft.guardRate;
+  const rate = 1 - Math.sqrt(square) / craft.guardRate;
   return tilt < rate ? tilt : rate;
 }
 

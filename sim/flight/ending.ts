@@ -74,11 +74,13 @@ export function fillRecord(record: FlightRecord, course: Course, inputs: FlightI
   record.cause = record.outcome === SOFT ? causeIndex('none') : causeIndex(shownCause(course, inputs));
 }
 
-/** Share of the capacity left. */
+/** Share of the capacity left; the stand-by current goes on when the motors are off. */
 function chargeLeft(course: Course): number {
   const { craft, s, journal } = course;
-  const drawn = journal.runningTime >= 0 ? (s.y[CHARGE] as number) : craft.standbyCurrent * s.time;
-  return Math.max(0, craft.chargeAtEjection - drawn / craft.capacity);
+  const started = journal.runningTime >= 0;
+  const drawn = started ? (s.y[CHARGE] as number) : 0;
+  const idle = started ? (journal.stopTime >= 0 ? s.time - journal.stopTime : 0) : s.time;
+  return Math.max(0, craft.chargeAtEjection - (drawn + craft.standbyCurrent * idle) / craft.capacity);
 }
 
 function judge(

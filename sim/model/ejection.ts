@@ -17,11 +17,14 @@ export function uniformRotation(q: Float64Array, at: number, u1: number, u2: num
   q[at + 3] = b * Math.sin(t3);
 }
 
-/** Unit vector uniform over all directions from two uniform numbers (Archimedes), written to v[at..at+2]. */
+/**
+ * Unit vector uniform over all directions from two uniform numbers (Archimedes), written to v[at..at+2]. At 1/2, 1/2: along
+ * -y, so that the can on its side tumbles end over end.
+ */
 export function uniformDirection(v: Float64Array, at: number, u1: number, u2: number): void {
   const z = 2 * u1 - 1;
   const r = Math.sqrt(Math.max(0, 1 - z * z));
-  const t = 2 * Math.PI * u2;
+  const t = 2 * Math.PI * (u2 + 0.25);
   v[at] = r * Math.cos(t);
   v[at + 1] = r * Math.sin(t);
   v[at + 2] = z;
