@@ -127,16 +127,42 @@ export interface Warning {
   readonly advice: string;
 }
 
+/** One criterion of the scenario at the planned height. */
+export interface Criterion {
+  readonly name: string;
+  readonly limit: number;
+  readonly risk: Proportion;
+  readonly verdict: Verdict;
+}
+
+/** One line of the hand calculation. Null where it does not apply; `why` says so, or why the two differ. */
+export interface HandRow {
+  readonly name: string;
+  readonly unit: string;
+  readonly byHand: number | null;
+  readonly simulated: number | null;
+  readonly formula: string;
+  readonly why: string;
+}
+
+/** How far one guess moves the lowest throttle-up height by hand, from its 5 % to its 95 % quantile, all else at the median. */
+export interface HandGuess {
+  readonly path: string;
+  readonly source: string;
+  /** Metres; null where it cannot stop at all. */
+  readonly heightAtLow: number | null;
+  readonly heightAtHigh: number | null;
+  readonly thrustToWeightAtLow: number;
+  readonly thrustToWeightAtHigh: number;
+}
+
 /** The hand calculation that anybody can check with a pencil, and the simulated nominal flight beside it. */
 export interface HandCalculation {
-  readonly rows: readonly {
-    readonly name: string;
-    readonly unit: string;
-    readonly byHand: number | null;
-    readonly simulated: number | null;
-    readonly formula: string;
-    readonly why: string;
-  }[];
+  readonly rows: readonly HandRow[];
+  /** Unmeasured inputs that move it, the strongest first. */
+  readonly guesses: readonly HandGuess[];
+  /** Guesses written as one fixed number, whose effect nobody can rank before they get a spread. */
+  readonly withoutSpread: readonly string[];
 }
 
 export interface AssessResult {
@@ -151,9 +177,13 @@ export interface AssessResult {
   readonly partial: boolean;
   readonly acceptableRisk: number;
   readonly plannedHeight: number;
-  /** The verdict at the planned height. */
+  /** The verdict on the ground-impact risk at the planned height. */
   readonly verdict: Verdict;
   readonly risk: Proportion;
+  /** Every criterion of the scenario at the planned height, ground impact first. */
+  readonly criteria: readonly Criterion[];
+  /** The worst verdict among the criteria; the exit code of `assess` says it. */
+  readonly overall: Verdict;
   /** Flights that would settle a verdict "not shown" if the risk is as estimated; null where settled or not to be said. */
   readonly flightsToSettle: number | null;
   readonly outcomes: Readonly<Record<Outcome, number>>;

@@ -1,0 +1,219 @@
+/**
+ * Which heights are flown, and with how many flights, decided from a pilot: a pure function of scenario, seed and the
+ * pilot's flights, so that every part of a divided study makes the same plan by itself.
+ */
+import { clopperPearson } from '../statistics/proportion.js';
+import type { Flown } from './flown.js';
+import { hopelessBy, type Requirement, type Tally, tally } from './requirement.js';
+
+export interface HeightPlanRequest {
+  readonly requirements: readonly Requirement[];
+  /** Heights from which the search starts, ascending, m. */
+  readonly coarse: readonly number[];
+  /** Step between heights that a pilot can fly, m. */
+  readonly step: number;
+  readonly planned: number;
+  /** Flights at each height that is flown in full. */
+  readonly flights: number;
+  /** Flights at every coarse height. */
+  readonly pilotFlights?: number;
+  /** Whether one high coarse height is flown in full for the upper end of the window; it is, unless this is false. */
+  readonly upperEnd?: boolean;
+}
+
+export interface HeightPlan {
+  /** Heights from which the recommended one is taken, ascending, in steps. */
+  readonly band: readonly number[];
+  /** Other heights flown in full on `explore`: the planned one, one for the upper end, one of least risk. */
+  readonly others: readonly number[];
+  /** Heights that may have to be flown again on `confirm`. A part of a divided study flies all of all three in full. */
+  readonly confirmable: readonly number[];
+  /** The pilot at every height that it looked at, ascending, on the first flights of `explore`. */
+  readonly pilot: readonly Tally[];
+}
+
+export const PILOT_FLIGHTS = 300;
+/** The pilot at a height grows by this factor from look to look, to a quarter of the full number. */
+const GROWTH = 2.5;
+/** Looks at every height of the band, even when fewer show where it ends. */
+const LEAST_LOOKS = 2;
+/** Heights in the band, at most; and where the curve is so flat that the pilot shows no end of it. */
+const MOST_HEIGHTS = 12;
+const MOST_FLAT = 6;
+/** Steps above the pair that ends the band: the pair itself, and two to spare. */
+const MARGIN = 3;
+/** Steps up that a candidate may take on fresh flights. */
+export const STEPS_UP = 2;
+
+/**
+ * Makes the plan, flying the pilot.
+ *
+ * 1. Every coarse height with 300 flights. A hopeless one stops there.
+ * 2. Between the last hopeless coarse height below the first possible one and the coarse height above the first that
+ *    promises to serve: every step, with 300 and 750 flights, and more, up to a quarter of the full number, while no
+ *    two neighbouring steps are all but sure to be within. Hopeless ones stop. Nothing more than two steps above such
+ *    a pair is needed: that is the band.
+ *    Where no such pair is found, or it stands at the upper edge, the band is carried on to the next coarse height.
+ * 3. If the band is longer than 12 steps (6 without such a pair), the part of least risk.
+ * 4. For the upper end of the window, the highest coarse height that promises to serve.
+ *
+ * Between two hopeless coarse heights no step is looked at, and none under the lowest coarse height. Cost: 300 flights
+ * a coarse height, mostly 750 a step of the band.
+ */
+export async function planHeights(flown: Flown, request: HeightPlanRequest): Promise<HeightPlan> {
+  const { requirements, coarse, step, planned } = request;
+  const pilot = createPilot(flown, request);
+  await pilot.look(coarse, pilot.sizes[0]);
+  const highest = coarse.filter((height) => pilot.isPossible(height) && pilot.isPromising(height)).at(-1);
+  const band = await findBand(pilot, request);
+  const others = new Set([planned]);
+  if (request.upperEnd !== false && highest !== undefined && highest > (band.at(-1) ?? planned)) others.add(highest);
+  if (band.length === 0) others.add(leastRisky([...pilot.known.values()], requirements).height);
+  return {
+    band,
+    others: ascending(others),
+    confirmable: ascending(new Set(band.flatMap((height) => upFrom(height, step, coarse[coarse.length - 1])))),
+    pilot: [...pilot.known.values()].sort((a, b) => a.height - b.height),
+  };
+}
+
+/** What the pilot has seen so far, and what it makes of a height. */
+interface Pilot {
+  readonly known: ReadonlyMap<number, Tally>;
+  /** Numbers of flights from look to look. */
+  readonly sizes: readonly number[];
+  look(heights: readonly number[], size: number): Promise<void>;
+  /** Not hopeless. */
+  isPossible(height: number): boolean;
+  /** Would be within at the full number if the shares seen were the truth. */
+  isPromising(height: number): boolean;
+  /** All but sure to be within at the full number: the bound is at or under the share that is accepted there. */
+  isClear(height: number): boolean;
+}
+
+function createPilot(flown: Flown, { requirements, flights, pilotFlights }: HeightPlanRequest): Pilot {
+  const known = new Map<number, Tally>();
+  const accepted = requirements.map(({ limit }) => acceptedShare(limit, flights));
+  const at = (height: number): Tally => known.get(height) as Tally;
+  const sizes = [Math.min(pilotFlights ?? PILOT_FLIGHTS, flights)];
+  while (sizes[sizes.length - 1] * GROWTH <= flights / 4) sizes.push(Math.round(sizes[sizes.length - 1] * GROWTH));
+  return {
+    known,
+    sizes,
+    async look(heights, size) {
+      for (const columns of await flown.at('explore', heights, size)) {
+        known.set(columns.height, tally(columns, requirements));
+      }
+    },
+    isPossible: (height) => hopelessBy(at(height), requirements) === null,
+    isPromising: (height) => accepted.every((share, index) => at(height).counts[index] <= share * at(height).flights),
+    isClear: (height) =>
+      accepted.every((share, index) => clopperPearson(at(height).counts[index], at(height).flights).upper <= share),
+  };
+}
+
+async function findBand(pilot: Pilot, { requirements, coarse, step }: HeightPlanRequest): Promise<number[]> {
+  const { sizes, isPossible, isClear } = pilot;
+  const last = coarse[coarse.length - 1];
+  const endOf = (heights: readonly number[]) =>
+    heights.find((height) => isClear(height) && heights.includes(height + step) && isClear(height + step));
+  let band: number[] = [];
+  let end: number | undefined;
+  let [from, top] = bandEdges(coarse, pilot);
+  for (;;) {
+    band.push(...stepsBetween(from, top, step).filter((height) => height >= coarse[0]));
+    for (let index = 0; index < sizes.length && (index < LEAST_LOOKS || end === undefined); index++) {
+      await pilot.look(band, sizes[index]);
+      band = band.filter(isPossible);
+      end = endOf(band);
+    }
+    const wanted = end === undefined ? Number.POSITIVE_INFINITY : end + MARGIN * step;
+    const next = coarse.find((height) => height > top && isPossible(height));
+    if (wanted <= top || next === undefined || band.length >= MOST_HEIGHTS) {
+      const most = end === undefined ? MOST_FLAT : MOST_HEIGHTS;
+      return aboutTheLeast(
+        band.filter((height) => height <= wanted),
+        most,
+        pilot.known,
+        requirements,
+      );
+    }
+    [from, top] = [top, end === undefined ? next : Math.min(wanted, last)];
+  }
+}
+
+/** A height and the steps up from it that it may take on fresh flights, none over the highest height looked at. */
+export function upFrom(height: number, step: number, highest: number): number[] {
+  return Array.from({ length: STEPS_UP + 1 }, (_, index) => height + index * step).filter((one) => one <= highest);
+}
+
+function ascending(heights: Iterable<number>): number[] {
+  return [...heights].sort((a, b) => a - b);
+}
+
+/** Largest share of failures with which a height is within at the full number of flights. */
+export function acceptedShare(limit: number, flights: number): number {
+  let count = Math.floor(limit * flights);
+  while (count > 0 && clopperPearson(count, flights).upper > limit) count -= 1;
+  return count / flights;
+}
+
+/** Two-sided level whose lower end is a 99 % lower bound. */
+const FUTILE_LEVEL = 0.98;
+
+/**
+ * All but sure not to be within at the full number: a 99 % lower bound is over the share that is accepted there. Every
+ * hopeless height is futile too.
+ */
+export function isFutile(found: Tally, accepted: readonly number[]): boolean {
+  return accepted.some(
+    (share, index) => clopperPearson(found.counts[index], found.flights, FUTILE_LEVEL).lower > share,
+  );
+}
+
+/**
+ * The stretch in which the lowest acceptable height lies: over the hopeless coarse height under the first possible
+ * one, up to the coarse height over the first promising one, or over the highest possible one when none is promising.
+ * It never goes under the lowest coarse height.
+ */
+function bandEdges(coarse: readonly number[], { isPossible, isPromising }: Pilot): [number, number] {
+  const first = coarse.findIndex(isPossible);
+  if (first === -1) return [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  const rest = coarse.slice(first);
+  const to =
+    rest.find((height) => isPossible(height) && isPromising(height)) ?? rest.filter(isPossible).at(-1) ?? coarse[first];
+  const next = coarse.find((height) => height > to) ?? to;
+  return [first === 0 ? Number.NEGATIVE_INFINITY : coarse[first - 1], next];
+}
+
+/** Multiples of the step over `below`, up to `to`. */
+function stepsBetween(below: number, to: number, step: number): number[] {
+  const heights: number[] = [];
+  const from = Number.isFinite(below) ? Math.floor(below / step) + 1 : 1;
+  for (let index = from; index * step <= to; index++) heights.push(index * step);
+  return heights;
+}
+
+/** The worst share of its limit that a height takes. */
+function strain(found: Tally, requirements: readonly Requirement[]): number {
+  return Math.max(...requirements.map(({ limit }, index) => found.counts[index] / found.flights / limit));
+}
+
+export function leastRisky(tallies: readonly Tally[], requirements: readonly Requirement[]): Tally {
+  return tallies.reduce((best, found) => (strain(found, requirements) < strain(best, requirements) ? found : best));
+}
+
+/** `most` neighbouring heights whose mean strain is least; all when there are no more. */
+function aboutTheLeast(
+  band: readonly number[],
+  most: number,
+  known: ReadonlyMap<number, Tally>,
+  requirements: readonly Requirement[],
+): number[] {
+  if (band.length <= most) return [...band];
+  const strains = band.map((height) => strain(known.get(height) as Tally, requirements));
+  const sum = (from: number): number => strains.slice(from, from + most).reduce((total, one) => total + one, 0);
+  let best = 0;
+  for (let from = 1; from + most <= band.length; from++) if (sum(from) < sum(best)) best = from;
+  return band.slice(best, best + most);
+}

@@ -1,0 +1,165 @@
+/**
+ * The recommended throttle-up height. Candidate: the lowest height, in steps a pilot can fly, at which every bound on
+ * `explore` is at or under its limit, and at the next step up too. It is flown again on `confirm`; if its bounds hold
+ * there, it is recommended with the fresh figures; if not, one step up on the same fresh flights, at most twice.
+ * No monotone curve is assumed. A height that is too risky is recommended only if both sets of flights err: under
+ * 5 % each by construction, under 1 % together in the tests.
+ */
+import type { HeightDecision, HeightFigure } from '../result/decisions.js';
+import { flightsToSettle } from '../statistics/proportion.js';
+import type { Flown } from './flown.js';
+import {
+  acceptedShare,
+  type HeightPlan,
+  type HeightPlanRequest,
+  isFutile,
+  planHeights,
+  upFrom,
+} from './height-plan.js';
+import { heightFigure, type Requirement, type Tally, tally } from './requirement.js';
+
+/** What the rule needs to know besides the tallies. */
+export interface RuleTerms {
+  readonly requirements: readonly Requirement[];
+  readonly step: number;
+  readonly flights: number;
+  /** No step up goes over it, m. */
+  readonly highest: number;
+}
+
+/** The lowest height within on `explore`, the next step up too, both at the planned number of flights; or null. */
+export function candidateOf(explored: readonly HeightFigure[], step: number): number | null {
+  const within = explored.filter(({ verdict }) => verdict === 'within').map(({ height }) => height);
+  return within.find((height) => isMultiple(height, step) && within.some((one) => near(one, height + step))) ?? null;
+}
+
+/** The next height to fly on `confirm`: null when the last one held, or when the steps up are used up. */
+export function nextToConfirm(
+  candidate: number | null,
+  confirmed: readonly HeightFigure[],
+  { step, highest }: RuleTerms,
+): number | null {
+  if (candidate === null || confirmed.at(-1)?.verdict === 'within') return null;
+  return upFrom(candidate, step, highest)[confirmed.length] ?? null;
+}
+
+/**
+ * The decision from the figures of what was flown: `explored` at every height, ascending, `fresh` at heights flown again
+ * on `confirm`, of which it takes those that the rule asks for.
+ */
+export function decideHeight(
+  explored: readonly HeightFigure[],
+  fresh: readonly HeightFigure[],
+  terms: RuleTerms,
+): HeightDecision {
+  const { flights, step } = terms;
+  const candidate = candidateOf(explored, step);
+  const confirmed: HeightFigure[] = [];
+  for (;;) {
+    const height = nextToConfirm(candidate, confirmed, terms);
+    const found = fresh.find((one) => height !== null && near(one.height, height));
+    if (found === undefined) break;
+    confirmed.push(found);
+  }
+  const last = confirmed.at(-1);
+  const recommended = last?.verdict === 'within' ? last : null;
+  const settled = explored.every(({ verdict, moreThan }) => verdict === 'above' || moreThan !== null);
+  const least = leastOf(explored);
+  return {
+    status: recommended ? 'recommended' : settled ? 'none serves' : 'not shown',
+    height: recommended?.height ?? null,
+    candidate,
+    confirmed,
+    explored,
+    window: recommended ? windowFrom(recommended.height, explored) : null,
+    least,
+    flightsToSettle: recommended || settled ? null : settlingFlights(last ?? least),
+    step,
+    flights,
+  };
+}
+
+/** A height of the band is looked at after these shares of the full number, and given up where it cannot serve. */
+const LOOKS = [1 / 4, 1 / 2, 1];
+
+/**
+ * Plans, explores and confirms. The band is flown from its lowest height up until the candidate is found; a height
+ * that is all but sure not to be within at the full number stops after a quarter or half of it.
+ *
+ * A divided study: each part makes the plan (`planHeights`) and flies its share of the band, the others and the
+ * confirmable heights in full; then this function over a store that holds them all (`Flown.put`) flies nothing, and
+ * gives what the undivided study gives.
+ *
+ * Cost: the pilot; `flights` at each other height; in the band `flights` at the candidate and the next step, a quarter
+ * or half of that at most heights under it; `flights` for each confirmation.
+ */
+export async function studyHeights(
+  flown: Flown,
+  request: HeightPlanRequest,
+): Promise<{ readonly plan: HeightPlan; readonly decision: HeightDecision }> {
+  const { requirements, flights, step, coarse } = request;
+  const terms: RuleTerms = { requirements, flights, step, highest: coarse[coarse.length - 1] };
+  const plan = await planHeights(flown, request);
+  const known = new Map<number, HeightFigure>();
+  const note = (found: Tally) => known.set(found.height, heightFigure(found, requirements, 'explore', flights));
+  plan.pilot.forEach(note);
+  for (const columns of await flown.at('explore', plan.others, flights)) note(tally(columns, requirements));
+  const explored = () => [...known.values()].sort((a, b) => a.height - b.height);
+  for (const height of plan.band) {
+    if ((known.get(height)?.flights ?? 0) < flights) note(await flyUpTo(flown, height, request));
+    if (candidateOf(explored(), step) !== null) break;
+  }
+  const fresh: HeightFigure[] = [];
+  for (;;) {
+    const decision = decideHeight(explored(), fresh, terms);
+    const height = nextToConfirm(decision.candidate, decision.confirmed, terms);
+    if (height === null) return { plan, decision };
+    const [columns] = await flown.at('confirm', [height], flights);
+    fresh.push(heightFigure(tally(columns, requirements), requirements, 'confirm', flights));
+  }
+}
+
+/** Flies a height on `explore` in full, or until it is all but sure not to be within. */
+async function flyUpTo(flown: Flown, height: number, { requirements, flights }: HeightPlanRequest): Promise<Tally> {
+  const accepted = requirements.map(({ limit }) => acceptedShare(limit, flights));
+  for (const share of LOOKS) {
+    const [columns] = await flown.at('explore', [height], Math.ceil(share * flights));
+    const found = tally(columns, requirements);
+    if (share === 1 || isFutile(found, accepted)) return found;
+  }
+  throw new Error('The last look is at all flights.');
+}
+
+/** The height whose worst criterion takes the least share of its limit, among those with the most flights. */
+function leastOf(explored: readonly HeightFigure[]): HeightFigure {
+  const most = Math.max(...explored.map(({ flights }) => flights));
+  const strain = ({ criteria }: HeightFigure) => Math.max(...criteria.map(({ risk, limit }) => risk.estimate / limit));
+  return explored
+    .filter(({ flights }) => flights === most)
+    .reduce((best, figure) => (strain(figure) < strain(best) ? figure : best));
+}
+
+/** The most flights that any open criterion of a height asks for. */
+function settlingFlights({ criteria }: HeightFigure): number | null {
+  const asked = criteria.map(({ risk, limit }) => flightsToSettle(risk, limit)).filter((flights) => flights !== null);
+  return asked.length === 0 ? null : Math.max(...asked);
+}
+
+/** Up from the recommended height to the highest shown within, not past a height that is above. */
+function windowFrom(from: number, explored: readonly HeightFigure[]): HeightDecision['window'] {
+  const higher = explored.filter(({ height }) => height > from);
+  const stop = higher.findIndex(({ verdict }) => verdict === 'above');
+  const open = stop === -1 ? higher : higher.slice(0, stop);
+  const to = open.filter(({ verdict }) => verdict === 'within').at(-1)?.height ?? from;
+  const next = higher.find(({ height }) => height > to);
+  return { from, to, next: next === undefined ? null : { height: next.height, verdict: next.verdict } };
+}
+
+/** Heights are metres in steps of half a metre or more; a thousandth tells them apart. */
+function near(one: number, other: number): boolean {
+  return Math.abs(one - other) < 1e-3;
+}
+
+function isMultiple(height: number, step: number): boolean {
+  return near(Math.round(height / step) * step, height);
+}

@@ -1,0 +1,221 @@
+/** What a study decides, as pieces of a result: plain data, no NaN, ready for JSON. */
+import type { SetName } from '../draws/draw.js';
+import type { Criterion, Proportion, Verdict } from './result.js';
+
+/** All criteria at one height, on the first `flights` flights of a set. */
+export interface HeightFigure {
+  readonly height: number;
+  readonly set: SetName;
+  readonly flights: number;
+  readonly criteria: readonly Criterion[];
+  /** "within": every criterion is; "above": one is; else "not shown". */
+  readonly verdict: Verdict;
+  /** Given up early: even the 99.9 % lower bound of a criterion, this one, is over its limit. Read as "more than". */
+  readonly moreThan: { readonly name: string; readonly risk: number } | null;
+}
+
+/** The recommended throttle-up height. */
+export interface HeightDecision {
+  /** "none serves": every height is above a limit; "not shown": one may serve, but these flights do not show it. */
+  readonly status: 'recommended' | 'not shown' | 'none serves';
+  readonly height: number | null;
+  /** The lowest height within on `explore`, which was flown again. */
+  readonly candidate: number | null;
+  /** Fresh flights in the order tried; the last is that of the recommended height. */
+  readonly confirmed: readonly HeightFigure[];
+  /** Every height flown on `explore`, ascending. */
+  readonly explored: readonly HeightFigure[];
+  /** Heights within every criterion: from the recommended one up to the highest shown; null without a recommendation. */
+  readonly window: {
+    readonly from: number;
+    readonly to: number;
+    /** The next height flown above `to` and what is known of it; null when `to` is the highest flown. */
+    readonly next: { readonly height: number; readonly verdict: Verdict } | null;
+  } | null;
+  /** The least ground-impact risk seen, on the set with the most flights; picked from many, so a little too good. */
+  readonly least: HeightFigure;
+  /** Flights a height that would settle "not shown" at the height of least risk; null where not to be said. */
+  readonly flightsToSettle: number | null;
+  /** Step between heights that a pilot can fly, m. */
+  readonly step: number;
+  readonly flights: number;
+}
+
+/** The ground-impact probability over the inputs that nobody has measured. */
+export interface WorldsResult {
+  readonly height: number;
+  readonly limit: number;
+  readonly worlds: number;
+  readonly flightsEach: number;
+  /** Failures in each world. */
+  readonly counts: readonly number[];
+  readonly mean: number;
+  readonly status: 'spread' | 'not distinguishable from none';
+  /** Standard deviation between worlds; 0 where not distinguishable from none. */
+  readonly sd: number;
+  /** 5, 50 and 95 % of the probability over the worlds, and the beta law they come from; null where no spread. */
+  readonly lower: number | null;
+  readonly median: number | null;
+  readonly upper: number | null;
+  readonly law: { readonly a: number; readonly b: number } | null;
+  /** Share of plausible worlds in which this height is within the limit, 90 % interval; null where no spread. */
+  readonly shareWithin: { readonly estimate: number; readonly lower: number; readonly upper: number } | null;
+}
+
+/** What a measurement of one unmeasured input would leave of the spread between worlds. */
+export interface MeasureRow {
+  readonly path: string;
+  /** Standard deviation of the risk that this input alone causes. */
+  readonly sd: number;
+  /** Its share of the variance between worlds, at most 1; null where the worlds show no spread. */
+  readonly share: number | null;
+  /** Standard deviation between worlds expected after a perfect measurement; null as above. */
+  readonly sdAfter: number | null;
+  /** Chance of an effect at least as large if there were none, Holm-corrected. */
+  readonly pValue: number;
+  readonly shown: boolean;
+  /** For a chance from trials: what that many more trials would leave. */
+  readonly moreTrials: readonly { readonly trials: number; readonly sdAfter: number | null }[];
+}
+
+/** One input's uniform draws in the failed flights against the uniform law. */
+export interface DriverRow {
+  readonly path: string;
+  readonly distance: number;
+  /** Holm-corrected over all inputs and groups of the study. */
+  readonly pValue: number;
+  readonly flagged: boolean;
+  /** Where the failed flights crowd. */
+  readonly crowds: 'low values' | 'high values' | 'both ends' | 'middle values';
+}
+
+export interface DriverGroup {
+  /** "all" or a cause. */
+  readonly cause: string;
+  readonly failures: number;
+  readonly status: 'ranked' | 'too few to rank';
+  /** By distance, largest first; empty when too few. */
+  readonly rows: readonly DriverRow[];
+}
+
+export interface DriversResult {
+  readonly height: number;
+  readonly flights: number;
+  readonly groups: readonly DriverGroup[];
+}
+
+/** Flights saved in 100 when an input is held at one value; 90 % interval. */
+export interface HelpRow {
+  readonly path: string;
+  readonly heldAt: 'median' | 'better end' | 'low end' | 'high end';
+  readonly quantile: number;
+  readonly savedInHundred: number;
+  readonly lower: number;
+  readonly upper: number;
+  /** Failed flights that turned soft, of those flown again. */
+  readonly saved: number;
+  readonly failedFlown: number;
+  /** Soft flights that turned, of those flown again. */
+  readonly broken: number;
+  readonly softFlown: number;
+}
+
+export interface HelpResult {
+  readonly height: number;
+  readonly flights: number;
+  readonly failed: number;
+  readonly rows: readonly HelpRow[];
+}
+
+/** How far one guess may be off before the verdict turns. */
+export interface TippingRow {
+  readonly path: string;
+  /**
+   * "turns": held there in all flights the estimated risk crosses the limit; "holds": it does not, up to the end of
+   * the plausible range; "not on this side": even at its median it stands on the other side of the limit.
+   */
+  readonly status: 'turns' | 'holds' | 'not on this side';
+  readonly side: 'low' | 'high';
+  /** Quantile of its own law between which it turns, from the side that keeps the verdict; null where it does not. */
+  readonly quantiles: readonly [number, number] | null;
+  /** The same as values, SI; null where it does not turn. */
+  readonly values: readonly [number, number] | null;
+  /** Risk with the input held at the end of the range. */
+  readonly riskAtEnd: number;
+  readonly flights: number;
+}
+
+export interface TippingResult {
+  readonly height: number;
+  readonly limit: number;
+  readonly plain: Proportion;
+  readonly rows: readonly TippingRow[];
+}
+
+/** All guesses at their pessimistic quarter at once. */
+export interface PessimisticResult {
+  readonly height: number;
+  readonly limit: number;
+  readonly held: readonly { readonly path: string; readonly quantile: number }[];
+  /** Guesses left as drawn because their worse side is not known. */
+  readonly left: readonly string[];
+  readonly risk: Proportion;
+  readonly verdict: Verdict;
+}
+
+/** How a study with `--until` stopped. */
+export interface StoppingNote {
+  /** Half-width asked for and reached, as probabilities. */
+  readonly asked: number;
+  readonly reached: number;
+  readonly flights: number;
+  readonly reason: 'narrow enough' | 'most flights reached';
+}
+
+export type CompareVerdict = 'B safer' | 'A safer' | 'no difference that matters' | 'not settled';
+
+/** Two designs on the same draws. */
+export interface PairedComparison {
+  readonly heightA: number;
+  readonly heightB: number;
+  readonly set: SetName;
+  readonly pairs: { readonly both: number; readonly onlyA: number; readonly onlyB: number; readonly neither: number };
+  readonly riskA: Proportion;
+  readonly riskB: Proportion;
+  /** Risk of A minus risk of B (positive: B is safer), with Tango's 95 % interval. */
+  readonly difference: { readonly estimate: number; readonly lower: number; readonly upper: number };
+  /** Exact McNemar, two-sided. */
+  readonly pValue: number;
+  readonly matters: number;
+  readonly verdict: CompareVerdict;
+  readonly identical: boolean;
+  /** Pairs after which the interval is no wider than -+ matters; null where settled. */
+  readonly flightsToSettle: number | null;
+  /** Flights that fail in A and are soft in B, by A's cause; the other way round, by B's cause. Most first. */
+  readonly saves: readonly { readonly cause: string; readonly flights: number }[];
+  readonly breaks: readonly { readonly cause: string; readonly flights: number }[];
+}
+
+/** One cell of the day card. */
+export interface LimitsCell {
+  readonly row: number;
+  readonly column: number;
+  /** Lowest acceptable throttle-up height found, m; null: do not fly. */
+  readonly height: number | null;
+  /** The ground-impact risk there; null where no height serves. */
+  readonly risk: Proportion | null;
+  /** True when it was not flown because an easier cell has no height. */
+  readonly inherited: boolean;
+  /** Flights flown for this cell. */
+  readonly flights: number;
+}
+
+export interface LimitsResult {
+  readonly rows: { readonly path: string; readonly values: readonly number[] };
+  readonly columns: { readonly path: string; readonly values: readonly number[] };
+  readonly heights: readonly number[];
+  readonly flights: number;
+  /** Row by row. */
+  readonly cells: readonly LimitsCell[];
+  readonly flightsFlown: number;
+}

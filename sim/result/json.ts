@@ -1,0 +1,152 @@
+/**
+ * The result as JSON and back. Keys stand in the order in which the program builds them, which never changes for a
+ * version; NaN and infinities become null.
+ */
+import { CAUSES, COLUMN_NAMES, OUTCOMES } from '../flight/record.js';
+import { PROGRAM_VERSION } from '../version.js';
+import { decodeBytes } from './raw.js';
+import { RESULT_SCHEMA, type Result } from './result.js';
+
+/** JSON text in pieces: one for each part of the result, so that a large study is never one string in memory. */
+export function* resultJson(result: Result): Generator<string> {
+  let separator = '{';
+  for (const [key, part] of Object.entries(result)) {
+    yield `${separator}${JSON.stringify(key)}:`;
+    yield* pieces(part);
+    separator = ',\n';
+  }
+  yield '}\n';
+}
+
+/** Each text and each list of plain values is one piece; what holds others is opened. */
+function* pieces(value: unknown): Generator<string> {
+  if (!holdsOthers(value)) {
+    yield JSON.stringify(value) ?? 'null';
+    return;
+  }
+  const list = Array.isArray(value);
+  let separator = list ? '[' : '{';
+  for (const [key, entry] of Object.entries(value)) {
+    yield list ? separator : `${separator}${JSON.stringify(key)}:`;
+    yield* pieces(entry);
+    separator = ',';
+  }
+  yield list ? ']' : '}';
+}
+
+/** True for what has parts of which one is long: lists of plain values are written at once. */
+function holdsOthers(value: unknown): value is object {
+  if (value === null || typeof value !== 'object') return false;
+  return Object.values(value).some((entry) => (typeof entry === 'object' && entry !== null) || typeof entry === 'string');
+}
+
+export type ReadResult =
+  | { readonly status: 'ok'; readonly result: Result }
+  | { readonly status: 'refused'; readonly message: string };
+
+/** What each part must be, as far as the views of a result rely on it. */
+const PARTS: Readonly<Record<keyof Result, string>> = {
+  kind: 'string',
+  versions: 'object',
+  scenario: 'object',
+  overrides: 'array',
+  seed: 'string',
+  flights: 'number',
+  partial: 'boolean',
+  acceptableRisk: 'number',
+  plannedHeight: 'number',
+  verdict: 'string',
+  risk: 'object',
+  criteria: 'array',
+  overall: 'string',
+  flightsToSettle: 'number or null',
+  outcomes: 'object',
+  curve: 'array',
+  causes: 'array',
+  touchdownSpeed: 'object',
+  touchdownSpeedNotSoft: 'object',
+  verticalSpeed: 'object',
+  energyNotSoft: 'object',
+  arrested: 'object',
+  orderTime: 'object',
+  orderHeight: 'object',
+  cueHeight: 'object',
+  stoppingHeight: 'object',
+  speedAtOrder: 'object',
+  uprightDelay: 'object',
+  arrestHeight: 'object',
+  lowestVoltage: 'object',
+  energyLeft: 'object',
+  envelope: 'array',
+  histories: 'array',
+  listed: 'array',
+  footprint: 'object',
+  convergence: 'object',
+  hand: 'object',
+  warnings: 'array',
+  raw: 'object',
+};
+
+const HOW = 'Give the .json file that `fallmargin assess` wrote';
+
+/** Reads a result back, and says plainly what is wrong with a file that is none. */
+export function parseResult(text: string): ReadResult {
+  const refuse = (message: string): ReadResult => ({ status: 'refused', message });
+  if (text.trim() === '') return refuse(`the file is empty. ${HOW}.`);
+  let value: unknown;
+  try {
+    value = JSON.parse(text);
+  } catch {
+    return text.trimStart().startsWith('{')
+      ? refuse('the file is not whole JSON; it may have been cut off while it was copied. Run `assess` again.')
+      : refuse(`the file is not JSON. ${HOW}.`);
+  }
+  if (!isRecord(value) || !isRecord(value.versions) || typeof value.kind !== 'string')
+    return refuse(`the file is JSON, but no result of this program. ${HOW}.`);
+  const { resultSchema, program } = value.versions;
+  if (resultSchema !== RESULT_SCHEMA) {
+    return refuse(
+      `the result has schema version ${String(resultSchema)} (written by version ${String(program)}), but version ` +
+        `${PROGRAM_VERSION} reads schema version ${RESULT_SCHEMA}. Run \`assess\` again with this version.`,
+    );
+  }
+  if (value.kind !== 'assess')
+    return refuse(`the result is of kind "${value.kind}", which this version does not read.`);
+  const wrong = firstWrongPart(value) ?? firstWrongColumn(value as unknown as Result);
+  if (wrong !== null) return refuse(`the result is damaged: ${wrong}. Run \`assess\` again.`);
+  return { status: 'ok', result: value as unknown as Result };
+}
+
+function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
+  return kindOf(value) === 'object';
+}
+
+function kindOf(value: unknown): string {
+  return value === null ? 'null' : Array.isArray(value) ? 'array' : typeof value;
+}
+
+function firstWrongPart(value: Readonly<Record<string, unknown>>): string | null {
+  for (const [name, expected] of Object.entries(PARTS)) {
+    const found = name in value ? kindOf(value[name]) : 'missing';
+    if (!expected.split(' or ').includes(found)) return `"${name}" is ${found}, but must be ${expected}`;
+  }
+  return null;
+}
+
+/** The raw columns must hold as many flights as the result speaks of, with outcomes and causes that exist. */
+function firstWrongColumn({ raw, flights }: Result): string | null {
+  const planned: unknown = raw.planned;
+  if (!isRecord(planned) || !isRecord(planned.columns)) return '"raw.planned" is missing';
+  const sizes: readonly (readonly [string, unknown, number])[] = [
+    ['outcome', planned.outcome, flights],
+    ['cause', planned.cause, flights],
+    ...COLUMN_NAMES.map((name) => [name, (planned.columns as Record<string, unknown>)[name], 4 * flights] as const),
+  ];
+  for (const [name, text, bytes] of sizes) {
+    if (typeof text !== 'string' || Buffer.byteLength(text, 'base64') !== bytes)
+      return `the column "${name}" does not hold ${flights} flights`;
+  }
+  if (decodeBytes(raw.planned.outcome).some((outcome) => outcome >= OUTCOMES.length)) return 'an outcome is unknown';
+  if (decodeBytes(raw.planned.cause).some((cause) => cause >= CAUSES.length)) return 'a cause is unknown';
+  return null;
+}

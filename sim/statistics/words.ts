@@ -1,0 +1,88 @@
+import type { Proportion } from '../result/result.js';
+
+/**
+ * Probability level of MIL-STD-882E (2012), table A-II, for a probability per flight. The word only: no severity and
+ * no compliance is claimed.
+ */
+export function riskWord(probability: number): 'frequent' | 'probable' | 'occasional' | 'remote' | 'improbable' {
+  if (probability >= 1e-1) return 'frequent';
+  if (probability >= 1e-2) return 'probable';
+  if (probability >= 1e-3) return 'occasional';
+  return probability >= 1e-6 ? 'remote' : 'improbable';
+}
+
+/**
+ * Decimals that a figure bears whose interval has this half-width: one significant digit of the half-width, two when
+ * it begins with 1 (common practice, no source; JCGM 100:2008, 7.2.6 allows at most two).
+ */
+export function decimalsBorne(halfWidth: number): number {
+  if (!(halfWidth > 0)) return 0;
+  const exponent = Math.floor(Math.log10(halfWidth));
+  const leading = halfWidth / 10 ** exponent;
+  return Math.min(12, Math.max(0, -exponent + (leading < 2 ? 1 : 0)));
+}
+
+/** Tolerance in units of the last digit, so that 0.05 * 100 stays 5. */
+const SLACK = 1e-9;
+
+/** Rounds away from the middle of the interval: an end that is printed never looks better than it is. */
+export function roundDown(value: number, decimals: number): string {
+  return (Math.floor(value * 10 ** decimals + SLACK) / 10 ** decimals).toFixed(decimals);
+}
+
+export function roundUp(value: number, decimals: number): string {
+  return (Math.ceil(value * 10 ** decimals - SLACK) / 10 ** decimals).toFixed(decimals);
+}
+
+/** A proportion in percent with the digits its interval bears, ends rounded outwards, such as 3.1, 2.6 and 3.7. */
+export function percentParts(risk: Proportion): {
+  readonly estimate: string;
+  readonly lower: string;
+  readonly upper: string;
+} {
+  const decimals = decimalsBorne(50 * (risk.upper - risk.lower));
+  return {
+    estimate: (100 * risk.estimate).toFixed(decimals),
+    lower: roundDown(100 * risk.lower, decimals),
+    upper: roundUp(100 * risk.upper, decimals),
+  };
+}
+
+/** A probability in percent with one significant digit, for the ends of a spread that nobody knows better: "9", "0.4". */
+export function percentOneDigit(probability: number): string {
+  const rounded = Number((100 * probability).toPrecision(1));
+  if (!(rounded > 0)) return '0';
+  return rounded.toFixed(Math.min(12, Math.max(0, -Math.floor(Math.log10(rounded)))));
+}
+
+/** "3.1 % (2.6 to 3.7 %)"; "none in 8000; up to 3 in 8000"; "all of 40; at least 37 in 40". */
+export function proportionText(risk: Proportion): string {
+  const { count, flights } = risk;
+  if (flights === 0) return 'not flown';
+  if (count === 0) return `none in ${flights}; up to ${Math.ceil(risk.upper * flights - SLACK)} in ${flights}`;
+  if (count === flights) {
+    return `all of ${flights}; at least ${Math.floor(risk.lower * flights + SLACK)} in ${flights}`;
+  }
+  const { estimate, lower, upper } = percentParts(risk);
+  return `${estimate} % (${lower} to ${upper} %)`;
+}
+
+/** "about 4 flights in 100", always with the denominator 100; "fewer than 1 flight in 100" under a half. */
+export function flightsInHundred(probability: number): string {
+  const hundredth = Math.round(100 * probability);
+  if (probability === 0) return 'no flight in 100';
+  if (probability === 1) return 'every flight in 100';
+  if (hundredth === 0) return 'fewer than 1 flight in 100';
+  if (hundredth === 100) return 'more than 99 flights in 100';
+  return `about ${hundredth} ${hundredth === 1 ? 'flight' : 'flights'} in 100`;
+}
+
+/** Both frames with one denominator, which always add up to 100 flights. */
+export function bothFrames(risk: Proportion): { readonly hitsHard: string; readonly landsSoftly: string } {
+  const hard = Math.round(100 * risk.estimate) / 100;
+  const exact = risk.estimate === 0 || risk.estimate === 1 || (hard > 0 && hard < 1);
+  return {
+    hitsHard: flightsInHundred(exact ? hard : risk.estimate),
+    landsSoftly: flightsInHundred(exact ? 1 - hard : 1 - risk.estimate),
+  };
+}
