@@ -355,7 +355,7 @@ export const SCENARIO = section('One payload, one site, one plan: everything a s
   }),
 
   battery: section('The pack, and what the wait on the pad takes from it.', {
-    cells: quantity('ratio', 'Cells in series.', { unit: '', least: '1', most: '14', fixed: true }),
+    cells: quantity('ratio', 'Cells in series.', { unit: '', least: '1', most: '14', fixed: true, whole: true }),
     capacity: quantity('charge', 'Usable capacity when full.', {
       unit: 'mAh',
       least: '10 mAh',
@@ -397,8 +397,8 @@ export const SCENARIO = section('One payload, one site, one plan: everything a s
     open_circuit: table(
       'Open-circuit voltage of one cell by state of charge; without it a common lithium-polymer table.',
       [
-        { name: 'charge', dimension: 'ratio', unit: '%' },
-        { name: 'voltage', dimension: 'voltage', unit: 'V' },
+        { name: 'charge', dimension: 'ratio', unit: '%', least: '0 %', most: '100 %' },
+        { name: 'voltage', dimension: 'voltage', unit: 'V', least: '0.1 V', most: '10 V' },
       ],
     ),
   }),
@@ -408,7 +408,7 @@ export const SCENARIO = section('One payload, one site, one plan: everything a s
   }),
 
   ejection: section('How the can leaves the rocket.', {
-    height: quantity('length', 'Height above ground at ejection.', { unit: 'm', least: '5 m', most: '9000 m' }),
+    height: quantity('length', 'Height above ground at ejection.', { unit: 'm', least: '5 m', most: '5000 m' }),
     horizontal_speed: quantity('speed', 'Horizontal speed over ground at ejection, on each axis.', {
       unit: 'm/s',
       least: '-200 m/s',

@@ -47,6 +47,8 @@ export interface QuantityOptions {
   readonly optional?: boolean;
   /** No distribution allowed: a decision or a rule, not something uncertain. */
   readonly fixed?: boolean;
+  /** Whole numbers only, as a count of cells. */
+  readonly whole?: boolean;
   /** One definition, several independent draws in a flight, as one for each horizontal axis. */
   readonly each?: readonly string[];
   /** Which end of the input is the better one for the landing; where known, the pessimistic row rests on it. */
@@ -83,10 +85,18 @@ export interface Text extends Described {
   readonly standard?: string;
 }
 
+export interface Column {
+  readonly name: string;
+  readonly dimension: Dimension;
+  readonly unit: string;
+  readonly least?: string;
+  readonly most?: string;
+}
+
 /** Rows of numbers with named columns, as an open-circuit voltage table. */
 export interface Table extends Described {
   readonly shape: 'table';
-  readonly columns: readonly { readonly name: string; readonly dimension: Dimension; readonly unit: string }[];
+  readonly columns: readonly Column[];
   /** True where the first column must rise from row to row. */
   readonly rising: boolean;
   readonly optional: true;

@@ -1,0 +1,43 @@
+/** What an entry is, in a sentence or two, for hovers in editors and comments in the starter file. */
+import type { Leaf } from './leaves.js';
+import { rangeOf } from './range.js';
+
+/** The entry's own sentence, then what may stand there and what holds without it. */
+export function describeLeaf(leaf: Leaf): string {
+  return [leaf.doc, ...detailsOf(leaf)].join(' ');
+}
+
+function detailsOf(leaf: Leaf): readonly string[] {
+  switch (leaf.shape) {
+    case 'quantity':
+    case 'chance':
+      return [
+        ...(leaf.shape === 'quantity'
+          ? [capital(`${rangeOf(leaf).words}.`)]
+          : ['A chance, as 0.2 %, or trials and failures.']),
+        ...(leaf.shape === 'quantity' && leaf.fixed === true ? ['One value, no distribution.'] : []),
+        ...(leaf.each === undefined ? [] : [`Drawn for each of: ${leaf.each.join(', ')}.`]),
+        ...(leaf.standard === undefined ? [] : [`Without it: ${leaf.standard}.`]),
+        ...(leaf.shape === 'quantity' && leaf.optional === true ? ['May be left out.'] : []),
+      ];
+    case 'choice': {
+      const options = Object.entries(leaf.options).map(([name, meaning]) => `${name} (${meaning})`);
+      return [
+        `One of: ${options.join('; ')}.`,
+        ...(leaf.standard === undefined ? [] : [`Without it: ${leaf.standard}.`]),
+      ];
+    }
+    case 'table':
+      return [`Rows of ${leaf.columns.map(({ name }) => name).join(' and ')}, in rising order. May be left out.`];
+    case 'list':
+      return ['May be left out.'];
+    case 'text':
+      return leaf.standard === undefined ? [] : ['May be left out.'];
+    case 'luck':
+      return ['Drawn anew for each flight; cannot be set.'];
+  }
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

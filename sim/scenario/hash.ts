@@ -1,0 +1,30 @@
+/** A fingerprint of what a scenario says. */
+import { createHash } from 'node:crypto';
+import type { Scenario } from './scenario.js';
+
+/**
+ * SHA-256 (hex) of the title and of everything that decides how flights go and are judged: values and distributions
+ * in SI, choices, tables, lists, what is left out, correlations. Provenance, notes, units of display and the text
+ * `about` are not in it, so that writing down where a number comes from does not make it another scenario.
+ */
+export function hashOf(scenario: Omit<Scenario, 'hash'>): string {
+  const { title, inputs, leftOut, correlations } = scenario;
+  const { about: _about, invented: _invented, ...settings } = scenario.settings;
+  const pairs = correlations.map(({ between, rank }) => canonical([...[...between].sort(), rank]));
+  const content = {
+    title,
+    inputs: inputs.map(({ path, value }) => [path, value]),
+    settings,
+    leftOut,
+    correlations: pairs.sort(),
+  };
+  return createHash('sha256').update(canonical(content)).digest('hex');
+}
+
+/** JSON with the keys of every object in order. */
+function canonical(value: unknown): string {
+  if (Array.isArray(value)) return `[${value.map(canonical).join(',')}]`;
+  if (typeof value !== 'object' || value === null) return JSON.stringify(value) ?? 'null';
+  const entries = Object.entries(value).sort(([a], [b]) => (a < b ? -1 : a > b ? 1 : 0));
+  return `{${entries.map(([key, part]) => `${JSON.stringify(key)}:${canonical(part)}`).join(',')}}`;
+}

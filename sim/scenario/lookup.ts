@@ -1,0 +1,7 @@
+/** Finding things in a resolved scenario. */
+import type { ResolvedInput, Scenario } from './scenario.js';
+
+/** The input of a path such as "can.mass"; null where the scenario leaves it out or there is none. */
+export function inputByPath(scenario: Scenario, path: string): ResolvedInput | null {
+  return scenario.inputs.find((input) => input.path === path) ?? null;
+}

@@ -1,0 +1,96 @@
+/** Reads measured values: a list in the scenario, or a column of a CSV file beside it. */
+import { dirname, isAbsolute, join } from 'node:path';
+import { refuseUnknown } from './distribution.js';
+import type { InputAsked } from './input.js';
+import { nearestName } from './nearest.js';
+import { type Place, quoted } from './problem.js';
+import { readValue } from './range.js';
+import { describeWritten, entryOf, type Written, type WrittenMap, type WrittenScalar } from './written.js';
+
+const FEWEST = 2;
+const MOST = 10_000;
+const FORM = 'a list of values, or { file: bench.csv, column: name, unit: s }';
+
+/** Sorted values in SI; null after a report. */
+export function readSamples(written: Written, asked: InputAsked): readonly number[] | null {
+  if (written.form === 'scalar') {
+    asked.report(written.place, asked.path, describeWritten(written), FORM);
+    return null;
+  }
+  const cells = written.form === 'list' ? written.items : readColumn(written, asked);
+  if (cells === null) return null;
+  if (cells.length < FEWEST || cells.length > MOST) {
+    asked.report(written.place, asked.path, `${cells.length} values`, `from ${FEWEST} to ${MOST} values`);
+    return null;
+  }
+  const values = cells.flatMap((cell) => readValue(cell, asked) ?? []);
+  if (values.length < cells.length) return null;
+  values.sort((a, b) => a - b);
+  if (values[0] < values[values.length - 1]) return values;
+  asked.report(written.place, asked.path, 'values that are all equal', 'values that differ, or one fixed value');
+  return null;
+}
+
+/** The cells of a column, each with the unit behind it; null after a report. */
+function readColumn(map: WrittenMap, asked: InputAsked): readonly WrittenScalar[] | null {
+  const { path, report, range } = asked;
+  const unknown = refuseUnknown(map, ['file', 'column', 'unit'], asked);
+  const needed = range.dimension === 'ratio' ? ['file', 'column'] : ['file', 'column', 'unit'];
+  const missing = needed.filter((key) => textOf(map, key) === null);
+  for (const key of missing) report(entryOf(map, key)?.value.place ?? map.place, path, `no text for "${key}"`, FORM);
+  const [file, column] = [textOf(map, 'file'), textOf(map, 'column')];
+  if (unknown || missing.length > 0 || file === null || column === null) return null;
+  const name = isAbsolute(file.source) ? file.source : join(asked.folder, file.source);
+  const read = asked.files.read(name);
+  if (read.status === 'failed') {
+    const nearest = nearestName(file.source, asked.files.names(dirname(name)));
+    report(
+      file.place,
+      path,
+      `${quoted(name)}, ${read.why}`,
+      'the path of a CSV file, relative to the scenario file',
+      nearest,
+    );
+    return null;
+  }
+  const rows = read.text.replace(/^\ufeff/, '').split(/\r?\n/);
+  const separator = rows[0].includes(';') ? ';' : ',';
+  const names = cellsOf(rows[0], separator).map((cell) => cell.text);
+  const index = names.indexOf(column.source);
+  if (index === -1) {
+    report(
+      column.place,
+      path,
+      `${quoted(column.source)}, which is no column of ${quoted(name)}`,
+      `one of ${names.map(quoted).join(', ')}`,
+      nearestName(column.source, names),
+    );
+    return null;
+  }
+  const unit = textOf(map, 'unit')?.source ?? '';
+  return rows.flatMap((row, number) => {
+    if (number === 0 || row.trim() === '') return [];
+    const cell = cellsOf(row, separator)[index] ?? { text: '', column: row.length + 1 };
+    return [measured(cell.text, unit, { file: name, line: number + 1, column: cell.column })];
+  });
+}
+
+function measured(text: string, unit: string, place: Place): WrittenScalar {
+  const source = text === '' ? '' : `${text} ${unit}`.trim();
+  return { form: 'scalar', place, value: text === '' ? null : source, source };
+}
+
+/** Cells of a row of numbers and plain names; quotes around a cell are taken off. */
+function cellsOf(row: string, separator: string): readonly { readonly text: string; readonly column: number }[] {
+  let column = 1;
+  return row.split(separator).map((cell) => {
+    const at = column + (cell.length - cell.trimStart().length);
+    column += cell.length + separator.length;
+    return { text: cell.trim().replace(/^"(.*)"$/, '$1'), column: at };
+  });
+}
+
+function textOf(map: WrittenMap, key: string): WrittenScalar | null {
+  const value = entryOf(map, key)?.value;
+  return value?.form === 'scalar' && value.value !== null ? value : null;
+}

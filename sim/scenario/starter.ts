@@ -1,0 +1,82 @@
+/** A commented scenario to start from, written out from the definition. */
+import { SCENARIO } from './definition.js';
+import { describeLeaf } from './describe.js';
+import type { Leaf } from './leaves.js';
+import type { Section } from './shapes.js';
+import { mustBeGiven } from './standard.js';
+import { STARTING_VALUES } from './starting-values.js';
+
+const WIDTH = 110;
+
+const HEAD = `# A scenario: one payload, one site, one plan. Every value below is a guess to be replaced by your own measurement:
+# then say "source: measured" or "source: datasheet" instead of "source: guess". A low risk from guesses is worth nothing.
+#
+# Every value carries its unit. A value that is not known exactly is a distribution: normal, log-normal, uniform,
+# triangular, beta, weibull, or samples of your own ([1.2 s, 1.4 s] or { file: bench.csv, column: delay, unit: s });
+# "at_least" and "at_most" beside it cut it. "kind" says whether it varies from flight to flight, or is fixed but not
+# measured: one value that nobody knows yet. A chance may be given as trials and failures.
+#
+# Lines that begin with "#" and no space are entries that may be left out: take the "#" away to use one.
+# A variant is another file with "extends: this-file.yaml" and only what differs.
+`;
+
+const TAIL = `# Inputs of one kind that go together, by rank correlation:
+#correlations:
+#  - { between: [battery.capacity, battery.resistance], rank: -0.4 }
+`;
+
+/** The text of a scenario file that can be read as it stands; every entry with what it is and what may stand there. */
+export function starterScenario(): string {
+  return `${HEAD}${sectionLines(SCENARIO, '', 0, false).join('\n')}\n\n${TAIL}`;
+}
+
+function sectionLines(section: Section, prefix: string, depth: number, off: boolean): readonly string[] {
+  return Object.entries(section.entries).flatMap(([key, entry]) => {
+    if (entry.shape === 'luck') return [];
+    const path = prefix === '' ? key : `${prefix}.${key}`;
+    const gap = depth === 0 ? [''] : [];
+    if (entry.shape !== 'section')
+      return [
+        ...gap,
+        ...comment(describeLeaf(entry), depth),
+        ...leafLines(key, path, entry).map((text) => line(text, depth, off || isOff(path, entry))),
+      ];
+    const sectionOff = off || entry.optional;
+    const doc = entry.optional ? `${entry.doc} The section may be left out.` : entry.doc;
+    return [
+      ...gap,
+      ...comment(doc, depth),
+      line(`${key}:`, depth, sectionOff),
+      ...sectionLines(entry, path, depth + 1, sectionOff),
+    ];
+  });
+}
+
+function leafLines(key: string, path: string, leaf: Leaf): readonly string[] {
+  const value = STARTING_VALUES[path] ?? ('standard' in leaf && leaf.standard !== undefined ? leaf.standard : '""');
+  return `${key}: ${value}`.split('\n').map((text) => text.trimEnd());
+}
+
+/** Entries that the model does well without, and those whose standard is as good as a guess, stand commented out. */
+function isOff(path: string, leaf: Leaf): boolean {
+  if (mustBeGiven(leaf)) return false;
+  const derived = 'optional' in leaf && leaf.optional === true;
+  return derived || leaf.shape === 'list' || STARTING_VALUES[path] === undefined;
+}
+
+function line(text: string, depth: number, off: boolean): string {
+  const indent = '  '.repeat(depth);
+  return off ? `${indent}#${text}` : `${indent}${text}`;
+}
+
+/** Words in comment lines of limited width. */
+function comment(text: string, depth: number): readonly string[] {
+  const start = `${'  '.repeat(depth)}#`;
+  const lines: string[] = [];
+  for (const word of text.split(' ')) {
+    const last = lines[lines.length - 1];
+    if (last !== undefined && last.length + 1 + word.length <= WIDTH) lines[lines.length - 1] = `${last} ${word}`;
+    else lines.push(`${start} ${word}`);
+  }
+  return lines;
+}

@@ -1,0 +1,109 @@
+/**
+ * What a new scenario starts from, by path, as written in the file: guesses of a plausible size, to be replaced by
+ * measurements. Invented, for no particular can. Entries with a standard that is good enough are not listed.
+ */
+const varies = (distribution: string) => `{ ${distribution}, kind: varies from flight to flight, source: guess }`;
+const unmeasured = (distribution: string) => `{ ${distribution}, kind: fixed but not measured, source: guess }`;
+const guess = (value: string) => `{ value: ${value}, source: guess }`;
+
+export const STARTING_VALUES: Readonly<Record<string, string>> = {
+  title: 'My can',
+  about: 'What flies, from where, and when.',
+
+  'plan.throttle_up_height': '200 m',
+  'plan.cue': 'call-out',
+
+  'criteria.ground_impact_risk': '5 %',
+  'criteria.recovery_circle.radius': '300 m',
+  'criteria.recovery_circle.chance_outside': '5 %',
+
+  'site.elevation': guess('300 m'),
+  'site.temperature': varies('normal: { mean: 22 degC, sd: 4 K }'),
+  'site.pressure': guess('978 hPa'),
+  'site.keep_out': '[{ name: spectators, east: 200 m, north: -150 m, radius: 50 m }]',
+
+  'wind.speed': varies('weibull: { shape: 2, scale: 3 m/s }'),
+  'wind.from': varies('uniform: { from: 0 deg, to: 360 deg }'),
+  'wind.gust_factor': varies('log-normal: { median: 1, spread: 0.3 }'),
+
+  'can.diameter': guess('75 mm'),
+  'can.length': guess('200 mm'),
+  'can.mass': varies('normal: { mean: 500 g, sd: 5 g }'),
+  'can.drag_factor': unmeasured('log-normal: { median: 1, spread: 0.1 }'),
+  'can.side_drag_coefficient': guess('0.7'),
+  'can.end_drag_coefficient': guess('0.85'),
+  'can.slender_body_factor': unmeasured('uniform: { from: 0.3, to: 1 }'),
+  'can.tumble_floor': unmeasured('uniform: { from: 0 deg/s, to: 120 deg/s }'),
+  'can.arm_drag_area': unmeasured('normal: { mean: 12 cm^2, sd: 3 cm^2 }'),
+  'can.blade_drag_area': unmeasured('normal: { mean: 9 cm^2, sd: 2.5 cm^2 }'),
+  'can.folded_axial_inertia': guess('4.2e-4 kg m^2'),
+  'can.folded_transverse_inertia': guess('1.8e-3 kg m^2'),
+  'can.open_axial_inertia': guess('1.1e-3 kg m^2'),
+  'can.open_transverse_inertia': guess('2.4e-3 kg m^2'),
+
+  'rotors.diameter': guess('3 in'),
+  'rotors.distance_from_axis': guess('105 mm'),
+  'rotors.height_above_centre_of_mass': guess('95 mm'),
+  'rotors.bench_thrust': guess('250 gf'),
+  'rotors.bench_power': guess('95 W'),
+  'rotors.bench_voltage': guess('15.2 V'),
+  'rotors.bench_density': guess('1.2 kg/m^3'),
+  'rotors.thrust_factor': unmeasured('normal: { mean: 1, sd: 0.05 }'),
+  'rotors.zero_thrust_speed': unmeasured('normal: { mean: 36 m/s, sd: 4 m/s }'),
+  'rotors.vortex_ring_depth': unmeasured('uniform: { from: 0.1, to: 0.4 }'),
+  'rotors.dead': '{ trials: 40, failures: 0, source: guess }',
+
+  'battery.cells': '4',
+  'battery.capacity': varies('normal: { mean: 520 mAh, sd: 20 mAh }'),
+  'battery.resistance': varies('log-normal: { median: 55 mohm, spread: 0.2 }'),
+  'battery.cut_off_voltage': guess('12.4 V'),
+  'battery.standby_power': guess('4 W'),
+  'battery.open_circuit': '[[0 %, 3 V], [50 %, 3.83 V], [100 %, 4.2 V]]',
+
+  'pad.wait': varies('triangular: { from: 5 min, mode: 20 min, to: 60 min }'),
+
+  'ejection.height': varies('normal: { mean: 600 m, sd: 40 m }'),
+  'ejection.horizontal_speed': varies('normal: { mean: 0 m/s, sd: 8 m/s }'),
+  'ejection.vertical_speed': varies('normal: { mean: 0 m/s, sd: 3 m/s }'),
+  'ejection.east': varies('normal: { mean: 0 m, sd: 60 m }'),
+  'ejection.north': varies('normal: { mean: 0 m, sd: 60 m }'),
+  'ejection.tumble_rate': varies('log-normal: { median: 400 deg/s, spread: 0.5 }'),
+  'ejection.strength': varies('normal: { mean: 110 gee, sd: 12 gee }'),
+  'ejection.load': varies('normal: { mean: 60 gee, sd: 12 gee }'),
+
+  'arms.release': 'after ejection',
+  'arms.release_delay': guess('2 s'),
+  'arms.opening_time': varies('uniform: { from: 0.25 s, to: 0.6 s }'),
+  'arms.release_failure': '{ trials: 50, failures: 0, source: guess }',
+  'arms.stuck': '{ trials: 200, failures: 0, source: guess }',
+
+  'stabiliser.gyro_scale_error': varies('normal: { mean: 0, sd: 0.01 }'),
+  'stabiliser.gyro_bias': varies('normal: { mean: 0 deg/s, sd: 0.3 deg/s }'),
+  'stabiliser.starting_error': varies('normal: { mean: 0 deg, sd: 10 deg }'),
+  'stabiliser.arming_guard.rate': '400 deg/s',
+  'stabiliser.arming_guard.tilt': '120 deg',
+
+  'pilot.reaction': `
+  log-normal:
+    median: { uniform: { from: 1 s, to: 1.4 s }, kind: fixed but not measured }
+    spread: 0.44
+  kind: varies from flight to flight
+  source: guess`,
+  'pilot.lapse': guess('3 %'),
+  'pilot.lapse_length': varies('weibull: { shape: 1, scale: 3 s }'),
+  'pilot.call_out.bias': unmeasured('normal: { mean: 0 m, sd: 6 m }'),
+  'pilot.call_out.flow_error': unmeasured('normal: { mean: 0, sd: 0.12 }'),
+  'pilot.picture.judgement': varies('log-normal: { median: 0.85, spread: 0.4 }'),
+  'pilot.ground_speed_error': varies('normal: { mean: 0 m/s, sd: 0.5 m/s }'),
+
+  'link.outage_rate': guess('0.02/s'),
+
+  'video.power': guess('2 W'),
+  'video.thermal_resistance': unmeasured('log-normal: { median: 18 K/W, spread: 0.2 }'),
+  'video.time_constant': guess('12 min'),
+  'video.limit': guess('95 degC'),
+
+  'parachute.diameter': guess('0.9 m'),
+  'parachute.fire_below': '20 m',
+  'parachute.fire_faster_than': '12 m/s',
+};
