@@ -1,0 +1,40 @@
+/** Renders the report again from a saved result; nothing is flown. */
+import { type Command, type Given, givenFile, givenText } from '../command.js';
+import { EXIT, type ExitCode } from '../exit-codes.js';
+import { OUT_HTML } from '../options.js';
+import { planOutputs, readText, writeWhole } from '../outputs.js';
+import { together } from '../parsed.js';
+import { refuse } from '../refuse.js';
+import { baseOf } from '../scenario.js';
+import { print } from '../terminal/streams.js';
+
+export const report: Command = {
+  name: 'report',
+  argument: { name: 'result', doc: 'Result file that assess wrote (JSON)' },
+  summary: 'Renders the HTML report again from a saved result',
+  options: { out: OUT_HTML },
+  examples: [['fallmargin report burdock.json --out again', 'writes again.html']],
+  run,
+};
+
+async function run(given: Given): Promise<ExitCode> {
+  const request = together({
+    file: givenFile(given, 'report', 'result', 'burdock.json'),
+    out: givenText(given, 'out'),
+  });
+  if (request.status === 'refused') return refuse(...request.messages);
+  const { file, out } = request.value;
+  const text = await readText(file);
+  if (text.status === 'refused') return refuse(...text.messages);
+  const { parseResult } = await import('../../sim/result/json.js');
+  const read = parseResult(text.value);
+  if (read.status === 'refused') return refuse(`${file}: ${read.message}`);
+  const outputs = await planOutputs(out ?? baseOf(file), ['.html']);
+  if (outputs.status === 'refused') return refuse(...outputs.messages);
+
+  const { renderReport } = await import('../../report/render.js');
+  const written = await writeWhole(outputs.value[0], [await renderReport(read.result)]);
+  if (written.status === 'refused') return refuse(...written.messages);
+  print(`Written: ${written.value}`);
+  return EXIT.done;
+}

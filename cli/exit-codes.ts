@@ -1,0 +1,22 @@
+/** What the program's exit code says to a script. */
+export const EXIT = {
+  /** Done, and the verdict is "within" where the command gives one. */
+  done: 0,
+  /** Done, and the verdict is "above" or "not shown". */
+  notWithin: 1,
+  /** Bad usage, scenario or file; nothing was flown or overwritten. */
+  refused: 2,
+  /** A bug in the program. */
+  bug: 70,
+  /** Interrupted by Ctrl-C; what was flown is kept and marked partial. */
+  interrupted: 130,
+} as const;
+
+export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
+
+export const EXIT_CODES_HELP = `Exit codes:
+  0    done; for assess: every criterion is within its limit
+  1    done, and not so: a criterion is above its limit or not shown
+  2    bad usage, scenario or file; nothing was flown or overwritten
+  70   a bug in the program
+  130  interrupted by Ctrl-C; what was flown is kept and marked partial`;

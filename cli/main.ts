@@ -1,0 +1,10 @@
+#!/usr/bin/env node
+/** The program's table of contents: one file a command. */
+import { assess } from './commands/assess.js';
+import { check } from './commands/check.js';
+import { init } from './commands/init.js';
+import { report } from './commands/report.js';
+import { trace } from './commands/trace.js';
+import { runProgram } from './program.js';
+
+await runProgram([init, check, assess, trace, report], process.argv.slice(2));

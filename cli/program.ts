@@ -1,0 +1,111 @@
+/** Runs one command line: reads it with yargs, runs the command, and turns what happens into an exit code. */
+import yargs, { type Argv } from 'yargs';
+import { PROGRAM_VERSION } from '../sim/version.js';
+import type { Command, Given } from './command.js';
+import { EXIT, EXIT_CODES_HELP, type ExitCode } from './exit-codes.js';
+import { FIRST_STEPS } from './first-steps.js';
+import { refuse } from './refuse.js';
+import { complain, forgiveClosedPipe, print } from './terminal/streams.js';
+import { explained, leftoverWords, wrongWord } from './usage.js';
+
+export async function runProgram(commands: readonly Command[], words: readonly string[]): Promise<void> {
+  forgiveClosedPipe();
+  process.on('uncaughtException', (error) => {
+    complain(bugReport(error));
+    process.exit(EXIT.bug);
+  });
+  try {
+    process.exitCode = await runWords(commands, words);
+  } catch (error) {
+    process.exitCode = EXIT.bug;
+    complain(bugReport(error));
+  }
+}
+
+async function runWords(commands: readonly Command[], words: readonly string[]): Promise<ExitCode> {
+  if (words.length === 0) {
+    print(FIRST_STEPS);
+    return EXIT.done;
+  }
+  const wrong = wrongWord(commands, words);
+  if (wrong !== null) return refuse(wrong);
+
+  let exit: ExitCode = EXIT.done;
+  let problem: string | null = null;
+  const parser = createParser(words, (message) => {
+    problem = explained(message, commands, words);
+  });
+  for (const command of commands) {
+    addCommand(parser, command, async (given) => {
+      const leftover = leftoverWords(given, command);
+      exit = leftover === null ? await command.run(given) : refuse(leftover);
+    });
+  }
+  try {
+    await parser.parseAsync();
+  } catch (error) {
+    if (problem === null) throw error;
+    return refuse(problem);
+  }
+  return exit;
+}
+
+/** @param onProblem hears what is wrong with the words; yargs is then left by throwing, or it would run the command */
+function createParser(words: readonly string[], onProblem: (message: string) => void): Argv {
+  return yargs([...words])
+    .scriptName('fallmargin')
+    .parserConfiguration({
+      'boolean-negation': false,
+      'camel-case-expansion': false,
+      'dot-notation': false,
+      'greedy-arrays': false,
+      'parse-numbers': false,
+      'parse-positional-numbers': false,
+      'short-option-groups': false,
+    })
+    .locale('en')
+    .usage('How sure is the landing? Simulates thousands of descents of a can-sized payload.\n\n$0 <command>')
+    .version(PROGRAM_VERSION)
+    .help()
+    .completion('completion', 'Prints a completion script for bash or zsh')
+    .demandCommand(1, 'Name a command.')
+    .strict()
+    .recommendCommands()
+    .exitProcess(false)
+    .showHelpOnFail(false)
+    .wrap(80)
+    .epilogue(EXIT_CODES_HELP)
+    .fail((message, error) => {
+      if (message) onProblem(message);
+      throw error ?? new Error(message);
+    });
+}
+
+function addCommand(parser: Argv, command: Command, run: (given: Given) => Promise<void>): void {
+  const { name, argument, summary, options, examples } = command;
+  parser.command(
+    argument ? `${name} [${argument.name}]` : name,
+    summary,
+    (one) => {
+      if (argument) one.positional(argument.name, { type: 'string', describe: argument.doc });
+      one.usage(`${summary}\n\n$0 ${name}${argument ? ` <${argument.name}>` : ''} [options]`).options({ ...options });
+      return one.epilogue(`${examplesHelp(examples)}\n\n${EXIT_CODES_HELP}`);
+    },
+    run,
+  );
+}
+
+/** Each example on a line of its own, to be copied whole. */
+function examplesHelp(examples: Command['examples']): string {
+  return ['Examples:', ...examples.map(([words, what]) => `  ${words}\n      ${what}`)].join('\n');
+}
+
+/** A bug is the program's fault: one line, and where to look only for who asks. */
+function bugReport(error: unknown): string {
+  const what = error instanceof Error ? error.message : String(error);
+  if (process.env.FALLMARGIN_DEBUG === '1' && error instanceof Error) return `This is a bug: ${error.stack ?? what}`;
+  return (
+    `This is a bug in fallmargin ${PROGRAM_VERSION}: ${what}\n` +
+    'Please report it with this command and the scenario file; FALLMARGIN_DEBUG=1 shows where it happened.'
+  );
+}
