@@ -1,0 +1,61 @@
+/** A chart's specification to an SVG that follows the page's colours and fonts. */
+import * as vega from 'vega';
+import { compile, type TopLevelSpec } from 'vega-lite';
+import { escapeText } from '../words/escape.js';
+import { textWidth } from './glyphs.js';
+
+/** A vega-lite specification. The tests hold each one against vega-lite's own JSON Schema, which says more than its types. */
+export type ChartSpec = Readonly<Record<string, unknown>>;
+
+/** Draws one chart; `label` says in words what it shows. The tests put in one that looks at the specification. */
+export type Draw = (spec: ChartSpec, label: string) => Promise<string>;
+
+interface TextMetrics {
+  width(item: { readonly fontSize?: number }, text: unknown): number;
+}
+
+// The type declarations of vega leave this part of it out.
+(vega as unknown as { readonly textMetrics: TextMetrics }).textMetrics.width = (item, text) =>
+  textWidth(String(text ?? '')) * (item.fontSize ?? 11);
+
+/** Compiles a chart; what vega-lite has to say about it goes to `warn`. */
+export function compileChart(spec: ChartSpec, warn: (message: string) => void): vega.Spec {
+  const logger = {
+    level() {
+      return logger;
+    },
+    error(...messages: readonly unknown[]) {
+      warn(messages.map(String).join(' '));
+      return logger;
+    },
+    warn(...messages: readonly unknown[]) {
+      warn(messages.map(String).join(' '));
+      return logger;
+    },
+    info() {
+      return logger;
+    },
+    debug() {
+      return logger;
+    },
+  };
+  return compile(spec as unknown as TopLevelSpec, { logger: logger as never }).spec as vega.Spec;
+}
+
+/** Drops what a page does without: empty backgrounds, class names of the drawing library, doubled attributes. */
+function slim(svg: string): string {
+  return svg
+    .replace(/ (?:class|aria-hidden|xmlns:xlink|version|pointer-events)="[^"]*"/g, '')
+    .replace(/<path d="(?:M0,0h0v0h0Z)?"(?: display="none")?\/>/g, '')
+    .replace(/ opacity="1"/g, '')
+    .replace(/<g>(<g[^>]*>)?<\/g>/g, (whole, inner) => (inner ? whole : ''));
+}
+
+export const drawChart: Draw = async (spec, label) => {
+  vega.resetSVGDefIds();
+  const compiled = compileChart(spec, () => {});
+  const view = new vega.View(vega.parse(compiled), { renderer: 'none' });
+  const svg = slim(await view.toSVG());
+  view.finalize();
+  return svg.replace(/^<svg /, `<svg role="img" aria-label="${escapeText(label)}" `);
+};

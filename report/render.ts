@@ -1,0 +1,41 @@
+/** The report: one result to one HTML file that needs nothing else. */
+import Handlebars from 'handlebars';
+import { readAssets } from './assets.js';
+import { drawChart } from './charts/draw.js';
+import type { ReportedResult } from './decisions.js';
+import { paletteStyles } from './palette.js';
+import { contentSecurityPolicy } from './policy.js';
+import { type ReportView, reportView } from './view.js';
+import { cssString } from './words/escape.js';
+
+export async function renderReport(result: ReportedResult): Promise<string> {
+  return renderPage(await reportView(result, drawChart));
+}
+
+function renderPage(view: ReportView): string {
+  const style = pageStyle(view);
+  const script = readAssets('page', '.js')
+    .map(({ text }) => text)
+    .join('\n');
+  const engine = Handlebars.create();
+  for (const { name, text } of readAssets('templates', '.hbs')) engine.registerPartial(name, text);
+  const page = engine.compile('{{> page}}', { strict: true });
+  return page({ ...view, style, script, policy: contentSecurityPolicy(style, script) });
+}
+
+/**
+ * The page's styles, and what each printed sheet says in its margins. Browsers that do not know margin boxes print the
+ * page's title there, which says the same.
+ */
+function pageStyle(view: ReportView): string {
+  const files = readAssets('styles', '.css').map(({ text }) => text);
+  const type = 'font:8pt system-ui,sans-serif;color:#444;';
+  const box = (place: string, content: string) => `@${place}{${type}content:${content}}`;
+  const margins = [
+    box('top-left', cssString(view.title)),
+    box('top-right', cssString(`seed ${view.seed} - scenario ${view.shortHash} - ${view.program}`)),
+    box('bottom-left', cssString('An estimate. It does not clear a flight.')),
+    box('bottom-right', 'counter(page) " of " counter(pages)'),
+  ];
+  return [paletteStyles(), ...files, `@page{${margins.join('')}}`].join('\n');
+}

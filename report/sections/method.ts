@@ -1,0 +1,88 @@
+/** Section 12: how it was computed, how far it has settled, what to be careful about, how to do it again. */
+import type { AssessResult, Warning } from '../../sim/result/result.js';
+import { proportionText } from '../../sim/statistics/words.js';
+import { convergenceChart } from '../charts/convergence.js';
+import type { Draw } from '../charts/draw.js';
+import { type Figure, figure, table } from '../table.js';
+import { scenarioFile } from '../words/inputs.js';
+import { countText, flightsText, prose } from '../words/numbers.js';
+
+export interface MethodSection {
+  readonly warnings: readonly Warning[];
+  readonly convergence: Figure | null;
+  readonly command: string;
+  readonly versions: readonly { readonly term: string; readonly value: string }[];
+}
+
+export async function methodSection(result: AssessResult, draw: Draw): Promise<MethodSection> {
+  const { versions, scenario } = result;
+  return {
+    warnings: result.warnings.map(({ code, text, advice }) => ({ code, text: prose(text), advice: prose(advice) })),
+    convergence: result.convergence.flights.length < 2 ? null : await convergenceFigure(result, draw),
+    command: reproducingCommand(result),
+    versions: [
+      { term: 'Scenario', value: scenario.title },
+      { term: 'Hash of the scenario (SHA-256)', value: scenario.hash },
+      { term: 'Seed', value: result.seed },
+      { term: 'Flights at the planned height', value: countText(result.flights) },
+      { term: 'Program', value: `fallmargin ${versions.program}` },
+      { term: 'Result schema, draw scheme', value: `${versions.resultSchema}, ${versions.drawScheme}` },
+      { term: 'Node', value: versions.node },
+    ],
+  };
+}
+
+/** Every third point is enough in the table. */
+const TABLE_STEP = 3;
+
+async function convergenceFigure(result: AssessResult, draw: Draw): Promise<Figure> {
+  const { convergence, risk, acceptableRisk } = result;
+  const half = convergence.flights.findIndex((flights) => 2 * flights >= risk.flights);
+  const halfway = half < 0 ? convergence.flights.length - 1 : half;
+  const now = convergence.estimate[convergence.estimate.length - 1];
+  const moved = Math.abs(now - convergence.estimate[halfway]);
+  const width = (risk.upper - risk.lower) / 2;
+  const steady =
+    moved <= width
+      ? 'less than half the width of the final interval'
+      : 'more than half the width of the final interval';
+  const caption = `The estimate ends at ${proportionText(risk)} after ${flightsText(risk.flights)}; since ${flightsText(convergence.flights[halfway])} it has moved by ${steady}.`;
+  return figure(draw, {
+    id: 'convergence',
+    caption,
+    charts: [(frame) => convergenceChart(convergence, acceptableRisk, frame)],
+    labels: [`Estimate and interval of the risk as flights were added. ${caption}`],
+    table: table(
+      'The estimate and its 90 % interval after so many flights; each interval is for one look, not for stopping when it pleases.',
+      ['#Flights', '#Estimate, %', '#Lower end, %', '#Upper end, %'],
+      convergence.flights
+        .map((flights, i) => [
+          countText(flights),
+          percent(convergence.estimate[i], convergence.upper[i] - convergence.lower[i]),
+          percent(convergence.lower[i], convergence.upper[i] - convergence.lower[i]),
+          percent(convergence.upper[i], convergence.upper[i] - convergence.lower[i]),
+        ])
+        .filter((_, i) => (convergence.flights.length - 1 - i) % TABLE_STEP === 0),
+    ),
+  });
+}
+
+function percent(share: number, width: number): string {
+  return (100 * share).toFixed(width < 0.02 ? 1 : 0);
+}
+
+/** The command that repeats this study, for the reader's own copy of the scenario file. */
+function reproducingCommand(result: AssessResult): string {
+  const options = [
+    `--flights ${result.flights}`,
+    `--seed ${quoted(result.seed)}`,
+    ...(result.curve.length > 0 ? [`--heights ${result.curve.map((point) => point.height).join(',')}`] : []),
+    ...result.overrides.map((override) => `--set ${quoted(override)}`),
+  ];
+  return ['fallmargin assess', scenarioFile(result.scenario), ...options].join(' ');
+}
+
+/** As a shell takes it for one word. */
+function quoted(word: string): string {
+  return /^[A-Za-z0-9_.,:=@%+/-]+$/.test(word) ? word : `'${word.replaceAll("'", `'\\''`)}'`;
+}

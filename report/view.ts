@@ -1,0 +1,83 @@
+/** A result as the page shows it: sections in their order, each with its words, tables and figures. */
+import type { Draw } from './charts/draw.js';
+import type { ReportedResult } from './decisions.js';
+import { causesSection } from './sections/causes.js';
+import { courseSection } from './sections/course.js';
+import { heightPoints, heightsSection } from './sections/heights.js';
+import { helpSection } from './sections/help.js';
+import { hundredSection } from './sections/hundred.js';
+import { inputsSection } from './sections/inputs.js';
+import { marginsSection } from './sections/margins.js';
+import { methodSection } from './sections/method.js';
+import { placeSection } from './sections/place.js';
+import { speedsSection } from './sections/speeds.js';
+import { verdictSection } from './sections/verdict.js';
+import { worldsSection } from './sections/worlds.js';
+import { flightsText } from './words/numbers.js';
+
+/** Number, anchor and title of a section; sections that a result cannot fill are left out and the rest close up. */
+export interface Heading {
+  readonly number: number;
+  readonly id: string;
+  readonly title: string;
+}
+
+const TITLES = {
+  verdict: 'The verdict',
+  heights: 'Risk against throttle-up height',
+  hundred: 'Out of 100 flights',
+  speeds: 'How fast it touches down',
+  worlds: 'What nobody has measured',
+  causes: 'What goes wrong',
+  help: 'What would help, what to measure first',
+  course: 'Height and speed over time',
+  place: 'Where it comes down',
+  margins: 'Battery and time margins',
+  inputs: 'Every input',
+  method: 'Method, limits, cautions',
+} as const;
+
+type SectionName = keyof typeof TITLES;
+
+export async function reportView(result: ReportedResult, draw: Draw) {
+  const points = heightPoints(result);
+  const shown = points.some((point) => point.height === result.plannedHeight) ? result.plannedHeight : points[0].height;
+  const sections = {
+    verdict: await verdictSection(result, draw),
+    heights: await heightsSection(result, draw),
+    hundred: hundredSection(points, shown),
+    speeds: await speedsSection(result, points, shown, draw),
+    worlds: await worldsSection(result, draw),
+    causes: await causesSection(result, draw),
+    help: await helpSection(result, draw),
+    course: await courseSection(result, draw),
+    place: await placeSection(result, draw),
+    margins: await marginsSection(result, draw),
+    inputs: inputsSection(result),
+    method: await methodSection(result, draw),
+  };
+  const present = (Object.keys(TITLES) as SectionName[]).filter((name) => sections[name] !== null);
+  const headings = present.map((name, index): Heading => ({ number: index + 1, id: name, title: TITLES[name] }));
+  const { scenario } = result;
+  return {
+    title: scenario.title,
+    pageTitle: `${shortened(scenario.title, 30)} · seed ${shortened(result.seed, 12)} · ${scenario.hash.slice(0, 12)}`,
+    about: scenario.about,
+    invented: scenario.invented,
+    partial: result.partial
+      ? `This study was interrupted. All figures speak of the ${flightsText(result.risk.flights)} flown; the flights asked for were not completed.`
+      : null,
+    seed: result.seed,
+    shortHash: scenario.hash.slice(0, 12),
+    program: `fallmargin ${result.versions.program}`,
+    headings,
+    heading: Object.fromEntries(headings.map((heading) => [heading.id, heading])),
+    ...sections,
+  };
+}
+
+function shortened(text: string, most: number): string {
+  return text.length > most ? `${text.slice(0, most - 1)}\u2026` : text;
+}
+
+export type ReportView = Awaited<ReturnType<typeof reportView>>;

@@ -1,0 +1,41 @@
+/** Sentences that more than one part of the page needs. */
+import type { HeightPoint, Proportion, Verdict } from '../../sim/result/result.js';
+import { bothFrames, percentParts } from '../../sim/statistics/words.js';
+import { flightsText, unbroken } from './numbers.js';
+
+export const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
+  within: 'within the limit',
+  above: 'above the limit',
+  'not shown': 'not shown',
+};
+
+export function capitalised(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** "About 4 flights in 100 hit the ground; about 96 flights in 100 land softly." */
+export function framesSentence(risk: Proportion): string {
+  const { count, flights } = risk;
+  if (flights === 0) return 'Nothing was flown.';
+  if (count === 0) return `None of ${flightsText(flights)} hit the ground; all landed softly.`;
+  if (count === flights) return `All of ${flightsText(flights)} hit the ground; none landed softly.`;
+  const { hitsHard, landsSoftly } = bothFrames(risk);
+  return unbroken(
+    `${capitalised(hitsHard)} ${verb(hitsHard, 'hits', 'hit')} the ground; ${landsSoftly} ${verb(landsSoftly, 'lands', 'land')} softly.`,
+  );
+}
+
+function verb(flights: string, one: string, many: string): string {
+  return /\b1 flight\b/.test(flights) ? one : many;
+}
+
+/** The end of the interval that decides, in percent, rounded away from the middle. */
+export function upperEnd(risk: Proportion): string {
+  return `${percentParts(risk).upper}\u00a0%`;
+}
+
+/** One line about a height that was flown, as the height slider reads it out. */
+export function heightLine(point: HeightPoint): string {
+  const sentence = framesSentence(point.risk).split(';')[0];
+  return `${sentence.charAt(0).toLowerCase()}${sentence.slice(1)}: ${VERDICT_WORDS[point.verdict]}`;
+}

@@ -1,0 +1,163 @@
+/** Made-up decisions of a study, with the shape of real ones: nothing here is computed from flights. */
+import type { Decisions } from '../../report/decisions.js';
+import type { HeightFigure } from '../../sim/result/decisions.js';
+import type { Criterion } from '../../sim/result/result.js';
+import { proportion, verdictOf } from '../../sim/statistics/proportion.js';
+
+const LIMIT = 0.05;
+
+function criterion(name: string, count: number): Criterion {
+  const risk = proportion(count, 8000);
+  return { name, limit: LIMIT, risk, verdict: verdictOf(risk, LIMIT) };
+}
+
+function heightFigure(height: number, set: HeightFigure['set'], count: number): HeightFigure {
+  const criteria = [criterion('ground impact', count), criterion('outside the recovery circle', 40)];
+  return { height, set, flights: 8000, criteria, verdict: criteria[0].verdict, moreThan: null };
+}
+
+const COUNTS = Array.from({ length: 100 }, (_, world) => Math.round((world * world) / 1100));
+
+export const DECISIONS: Required<Decisions> = {
+  heightDecision: {
+    status: 'recommended',
+    height: 220,
+    candidate: 210,
+    confirmed: [heightFigure(210, 'confirm', 380), heightFigure(220, 'confirm', 251)],
+    explored: [heightFigure(160, 'explore', 695), heightFigure(220, 'explore', 240), heightFigure(250, 'explore', 209)],
+    window: { from: 220, to: 320, next: { height: 400, verdict: 'not shown' } },
+    least: heightFigure(250, 'explore', 209),
+    flightsToSettle: null,
+    step: 10,
+    flights: 8000,
+  },
+  worlds: {
+    height: 220,
+    limit: LIMIT,
+    worlds: 100,
+    flightsEach: 60,
+    counts: COUNTS,
+    mean: COUNTS.reduce((sum, count) => sum + count, 0) / 6000,
+    status: 'spread',
+    sd: 0.026,
+    lower: 0.0112,
+    median: 0.036,
+    upper: 0.0931,
+    law: { a: 2.2, b: 48 },
+    shareWithin: { estimate: 0.68, lower: 0.55, upper: 0.79 },
+  },
+  drivers: {
+    height: 220,
+    flights: 8000,
+    groups: [
+      {
+        cause: 'all',
+        failures: 240,
+        status: 'ranked',
+        rows: [
+          { path: 'pilot.reaction', distance: 0.41, pValue: 1e-12, flagged: true, crowds: 'high values' },
+          { path: 'rotors.vortex_ring_depth', distance: 0.22, pValue: 3e-6, flagged: true, crowds: 'high values' },
+          { path: 'can.mass', distance: 0.05, pValue: 0.61, flagged: false, crowds: 'both ends' },
+        ],
+      },
+      { cause: 'arm shut', failures: 49, status: 'too few to rank', rows: [] },
+    ],
+  },
+  help: {
+    height: 220,
+    flights: 8000,
+    failed: 240,
+    rows: [
+      {
+        path: 'pilot.reaction',
+        heldAt: 'better end',
+        quantile: 0.1,
+        savedInHundred: 0.82,
+        lower: 0.61,
+        upper: 1.01,
+        saved: 66,
+        failedFlown: 240,
+        broken: 0,
+        softFlown: 800,
+      },
+      {
+        path: 'rotors.vortex_ring_depth',
+        heldAt: 'median',
+        quantile: 0.5,
+        savedInHundred: 0.21,
+        lower: -0.18,
+        upper: 0.42,
+        saved: 20,
+        failedFlown: 240,
+        broken: 1,
+        softFlown: 800,
+      },
+    ],
+  },
+  measureFirst: [
+    {
+      path: 'rotors.vortex_ring_depth',
+      sd: 0.019,
+      share: 0.55,
+      sdAfter: 0.017,
+      pValue: 0.001,
+      shown: true,
+      moreTrials: [],
+    },
+    {
+      path: 'arms.stuck',
+      sd: 0.004,
+      share: 0.03,
+      sdAfter: 0.025,
+      pValue: 0.2,
+      shown: false,
+      moreTrials: [{ trials: 100, sdAfter: 0.0255 }],
+    },
+  ],
+  tipping: {
+    height: 220,
+    limit: LIMIT,
+    plain: proportion(251, 8000),
+    rows: [
+      {
+        path: 'rotors.vortex_ring_depth',
+        status: 'turns',
+        side: 'high',
+        quantiles: [0.8, 0.85],
+        values: [0.34, 0.355],
+        riskAtEnd: 0.081,
+        flights: 8000,
+      },
+      {
+        path: 'site.temperature',
+        status: 'turns',
+        side: 'high',
+        quantiles: [0.9, 0.95],
+        values: [308.15, 310.15],
+        riskAtEnd: 0.052,
+        flights: 8000,
+      },
+      {
+        path: 'rotors.thrust_factor',
+        status: 'holds',
+        side: 'low',
+        quantiles: null,
+        values: null,
+        riskAtEnd: 0.044,
+        flights: 8000,
+      },
+    ],
+  },
+  pessimistic: {
+    height: 220,
+    limit: LIMIT,
+    held: [
+      { path: 'rotors.vortex_ring_depth', quantile: 0.75 },
+      { path: 'rotors.thrust_factor', quantile: 0.25 },
+    ],
+    left: ['can.drag_factor'],
+    risk: proportion(610, 8000),
+    verdict: 'above',
+  },
+  stopping: { asked: 0.005, reached: 0.0048, flights: 8000, reason: 'narrow enough' },
+};
