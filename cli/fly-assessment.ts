@@ -1,8 +1,9 @@
 /** Flies an assessment on this machine: flyer, progress, and the Ctrl-C that ends it early. */
 import { nominalDraw } from '../sim/draws/drawer.js';
 import type { Scenario } from '../sim/scenario/scenario.js';
-import { type Assessment, type AssessOptions, assess, planAssess } from '../sim/study/assess.js';
+import { type Assessment, assess } from '../sim/study/assess.js';
 import { createMaker } from '../sim/study/maker.js';
+import { type AssessOptions, planAssess } from '../sim/study/plan-assess.js';
 import { createSerialFlyer } from '../sim/study/serial-flyer.js';
 import { createThreadsFlyer } from '../sim/study/threads-flyer.js';
 import type { Refusal } from './parsed.js';

@@ -1,7 +1,7 @@
 /** The report: one result to one HTML file that needs nothing else. */
 import Handlebars from 'handlebars';
 import { readAssets } from './assets.js';
-import { drawChart } from './charts/draw.js';
+import { drawChart, startCharts } from './charts/draw.js';
 import type { ReportedResult } from './decisions.js';
 import { paletteStyles } from './palette.js';
 import { contentSecurityPolicy } from './policy.js';
@@ -9,6 +9,7 @@ import { type ReportView, reportView } from './view.js';
 import { cssString } from './words/escape.js';
 
 export async function renderReport(result: ReportedResult): Promise<string> {
+  startCharts();
   return renderPage(await reportView(result, drawChart));
 }
 

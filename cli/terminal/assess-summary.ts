@@ -47,7 +47,7 @@ function headline(verdict: Verdict): string {
 function otherCriterion(criteria: readonly Criterion[], overall: Verdict): string {
   const deciding = criteria.find(({ verdict }) => verdict === overall);
   return deciding
-    ? `What decides is the chance of ${deciding.name}: ${proportionText(deciding.risk)}, acceptable ${percent(deciding.limit)}.`
+    ? `What decides is "${deciding.name}": ${proportionText(deciding.risk)}, acceptable ${percent(deciding.limit)}.`
     : '';
 }
 

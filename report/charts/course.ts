@@ -20,14 +20,15 @@ export function letterOf(index: number): string {
 /** Points kept of each history; more cannot be seen. */
 const POINTS = 120;
 
-function thinned(history: TimeHistory, letter: string, quantity: 'height' | 'speed') {
+function thinned(history: TimeHistory, index: number, quantity: 'height' | 'speed') {
   const last = history.time.length - 1;
   const step = Math.max(1, last / POINTS);
   const picks = Array.from({ length: Math.floor(last / step) + 1 }, (_, i) => Math.round(i * step));
   if (picks.at(-1) !== last) picks.push(last);
   return picks.map((i) => ({
     id: history.id,
-    letter,
+    letter: letterOf(index),
+    odd: index % 2,
     outcome: history.outcome,
     time: history.time[i],
     value: history[quantity][i],
@@ -59,7 +60,7 @@ function courseChart(data: CourseData, frame: Frame, quantity: 'height' | 'speed
       middle: point[quantity][1],
       high: point[quantity][2],
     }));
-  const histories = data.histories.flatMap((history, index) => thinned(history, letterOf(index), quantity));
+  const histories = data.histories.flatMap((history, index) => thinned(history, index, quantity));
   const outcomeScale = (range: string[]) => ({ domain: OUTCOME_DOMAIN, range });
   return {
     ...chartBase(frame, quantity === 'height' ? 300 : 210),
@@ -129,11 +130,11 @@ function courseChart(data: CourseData, frame: Frame, quantity: 'height' | 'speed
               stroke: { field: 'outcome', type: 'nominal', scale: outcomeScale(OUTCOME_EDGES), legend: null },
             },
           },
-          {
-            transform: [{ filter: 'datum.end' }],
-            mark: { type: 'text', align: 'left', baseline: 'bottom', dx: 5, dy: -6, fontWeight: 600 },
+          ...[0, 1].map((odd) => ({
+            transform: [{ filter: `datum.end && datum.odd === ${odd}` }],
+            mark: { type: 'text', align: 'left', baseline: 'bottom', dx: 5, dy: -4 - 14 * odd, fontWeight: 600 },
             encoding: { x, y: { ...y, field: 'value' }, text: { field: 'letter' } },
-          },
+          })),
         ],
       },
     ],

@@ -42,17 +42,26 @@ export function compileChart(spec: ChartSpec, warn: (message: string) => void): 
   return compile(spec as unknown as TopLevelSpec, { logger: logger as never }).spec as vega.Spec;
 }
 
-/** Drops what a page does without: empty backgrounds, class names of the drawing library, doubled attributes. */
+/**
+ * Drops what a page does without: empty backgrounds, names and roles of the drawing library (the whole picture is one
+ * image with one label), decimals that no screen shows.
+ */
 function slim(svg: string): string {
   return svg
-    .replace(/ (?:class|aria-hidden|xmlns:xlink|version|pointer-events)="[^"]*"/g, '')
+    .replace(/ (?:class|role|aria-[a-z]+|xmlns:xlink|version|pointer-events)="[^"]*"/g, '')
     .replace(/<path d="(?:M0,0h0v0h0Z)?"(?: display="none")?\/>/g, '')
     .replace(/ opacity="1"/g, '')
-    .replace(/<g>(<g[^>]*>)?<\/g>/g, (whole, inner) => (inner ? whole : ''));
+    .replace(/="[^"]*"/g, (value) =>
+      value.replace(/\d+\.\d{3,}/g, (number) => String(Number(Number(number).toFixed(2)))),
+    );
+}
+
+/** Starts the numbering of ids within charts anew, so that the same report gets the same ones. */
+export function startCharts(): void {
+  vega.resetSVGDefIds();
 }
 
 export const drawChart: Draw = async (spec, label) => {
-  vega.resetSVGDefIds();
   const compiled = compileChart(spec, () => {});
   const view = new vega.View(vega.parse(compiled), { renderer: 'none' });
   const svg = slim(await view.toSVG());

@@ -49,7 +49,7 @@ async function helpFigure(rows: readonly HelpRow[], height: number, draw: Draw):
       ? `At ${metres(height)} most would be gained by ${heldText(first)}: ${signed(first.savedInHundred)} flights saved in 100 (${signed(first.lower)} to ${signed(first.upper)}).`
       : `At ${metres(height)} no single input, held at a better value, is shown to save flights.`;
   return figure(draw, {
-    id: 'help-figure',
+    id: 'help',
     caption,
     charts: [
       (frame) =>

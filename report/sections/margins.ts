@@ -134,7 +134,11 @@ function guessTable(result: AssessResult): Table | null {
           guess.source,
           height(guess.heightAtLow),
           height(guess.heightAtHigh),
-          numericCell(`${numberText(guess.thrustToWeightAtLow)} to ${numberText(guess.thrustToWeightAtHigh)}`),
+          numericCell(rangeText(numberText(guess.thrustToWeightAtLow), numberText(guess.thrustToWeightAtHigh))),
         ]),
       );
+}
+
+function rangeText(from: string, to: string): string {
+  return from === to ? from : `${from} to ${to}`;
 }

@@ -17,7 +17,7 @@ export interface MethodSection {
 export async function methodSection(result: AssessResult, draw: Draw): Promise<MethodSection> {
   const { versions, scenario } = result;
   return {
-    warnings: result.warnings.map(({ code, text, advice }) => ({ code, text: prose(text), advice: prose(advice) })),
+    warnings: warningsOf(result),
     convergence: result.convergence.flights.length < 2 ? null : await convergenceFigure(result, draw),
     command: reproducingCommand(result),
     versions: [
@@ -34,6 +34,10 @@ export async function methodSection(result: AssessResult, draw: Draw): Promise<M
 
 /** Every third point is enough in the table. */
 const TABLE_STEP = 3;
+
+export function warningsOf({ warnings }: AssessResult): readonly Warning[] {
+  return warnings.map(({ code, text, advice }) => ({ code, text: prose(text), advice: prose(advice) }));
+}
 
 async function convergenceFigure(result: AssessResult, draw: Draw): Promise<Figure> {
   const { convergence, risk, acceptableRisk } = result;

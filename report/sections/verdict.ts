@@ -1,5 +1,5 @@
 /** Section 1: the answer, the number it rests on, and the height as something to do. */
-import type { Spread, Verdict } from '../../sim/result/result.js';
+import type { Spread, Verdict, Warning } from '../../sim/result/result.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../charts/draw.js';
 import { gaugeChart } from '../charts/gauge.js';
@@ -17,6 +17,7 @@ import {
   withUnit,
 } from '../words/numbers.js';
 import { capitalised, framesSentence, upperEnd, VERDICT_WORDS } from '../words/sentences.js';
+import { warningsOf } from './method.js';
 import { type Recommendation, recommendation } from './recommendation.js';
 
 export interface Fact {
@@ -39,6 +40,7 @@ export interface VerdictSection {
   readonly facts: readonly Fact[];
   readonly criteria: Table;
   readonly softMeans: string;
+  readonly warnings: readonly Warning[];
 }
 
 export async function verdictSection(result: ReportedResult, draw: Draw): Promise<VerdictSection> {
@@ -54,6 +56,7 @@ export async function verdictSection(result: ReportedResult, draw: Draw): Promis
     facts: facts(result),
     criteria: criteriaTable(result),
     softMeans: unbroken(softMeans(result)),
+    warnings: warningsOf(result).filter(({ code }) => code !== 'invented' && code !== 'partial'),
   };
 }
 

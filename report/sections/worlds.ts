@@ -24,7 +24,7 @@ export async function worldsSection(result: ReportedResult, draw: Draw): Promise
   const caption = worldsFinding(worlds, result);
   return {
     figure: await figure(draw, {
-      id: 'worlds-figure',
+      id: 'worlds',
       caption,
       charts: [(frame) => worldsChart(worlds, frame)],
       labels: [`Failures in each of ${worlds.worlds} plausible worlds. ${caption}`],

@@ -8,6 +8,12 @@ export const FALL_SWING = 4;
 export const POWERED_STEP = 0.05;
 /** Largest step until the craft is upright and calm, s. */
 export const BUSY_STEP = 0.0125;
+/**
+ * Largest step in motor lags, when calm and when busy: the lag is the stiffest term, and Runge-Kutta of order four grows
+ * without bound over 2.785.
+ */
+export const CALM_LAGS = 1.5;
+export const BUSY_LAGS = 0.5;
 /** Turning rate over which the craft counts as busy, rad/s. */
 export const BUSY_RATE = 1.5;
 /** Largest step while a canopy pulls, s. */

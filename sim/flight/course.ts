@@ -274,11 +274,15 @@ function fireMargin(craft: Craft, y: Float64Array): number {
 }
 
 function largestStep(course: Course): number {
-  const { s } = course;
+  const { craft, s } = course;
   const turning = turningRate(s.y);
   let largest: number;
   if (s.motorsOn) {
-    largest = s.upright && turning < constant.BUSY_RATE ? constant.POWERED_STEP : constant.BUSY_STEP;
+    const calm = s.upright && turning < constant.BUSY_RATE;
+    const lag = 1 / craft.perMotorLag;
+    largest = calm
+      ? Math.min(constant.POWERED_STEP, constant.CALM_LAGS * lag)
+      : Math.min(constant.BUSY_STEP, constant.BUSY_LAGS * lag);
     if (turning * largest > constant.FALL_TURN) largest = constant.FALL_TURN / turning;
   } else {
     largest = constant.FALL_TURN / (turning + constant.FALL_SWING);
