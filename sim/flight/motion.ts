@@ -144,12 +144,13 @@ function rootAt(craft: Craft, voltage: number): number {
 /** Climb ratio, thrust share and power of one rotor into s.share[i] and the running sum s.electric[POWER]. */
 function turnRotor(craft: Craft, s: Situation, c: number, i: number): void {
   const { axial, share, electric } = s;
+  const v = axial[i] as number;
   if (c <= LEAST_FRACTION) {
-    share[i] = 0;
+    const climb = v > 0 && (craft.runs[i] as number) > 0 ? v / (electric[ZERO_THRUST] as number) : 0;
+    share[i] = axialThrustShare(0, 0, climb, 0);
     return;
   }
   const root = Math.sqrt(c);
-  const v = axial[i] as number;
   const x = v / (root * (electric[INDUCED] as number));
   electric[POWER] = (electric[POWER] as number) + c * root * inflowPowerFactor(x);
   share[i] = axialThrustShare(root, x, v / (electric[ZERO_THRUST] as number), craft.ringDepth);
