@@ -224,7 +224,7 @@ function heldSince(since: number, before: number, marginBefore: number, now: num
 function uprightMargin(craft: Craft, y: Float64Array): number {
   const tilt = (tiltCosine(y) - craft.uprightCosine) / (1 - craft.uprightCosine);
   const rate = 1 - turningRate(y) / craft.uprightRate;
-  return tilt < rate ? tilt : rate;
+  return Math.min(tilt, rate);
 }
 
 function watchUpright(course: Course, before: number, marginBefore: number): void {
@@ -250,7 +250,7 @@ function guardMargin(craft: Craft, y: Float64Array): number {
   }
   const tilt = (cosine - craft.guardCosine) / (1 - craft.guardCosine);
   const rate = 1 - Math.sqrt(square) / craft.guardRate;
-  return tilt < rate ? tilt : rate;
+  return Math.min(tilt, rate);
 }
 
 function watchGuard(course: Course, before: number, marginBefore: number): void {
@@ -270,7 +270,7 @@ function arrestMargin(craft: Craft, y: Float64Array): number {
 function fireMargin(craft: Craft, y: Float64Array): number {
   const above = (y[2] as number) - craft.fireBelow;
   const slower = craft.fireFasterThan + (y[5] as number);
-  return above > slower ? above : slower;
+  return Math.max(above, slower);
 }
 
 function largestStep(course: Course): number {

@@ -267,7 +267,7 @@ function estimate(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array)
 function holdDescent(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): void {
   const hand = y[21] as number;
   const pz = y[15] as number;
-  const cosine = pz > LEAST_COSINE ? pz : LEAST_COSINE;
+  const cosine = Math.max(pz, LEAST_COSINE);
   s.demand[COLLECTIVE] = (craft.mass * (GRAVITY + hand)) / (4 * staticThrust(craft, s) * cosine);
   if (s.stick === 'held') return;
   const live = s.stick === 'live';

@@ -35,7 +35,7 @@ export function wantedDescent(
 export function wantedLift(descentError: number, responseTime: number, unsteadiness: number): number {
   const gain = Math.min(DESCENT_GAIN, DESCENT_GAIN_LAG / responseTime);
   const lift = gain * descentError + unsteadiness;
-  return lift > LARGEST_VERTICAL ? LARGEST_VERTICAL : lift < -LARGEST_VERTICAL ? -LARGEST_VERTICAL : lift;
+  return lift > LARGEST_VERTICAL ? LARGEST_VERTICAL : Math.max(lift, -LARGEST_VERTICAL);
 }
 
 /** Share 0..1 of the flying-back that a yaw rate (rad/s) still allows. */
@@ -74,7 +74,7 @@ export function wantedTilt(out: Float64Array, homing: Homing, y: Float64Array): 
     homeNorth *= scale;
   }
   const above = flare > 0 ? ((y[2] as number) - flare) / flare : 1;
-  const blend = above < 0 ? 0 : above > 1 ? 1 : above;
+  const blend = above < 0 ? 0 : Math.min(above, 1);
   const errorEast = homing.speedErrorEast;
   const errorNorth = homing.speedErrorNorth;
   let tanEast = (GROUND_SPEED_GAIN * (errorEast + blend * (homeEast - errorEast) - (y[3] as number))) / GRAVITY;

@@ -24,7 +24,7 @@ export const HORIZON_TIME = 1;
 /** What the gyro reads for a true rate, rad/s. */
 export function gyroReading(rate: number, scaleError: number, bias: number, fullScale: number): number {
   const reading = (1 + scaleError) * rate + bias;
-  return reading > fullScale ? fullScale : reading < -fullScale ? -fullScale : reading;
+  return reading > fullScale ? fullScale : Math.max(reading, -fullScale);
 }
 
 /** Weight 0..1 of the accelerometer as a reference for a specific force of size f m/s2. */
@@ -51,7 +51,7 @@ export function wantedRates(out: Float64Array, attitudeGain: number, largestRate
   const across2 = tx * tx + ty * ty;
   const sum = Math.sqrt(across2 + tz * tz) + tz;
   // Direction times 2 tan(angle/2) is 2 (-ty, tx) / (|t| + tz).
-  const scale = (2 * attitudeGain) / (sum > LEAST_SUM ? sum : LEAST_SUM);
+  const scale = (2 * attitudeGain) / Math.max(sum, LEAST_SUM);
   let rx = -ty * scale;
   let ry = tx * scale;
   const rate2 = rx * rx + ry * ry;
@@ -104,5 +104,5 @@ export function mixRotors(out: Float64Array, demand: Float64Array): void {
 
 /** Rounding may leave a command a hair outside 0..1. */
 function unit(command: number): number {
-  return command < 0 ? 0 : command > 1 ? 1 : command;
+  return command < 0 ? 0 : Math.min(command, 1);
 }

@@ -34,7 +34,7 @@ export function openCircuitVoltage(table: readonly (readonly number[])[], charge
   const s1 = high[0] as number;
   const v1 = high[1] as number;
   const voltage = v0 + ((v1 - v0) * (Math.min(charge, 1) - s0)) / (s1 - s0);
-  return voltage > 0 ? voltage : 0;
+  return Math.max(voltage, 0);
 }
 
 const COLD_TEMPERATURE = 3131;
@@ -91,7 +91,7 @@ export function chargeAfterStandby(
     const middle = Math.max(cells * openCircuitVoltage(table, half), 0.1);
     left -= (power * time) / (steps * middle * capacity);
   }
-  return left > 0 ? left : 0;
+  return Math.max(left, 0);
 }
 
 const STANDBY_STEPS = 16;

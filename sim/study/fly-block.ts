@@ -41,7 +41,7 @@ export function flyBlock(maker: FlightMaker, batch: Batch): FlightColumns[] {
       cause[flight] = record.cause;
       COLUMN_NAMES.forEach((name, column) => {
         const values = columns[name];
-        if (values) values[flight] = record.values[column];
+        if (values) values[flight] = orNaN(record.values[column]);
       });
       if (
         detailAt(batch, index) === 'causes' &&
@@ -58,4 +58,9 @@ export function flyBlock(maker: FlightMaker, batch: Batch): FlightColumns[] {
     sought.length = 0;
   });
   return kept;
+}
+
+/** A flight that diverged may end anywhere: what no 32-bit number holds is not known. */
+function orNaN(value: number): number {
+  return Number.isFinite(Math.fround(value)) ? value : Number.NaN;
 }
