@@ -75,6 +75,6 @@ export interface Scenario {
   /** Paths of optional sections that the scenario leaves out. */
   readonly leftOut: readonly string[];
   readonly correlations: readonly Correlation[];
-  /** SHA-256 (hex) of all of the above in a canonical form. */
+  /** SHA-256 (hex) of the title and of all that decides how flights go and are judged; provenance is not in it. */
   readonly hash: string;
 }
