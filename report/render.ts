@@ -1,15 +1,14 @@
 /** The report: one result to one HTML file that needs nothing else. */
 import Handlebars from 'handlebars';
 import { readAssets } from './assets.js';
-import { drawChart, startCharts } from './charts/draw.js';
+import { drawChart } from './charts/draw.js';
 import type { ReportedResult } from './decisions.js';
 import { paletteStyles } from './palette.js';
 import { contentSecurityPolicy } from './policy.js';
 import { type ReportView, reportView } from './view.js';
-import { cssString } from './words/escape.js';
+import { cssString, escapeText } from './words/escape.js';
 
 export async function renderReport(result: ReportedResult): Promise<string> {
-  startCharts();
   return renderPage(await reportView(result, drawChart));
 }
 
@@ -20,8 +19,14 @@ function renderPage(view: ReportView): string {
     .join('\n');
   const engine = Handlebars.create();
   for (const { name, text } of readAssets('templates', '.hbs')) engine.registerPartial(name, text);
+  engine.registerHelper('breakable', (text: string) => new engine.SafeString(breakable(text)));
   const page = engine.compile('{{> page}}', { strict: true });
   return page({ ...view, style, script, policy: contentSecurityPolicy(style, script) });
+}
+
+/** Text for HTML that may be broken after the dots and low lines of a path. */
+function breakable(text: string): string {
+  return escapeText(text).replace(/[._](?=\w)/g, '$&<wbr>');
 }
 
 /**

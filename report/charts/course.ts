@@ -121,7 +121,7 @@ function courseChart(data: CourseData, frame: Frame, quantity: 'height' | 'speed
           },
           {
             transform: [{ filter: 'datum.end' }],
-            mark: { type: 'point', filled: true, size: 90, opacity: 1, strokeWidth: 1.2, clip: false },
+            mark: { type: 'point', filled: true, size: 90, opacity: 1, strokeWidth: 1.2 },
             encoding: {
               x,
               y: { ...y, field: 'value' },

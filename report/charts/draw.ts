@@ -50,15 +50,11 @@ function slim(svg: string): string {
   return svg
     .replace(/ (?:class|role|aria-[a-z]+|xmlns:xlink|version|pointer-events)="[^"]*"/g, '')
     .replace(/<path d="(?:M0,0h0v0h0Z)?"(?: display="none")?\/>/g, '')
+    .replace(/<rect [^>]*fill="transparent"[^>]*\/>/, '')
     .replace(/ opacity="1"/g, '')
     .replace(/="[^"]*"/g, (value) =>
       value.replace(/\d+\.\d{3,}/g, (number) => String(Number(Number(number).toFixed(2)))),
     );
-}
-
-/** Starts the numbering of ids within charts anew, so that the same report gets the same ones. */
-export function startCharts(): void {
-  vega.resetSVGDefIds();
 }
 
 export const drawChart: Draw = async (spec, label) => {

@@ -67,7 +67,7 @@ export function footprintChart(data: FootprintData, frame: Frame): ChartSpec {
   const line = (values: ReturnType<typeof circle>, stroke: string, dash: number[], width: number) =>
     ({
       data: { values },
-      mark: { type: 'line', stroke, strokeWidth: width, strokeDash: dash, clip: true },
+      mark: { type: 'line', stroke, strokeWidth: width, strokeDash: dash },
       encoding: {
         x: { ...x, field: 'east' },
         y: { ...y, field: 'north' },

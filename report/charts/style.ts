@@ -35,7 +35,7 @@ function config(frame: Frame) {
 export function chartBase(frame: Frame, height: number) {
   return {
     $schema: 'https://vega.github.io/schema/vega-lite/v6.json',
-    background: null,
+    background: 'transparent',
     width: frame.width,
     height,
     padding: 2,

@@ -25,15 +25,11 @@ export async function causesSection(result: AssessResult, draw: Draw): Promise<C
     };
   }
   const failures = rows.reduce((sum, row) => sum + row.risk.count, 0);
-  const [first, second] = rows;
-  const most = Math.round((100 * first.risk.count) / failures);
-  const few = failures < 30 ? ` Only ${countText(failures)} failures were seen: the order of the causes is loose.` : '';
-  const next = second === undefined ? '' : `, then ${second.cause} (${percentParts(second.risk).estimate}\u00a0%)`;
-  const caption = `At ${metres(result.plannedHeight)} most failures come from ${first.cause} (${percentParts(first.risk).estimate}\u00a0% of all flights, ${most} of 100 failures)${next}.${few}`;
+  const caption = causesFinding(result, failures);
   return {
     figure: await figure(draw, {
       id: 'causes',
-      caption: rows.length === 1 ? caption.replace('most failures come', 'all failures come') : caption,
+      caption,
       charts: [(frame) => causesChart(rows, frame)],
       labels: [`Flights in 100 lost to each cause, with intervals. ${caption}`],
       table: null,
@@ -52,4 +48,18 @@ export async function causesSection(result: AssessResult, draw: Draw): Promise<C
       ]),
     ),
   };
+}
+
+function causesFinding({ causes, plannedHeight }: AssessResult, failures: number): string {
+  const [first, second] = causes;
+  const at = metres(plannedHeight);
+  const share = (row: typeof first) => `${percentParts(row.risk).estimate}\u00a0% of all flights`;
+  if (second === undefined) {
+    return failures === 1
+      ? `At ${at} one failure was seen, from ${first.cause}: one says little.`
+      : `At ${at} all ${countText(failures)} failures come from ${first.cause} (${share(first)}).`;
+  }
+  const few = failures < 30 ? ` Only ${countText(failures)} failures were seen: the order of the causes is loose.` : '';
+  const most = Math.round((100 * first.risk.count) / failures);
+  return `At ${at} most failures come from ${first.cause} (${share(first)}, ${most} of 100 failures), then ${second.cause} (${share(second)}).${few}`;
 }

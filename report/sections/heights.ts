@@ -52,7 +52,9 @@ export async function heightsSection(result: ReportedResult, draw: Draw): Promis
         ? 'Heights that turned out hopeless were given up after fewer flights. '
         : '') +
       'Bars are 90 % intervals. The vertical scale is logarithmic: each line is about twice the one below it, because the decision lies at a few flights in 100. ' +
-      'All heights fly the same draws, so neighbours move together. A lowest height picked by eye from this picture is flattered by the picking.',
+      (points.length > 1
+        ? 'All heights fly the same draws, so neighbours move together. A lowest height picked by eye from this picture is flattered by the picking.'
+        : 'To see how the risk depends on the height, fly several (--heights).'),
     slider: sliderOf(points, result.plannedHeight),
   };
 }

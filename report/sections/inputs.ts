@@ -41,7 +41,7 @@ export function inputsSection(result: AssessResult): InputsSection {
       'Every number the flights were drawn from, as written in the scenario; those that nobody has measured are marked.',
       ['Input', 'Value or distribution', 'Kind', 'Source', 'Note'],
       inputs.map((input) => [
-        input.path,
+        cell(input.path, 'path'),
         input.written,
         kindOf(input),
         cell(SOURCE_WORDS[input.source], isUnvouched(input.source) ? 'guess' : null),

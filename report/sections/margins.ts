@@ -3,7 +3,7 @@ import type { AssessResult, Spread } from '../../sim/result/result.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../charts/draw.js';
 import { quantileStripChart, type StripData } from '../charts/quantile-strip.js';
-import { type CellLike, type Figure, figure, numericCell, type Table, table } from '../table.js';
+import { type CellLike, cell, type Figure, figure, numericCell, type Table, table } from '../table.js';
 import { fixedInput } from '../words/inputs.js';
 import {
   countText,
@@ -130,7 +130,7 @@ function guessTable(result: AssessResult): Table | null {
         'How far each unmeasured input moves the lowest throttle-up height by hand, from its 5 % to its 95 % value, all others in the middle: the first is worth measuring first.',
         ['Input', 'Source', '#Height at its 5 %', '#Height at its 95 %', '#Thrust to weight, 5 % to 95 %'],
         result.hand.guesses.map((guess) => [
-          guess.path,
+          cell(guess.path, 'path'),
           guess.source,
           height(guess.heightAtLow),
           height(guess.heightAtHigh),

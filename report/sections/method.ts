@@ -6,6 +6,7 @@ import type { Draw } from '../charts/draw.js';
 import { type Figure, figure, table } from '../table.js';
 import { scenarioFile } from '../words/inputs.js';
 import { countText, flightsText, prose } from '../words/numbers.js';
+import { upperEnd } from '../words/sentences.js';
 
 export interface MethodSection {
   readonly warnings: readonly Warning[];
@@ -50,7 +51,10 @@ async function convergenceFigure(result: AssessResult, draw: Draw): Promise<Figu
     moved <= width
       ? 'less than half the width of the final interval'
       : 'more than half the width of the final interval';
-  const caption = `The estimate ends at ${proportionText(risk)} after ${flightsText(risk.flights)}; since ${flightsText(convergence.flights[halfway])} it has moved by ${steady}.`;
+  const caption =
+    risk.count === 0
+      ? `No failure was seen in ${flightsText(risk.flights)}; the upper end has come down to ${upperEnd(risk)}.`
+      : `The estimate ends at ${proportionText(risk)} after ${flightsText(risk.flights)}; since ${flightsText(convergence.flights[halfway])} it has moved by ${steady}.`;
   return figure(draw, {
     id: 'convergence',
     caption,

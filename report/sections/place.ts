@@ -69,11 +69,11 @@ function placeFinding(result: AssessResult): string {
       ? ''
       : ` ${flightsText(gone)} ${gone === 1 ? 'comes' : 'come'} down outside the map, ${beyond.notSoft === 0 ? 'softly' : `${countText(beyond.notSoft)} of them not softly`}.`;
   if (keepAway === null) return `No flight failed, so there is no area of failures to show.${outOfSight}`;
-  const upper =
-    keepAway.upper === null
-      ? 'with too few failures to bound it'
-      : `up to ${paced(keepAway.upper)} within the interval`;
-  return `Failed flights are the hazard: 99 of 100 of them come down within ${paced(keepAway.distance)} of the planned landing point (${upper}), soft landings mostly much nearer.${outOfSight}`;
+  if (keepAway.upper === null) {
+    const seen = countText(result.footprint.distanceNotSoft.flights);
+    return `Failed flights are the hazard. Of the ${seen} seen, 99 of 100 come down within ${paced(keepAway.distance)} of the planned landing point; they are too few to say how far the next ones may go.${outOfSight}`;
+  }
+  return `Failed flights are the hazard: 99 of 100 of them come down within ${paced(keepAway.distance)} of the planned landing point (up to ${paced(keepAway.upper)} within the interval), soft landings mostly nearer.${outOfSight}`;
 }
 
 function distanceTable(result: AssessResult): Table {

@@ -13,7 +13,7 @@ import {
 import { type Figure, figure, numericCell, type Table, table } from '../table.js';
 import { fixedInput } from '../words/inputs.js';
 import { countText, metres, numberText, plainText, spreadText, withUnit } from '../words/numbers.js';
-import { capitalised } from '../words/sentences.js';
+import { capitalised, verb } from '../words/sentences.js';
 
 export interface SpeedPanel {
   readonly height: number;
@@ -144,7 +144,9 @@ async function cumulativeFigure(
   const tail =
     fast === undefined
       ? ''
-      : ` ${capitalised(flightsInHundred(fast.share / 100))} touch down at 10\u00a0m/s or faster.`;
+      : fast.share === 0
+        ? ' None touches down at 10\u00a0m/s or faster.'
+        : ` ${capitalised(flightsInHundred(fast.share / 100))} ${verb(flightsInHundred(fast.share / 100), 'touches', 'touch')} down at 10\u00a0m/s or faster.`;
   const those = failed
     ? `flights that do not land softly hit at ${spreadText(result.touchdownSpeedNotSoft, 'm/s')}.`
     : 'every flight lands softly.';

@@ -8,6 +8,7 @@ import { cell, type Figure, figure, type Table, table } from '../table.js';
 import { fixedInput, setting } from '../words/inputs.js';
 import {
   countText,
+  FEW,
   flightsText,
   metres,
   percentLimit,
@@ -16,7 +17,7 @@ import {
   unbroken,
   withUnit,
 } from '../words/numbers.js';
-import { capitalised, framesSentence, upperEnd, VERDICT_WORDS } from '../words/sentences.js';
+import { capitalised, framesSentence, lowerEnd, upperEnd, VERDICT_WORDS } from '../words/sentences.js';
 import { warningsOf } from './method.js';
 import { type Recommendation, recommendation } from './recommendation.js';
 
@@ -92,11 +93,14 @@ function verdictSentence(result: ReportedResult): string {
 function basisSentence(result: ReportedResult): string {
   const { risk } = result;
   const from = risk.count === 0 || risk.count === risk.flights ? '' : `, from ${flightsText(risk.flights)}`;
+  if (risk.flights === 0) return 'No flight was flown.';
   const sure =
-    risk.flights === 0
-      ? ''
-      : ` If the model and its inputs are right, one may be 95\u00a0% sure that the risk is at most ${upperEnd(risk)}; that upper end decides.`;
-  return unbroken(`Risk of ground impact: ${proportionText(risk)}${from}.${sure}`);
+    result.verdict === 'above'
+      ? `at least ${lowerEnd(risk)}, over the acceptable ${percentLimit(result.acceptableRisk)}`
+      : `at most ${upperEnd(risk)}; that upper end decides`;
+  return unbroken(
+    `Risk of ground impact: ${proportionText(risk)}${from}. If the model and its inputs are right, one may be 95 % sure that the risk is ${sure}.`,
+  );
 }
 
 function settleSentence(result: ReportedResult): string | null {
@@ -124,7 +128,10 @@ function medianAndRange(spread: Spread, unit: string) {
   if (texts === null) return { value: 'in no flight', range: null };
   return {
     value: withUnit(texts.median, unit),
-    range: unbroken(`9 flights of 10: ${texts.low} to ${withUnit(texts.high, unit)}`),
+    range:
+      spread.flights < FEW
+        ? `only ${flightsText(spread.flights)}`
+        : unbroken(`9 flights of 10: ${texts.low} to ${withUnit(texts.high, unit)}`),
   };
 }
 

@@ -81,11 +81,14 @@ export function quantileAt(spread: Spread, p: number): number | null {
   return spread.quantiles.find((quantile) => quantile.p === p)?.value ?? null;
 }
 
+/** With fewer flights than this the outer quantiles of a spread are only its extremes. */
+export const FEW = 20;
+
 /** Decimals that a spread's figures bear: by the interval of its median, and at most three significant digits. */
 function decimalsOf(spread: Spread, scale: number): number {
   const median = spread.quantiles.find((quantile) => quantile.p === 0.5);
   if (median === undefined) return 0;
-  const most = decimalsFor(median.value * scale);
+  const most = decimalsFor(scale * Math.max(...spread.quantiles.map((quantile) => Math.abs(quantile.value))));
   if (median.lower === null || median.upper === null || median.upper === median.lower) return most;
   return Math.min(most, decimalsBorne((Math.abs(scale) * (median.upper - median.lower)) / 2));
 }
@@ -105,6 +108,8 @@ export function spreadTexts(spread: Spread, unit: string, scale = 1): SpreadText
 export function spreadText(spread: Spread, unit: string, scale = 1): string {
   const texts = spreadTexts(spread, unit, scale);
   if (texts === null) return 'no flight';
+  if (spread.flights < FEW)
+    return unbroken(`${withUnit(texts.median, unit)} (the middle of only ${flightsText(spread.flights)})`);
   const range = `${texts.low} to ${withUnit(texts.high, unit)}`;
   return unbroken(`${withUnit(texts.median, unit)} (9 flights of 10: ${range})`);
 }

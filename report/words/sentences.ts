@@ -25,13 +25,19 @@ export function framesSentence(risk: Proportion): string {
   );
 }
 
-function verb(flights: string, one: string, many: string): string {
+/** The form of a verb that goes with a frequency in words. */
+export function verb(flights: string, one: string, many: string): string {
   return /\b1 flight\b/.test(flights) ? one : many;
 }
 
 /** The end of the interval that decides, in percent, rounded away from the middle. */
 export function upperEnd(risk: Proportion): string {
   return `${percentParts(risk).upper}\u00a0%`;
+}
+
+/** The lower end, rounded away from the middle as well. */
+export function lowerEnd(risk: Proportion): string {
+  return `${percentParts(risk).lower}\u00a0%`;
 }
 
 /** One line about a height that was flown, as the height slider reads it out. */

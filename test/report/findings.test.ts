@@ -1,0 +1,209 @@
+/** What the page says in words, held against results made for the purpose. */
+import { describe, expect, test } from 'vitest';
+import { exceedance } from '../../report/charts/speeds.js';
+import { chosenHistories } from '../../report/sections/course.js';
+import { heightsSection } from '../../report/sections/heights.js';
+import { methodSection } from '../../report/sections/method.js';
+import { placeSection } from '../../report/sections/place.js';
+import { recommendation } from '../../report/sections/recommendation.js';
+import { verdictSection } from '../../report/sections/verdict.js';
+import { worldsSection } from '../../report/sections/worlds.js';
+import type { HeightPoint } from '../../sim/result/result.js';
+import { proportion, verdictOf } from '../../sim/statistics/proportion.js';
+import { makeResult } from './fixture.js';
+import { DECISIONS } from './fixture-decisions.js';
+
+const plain = (text: string) => text.replace(/[\u00a0\u202f]/g, ' ');
+const noDraw = async () => '';
+const base = makeResult({ flights: 500, heights: [250] });
+
+function point(height: number, failures: number, flights = 8000): HeightPoint {
+  const risk = proportion(failures, flights);
+  return { ...base.curve[0], height, risk, verdict: verdictOf(risk, 0.05) };
+}
+
+async function curveCaption(...points: readonly HeightPoint[]): Promise<string> {
+  const section = await heightsSection({ ...base, curve: points }, noDraw);
+  return plain(section.figure.caption);
+}
+
+describe('The finding of the risk curve', () => {
+  test('names both ends, the least risk, and the range that is within', async () => {
+    expect(
+      await curveCaption(point(60, 7900), point(160, 800), point(250, 240), point(310, 200), point(500, 2800)),
+    ).toBe(
+      'The risk is 98.8 % at 60 m, least at 310 m with 2.5 %, and 35.0 % at 500 m; it is shown to be within the acceptable 5 % from 250 m to 310 m.',
+    );
+  });
+
+  test('names heights one by one where the range has a gap', async () => {
+    expect(await curveCaption(point(200, 240), point(250, 420), point(310, 200))).toMatch(
+      /within the acceptable 5 % are 200 m, 310 m\.$/,
+    );
+  });
+
+  test('says when no height serves, when all do, when nothing failed, and when one was flown', async () => {
+    expect(await curveCaption(point(100, 4000), point(200, 800))).toMatch(
+      /no height that was flown is shown to be within/,
+    );
+    expect(await curveCaption(point(200, 240), point(250, 200))).toMatch(/every height that was flown is within/);
+    expect(await curveCaption(point(200, 0), point(250, 0))).toBe(
+      'None of the flights at 200 m to 250 m hit the ground; none seen is not none at all.',
+    );
+    expect(await curveCaption(point(250, 240))).toBe('Only 250 m was flown: 3.0 % (2.6 to 3.4 %), within the limit.');
+  });
+});
+
+describe('The verdict', () => {
+  const at = async (failures: number, flights: number, more: object = {}) => {
+    const risk = proportion(failures, flights);
+    const verdict = verdictOf(risk, 0.05);
+    const section = await verdictSection({ ...base, risk, verdict, overall: verdict, ...more }, noDraw);
+    return { sentence: plain(section.sentence), basis: plain(section.basis), settle: plain(section.settle ?? '') };
+  };
+
+  test('is one of three sentences with the limit in it', async () => {
+    expect((await at(240, 8000)).sentence).toBe(
+      'Throttling up at 250 m keeps the risk of hitting the ground within the acceptable 5 %.',
+    );
+    expect((await at(800, 8000)).sentence).toBe(
+      'Throttling up at 250 m is too risky: more than the acceptable 5 % of flights hit the ground.',
+    );
+    expect((await at(4, 100)).sentence).toBe(
+      'It is not shown that throttling up at 250 m keeps the risk within the acceptable 5 %.',
+    );
+  });
+
+  test('rests on the interval and its upper end, rounded to the safe side', async () => {
+    expect((await at(240, 8000)).basis).toBe(
+      'Risk of ground impact: 3.0 % (2.6 to 3.4 %), from 8000 flights. If the model and its inputs are right, one may be 95 % sure that the risk is at most 3.4 %; that upper end decides.',
+    );
+  });
+
+  test('that is above the limit rests on the lower end', async () => {
+    expect((await at(800, 8000)).basis).toBe(
+      'Risk of ground impact: 10.0 % (9.4 to 10.6 %), from 8000 flights. If the model and its inputs are right, one may be 95 % sure that the risk is at least 9.4 %, over the acceptable 5 %.',
+    );
+  });
+
+  test('with no failure speaks of none in so many, and up to how many', async () => {
+    expect((await at(0, 8000)).basis).toMatch(/^Risk of ground impact: none in 8000; up to 3 in 8000\. /);
+  });
+
+  test('that is not shown says what would settle it', async () => {
+    expect((await at(4, 100, { flightsToSettle: 41_234 })).settle).toBe(
+      'If the risk is as estimated, about 42 000 flights would settle it.',
+    );
+    expect((await at(4, 100, { flightsToSettle: null })).settle).toMatch(/change the plan, not the number of flights/);
+  });
+
+  test('names the criterion that decides when it is not ground impact', async () => {
+    const criteria = [
+      { name: 'ground impact', limit: 0.05, risk: proportion(240, 8000), verdict: 'within' as const },
+      { name: 'outside the recovery circle', limit: 0.05, risk: proportion(900, 8000), verdict: 'above' as const },
+    ];
+    const { sentence } = await at(240, 8000, { overall: 'above', criteria });
+    expect(sentence).toBe('Throttling up at 250 m breaks a limit: outside the recovery circle.');
+  });
+});
+
+describe('The recommendation', () => {
+  test('is silent without a decision', () => {
+    expect(recommendation(base)).toBeNull();
+  });
+
+  test('names the height, what was flown again, and the window', () => {
+    const said = recommendation({ ...base, ...DECISIONS });
+    expect(plain(said?.sentence ?? '')).toBe('Recommended throttle-up height: 220 m; planned is 250 m.');
+    expect(plain(said?.detail ?? '')).toMatch(
+      /Flown again on 8000 fresh flights: ground impact 3\.1 % \(2\.8 to 3\.5 %\)/,
+    );
+    expect(plain(said?.detail ?? '')).toMatch(/Heights within every limit: 220 m to 320 m; 400 m is not shown\.$/);
+  });
+
+  test('recommends nothing where no height serves or none is shown', () => {
+    const decision = { ...DECISIONS.heightDecision, height: null, window: null };
+    for (const status of ['none serves', 'not shown'] as const) {
+      const said = recommendation({
+        ...base,
+        heightDecision: { ...decision, status } as typeof DECISIONS.heightDecision,
+      });
+      expect(said?.sentence).toMatch(/^No height (?:serves|is recommended)/);
+      expect(plain(said?.detail ?? '')).toMatch(/The least risk seen is 2\.6 % \(2\.3 to 3\.0 %\) at 250 m\./);
+    }
+  });
+});
+
+describe('What nobody has measured', () => {
+  test('is given with ends of one digit beside the interval from sampling', async () => {
+    const worlds = { ...DECISIONS.worlds, height: 250 } as typeof DECISIONS.worlds;
+    const section = await worldsSection({ ...base, risk: proportion(250, 8000), worlds }, noDraw);
+    expect(plain(section?.figure.caption ?? '')).toBe(
+      'At 250 m: 3.1 % (2.8 to 3.5 %) from sampling; what nobody has measured could make it 1 to 9 %. In about 68 of 100 plausible worlds this height is within the acceptable 5 % (55 to 79).',
+    );
+  });
+
+  test('is not made up where the worlds do not differ', async () => {
+    const worlds = {
+      ...DECISIONS.worlds,
+      status: 'not distinguishable from none',
+      lower: null,
+      upper: null,
+      shareWithin: null,
+    } as typeof DECISIONS.worlds;
+    const section = await worldsSection({ ...base, worlds }, noDraw);
+    expect(section?.figure.caption).toMatch(/do not differ by more than chance/);
+  });
+});
+
+describe('Where it comes down', () => {
+  test('rounds the distance to keep away from upwards, in steps of ten metres', async () => {
+    const footprint = { ...base.footprint, keepAway: { distance: 401.2, upper: 433 }, beyond: { soft: 3, notSoft: 0 } };
+    const section = await placeSection({ ...base, footprint }, noDraw);
+    expect(plain(section.figure.caption)).toBe(
+      'Failed flights are the hazard: 99 of 100 of them come down within 410 m of the planned landing point (up to 440 m within the interval), soft landings mostly nearer. 3 flights come down outside the map, softly.',
+    );
+  });
+});
+
+describe('Speeds', () => {
+  test('of how many flights reach at least so much end in the flights beyond the last bin', () => {
+    const speeds = { from: 0, width: 5, soft: [90, 0], hard: [0, 4], crash: [0, 3], beyond: [0, 0, 3] as const };
+    expect(exceedance(speeds, 100)).toEqual([
+      { speed: 0, share: 100 },
+      { speed: 5, share: 10 },
+      { speed: 10, share: 3 },
+    ]);
+  });
+});
+
+describe('The flights drawn over time', () => {
+  test('are different stories: the worst, typical ones, and soft ones', () => {
+    const flight = (why: string, outcome: 'soft' | 'crash') => ({ ...base.histories[0], why, outcome });
+    const chosen = chosenHistories([
+      flight('hits hardest', 'crash'),
+      flight('among the hardest hits', 'crash'),
+      flight('typical of "lapse"', 'crash'),
+      flight('typical of "arm shut"', 'crash'),
+      flight('typical of "reaction"', 'crash'),
+      flight('soft, but arrested lowest', 'soft'),
+      flight('an ordinary soft landing', 'soft'),
+    ]);
+    expect(chosen.map(({ why }) => why)).toEqual([
+      'hits hardest',
+      'typical of "lapse"',
+      'typical of "arm shut"',
+      'soft, but arrested lowest',
+      'an ordinary soft landing',
+    ]);
+  });
+});
+
+describe('The command that repeats the study', () => {
+  test('quotes what a shell would take apart and names no path of any machine', async () => {
+    const section = await methodSection({ ...base, seed: "o'clock 7", overrides: ['can.mass=590 g'] }, noDraw);
+    expect(section.command).toBe(
+      `fallmargin assess burdock.yaml --flights 500 --seed 'o'\\''clock 7' --heights 250 --set 'can.mass=590 g'`,
+    );
+  });
+});
