@@ -1,5 +1,5 @@
 /** Flies an assessment on this machine: flyer, progress, and the Ctrl-C that ends it early. */
-import { nominalDraw } from '../sim/draws/drawer.js';
+import { createDrawer, nominalDraw } from '../sim/draws/drawer.js';
 import type { Scenario } from '../sim/scenario/scenario.js';
 import { type Assessment, assess } from '../sim/study/assess.js';
 import { createMaker } from '../sim/study/maker.js';
@@ -21,7 +21,7 @@ export async function flyAssessment(
   const planned = planAssess(scenario, options);
   if (planned.status === 'refused') return { status: 'refused', messages: [planned.message] };
   const { heights } = planned.plan;
-  const what = heights.length === 1 ? 'flights at the planned height' : `flights at each of ${heights.length} heights`;
+  const what = heights.length === 1 ? 'flights at the planned height' : 'flights';
   const progress = quiet ? NO_PROGRESS : createProgress(process.stderr, what);
   const maker = createMaker(scenario, options.seed);
   const flyer = threads === 1 ? createSerialFlyer(maker) : createThreadsFlyer(scenario, options.seed, threads);
@@ -29,7 +29,7 @@ export async function flyAssessment(
     const study = await assess(
       scenario,
       options,
-      { flyer, maker, nominal: nominalDraw(scenario) },
+      { flyer, maker, drawer: createDrawer(scenario, options.seed), nominal: nominalDraw(scenario) },
       { onProgress: progress.update, stop },
     );
     return study.status === 'refused' ? { status: 'refused', messages: [study.message] } : study;

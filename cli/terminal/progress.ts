@@ -36,7 +36,7 @@ export function createProgress(
       const now = clock();
       if (now < next) return;
       const left = done > 0 ? ((now - start) * (total - done)) / done : Number.NaN;
-      const line = `${done} of ${total} ${what}, ${Math.floor((100 * done) / total)} %${timeLeft(left)}`;
+      const line = `${done} of about ${total} ${what}, ${Math.floor((100 * done) / total)} %${timeLeft(left)}`;
       if (stream.isTTY) {
         stream.write(`\r\u001b[K${line}`);
         next = now + REDRAW;

@@ -1,6 +1,6 @@
 /** What a study decides, as pieces of a result: plain data, no NaN, ready for JSON. */
 import type { SetName } from '../draws/draw.js';
-import type { Criterion, Proportion, Verdict } from './result.js';
+import type { CauseRow, Criterion, Proportion, Spread, Verdict } from './result.js';
 
 /** All criteria at one height, on the first `flights` flights of a set. */
 export interface HeightFigure {
@@ -204,8 +204,12 @@ export interface LimitsCell {
   readonly height: number | null;
   /** The ground-impact risk there; null where no height serves. */
   readonly risk: Proportion | null;
+  /** Heights just under it that were passed over: it may be so many steps higher than need be. */
+  readonly untried: number;
   /** True when it was not flown because an easier cell has no height. */
   readonly inherited: boolean;
+  /** Where no height serves: the one that came nearest, and the criteria that it is not shown to keep. */
+  readonly closest: { readonly height: number; readonly criteria: readonly Criterion[] } | null;
   /** Flights flown for this cell. */
   readonly flights: number;
 }
@@ -218,4 +222,30 @@ export interface LimitsResult {
   /** Row by row. */
   readonly cells: readonly LimitsCell[];
   readonly flightsFlown: number;
+}
+
+/** What happens at one height, from the fresh flights flown there. */
+export interface HeightFacts {
+  readonly height: number;
+  readonly set: SetName;
+  readonly risk: Proportion;
+  readonly orderTime: Spread;
+  readonly orderHeight: Spread;
+  readonly cueHeight: Spread;
+  readonly arrestHeight: Spread;
+  readonly causes: readonly CauseRow[];
+}
+
+/** What a study may have decided beyond its curve; null or absent where it was not asked or was interrupted. */
+export interface Decisions {
+  readonly heightDecision?: HeightDecision | null;
+  /** The recommended height in numbers to act on; null where none is recommended. */
+  readonly recommended?: HeightFacts | null;
+  readonly worlds?: WorldsResult | null;
+  readonly drivers?: DriversResult | null;
+  readonly help?: HelpResult | null;
+  readonly measureFirst?: readonly MeasureRow[] | null;
+  readonly tipping?: TippingResult | null;
+  readonly pessimistic?: PessimisticResult | null;
+  readonly stopping?: StoppingNote | null;
 }

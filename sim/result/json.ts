@@ -4,6 +4,7 @@
  */
 import { CAUSES, COLUMN_NAMES, OUTCOMES } from '../flight/record.js';
 import { PROGRAM_VERSION } from '../version.js';
+import type { Decisions } from './decisions.js';
 import { decodeBytes } from './raw.js';
 import { RESULT_SCHEMA, type Result } from './result.js';
 
@@ -37,7 +38,9 @@ function* pieces(value: unknown): Generator<string> {
 /** True for what has parts of which one is long: lists of plain values are written at once. */
 function holdsOthers(value: unknown): value is object {
   if (value === null || typeof value !== 'object') return false;
-  return Object.values(value).some((entry) => (typeof entry === 'object' && entry !== null) || typeof entry === 'string');
+  return Object.values(value).some(
+    (entry) => (typeof entry === 'object' && entry !== null) || typeof entry === 'string',
+  );
 }
 
 export type ReadResult =
@@ -45,7 +48,7 @@ export type ReadResult =
   | { readonly status: 'refused'; readonly message: string };
 
 /** What each part must be, as far as the views of a result rely on it. */
-const PARTS: Readonly<Record<keyof Result, string>> = {
+const PARTS: Readonly<Record<Exclude<keyof Result, keyof Decisions>, string>> = {
   kind: 'string',
   versions: 'object',
   scenario: 'object',
@@ -87,6 +90,19 @@ const PARTS: Readonly<Record<keyof Result, string>> = {
   raw: 'object',
 };
 
+/** What a study may have decided: may be absent. */
+const OPTIONAL_PARTS: Readonly<Record<keyof Decisions, string>> = {
+  heightDecision: 'object or null',
+  recommended: 'object or null',
+  worlds: 'object or null',
+  drivers: 'object or null',
+  help: 'object or null',
+  measureFirst: 'array or null',
+  tipping: 'object or null',
+  pessimistic: 'object or null',
+  stopping: 'object or null',
+};
+
 const HOW = 'Give the .json file that `fallmargin assess` wrote';
 
 /** Reads a result back, and says plainly what is wrong with a file that is none. */
@@ -126,7 +142,8 @@ function kindOf(value: unknown): string {
 }
 
 function firstWrongPart(value: Readonly<Record<string, unknown>>): string | null {
-  for (const [name, expected] of Object.entries(PARTS)) {
+  const optional = Object.entries(OPTIONAL_PARTS).filter(([name]) => name in value);
+  for (const [name, expected] of [...Object.entries(PARTS), ...optional]) {
     const found = name in value ? kindOf(value[name]) : 'missing';
     if (!expected.split(' or ').includes(found)) return `"${name}" is ${found}, but must be ${expected}`;
   }

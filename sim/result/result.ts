@@ -2,8 +2,10 @@
  * The one versioned result of a study. JSON, CSV, terminal and HTML are views of it and need nothing else. It holds
  * no clock, no path and no thread count: the same scenario, seed, version and Node give the same bytes.
  */
+
 import type { Outcome } from '../flight/record.js';
 import type { Scenario } from '../scenario/scenario.js';
+import type { Decisions } from './decisions.js';
 
 export const RESULT_SCHEMA = 1;
 export const DRAW_SCHEME = 1;
@@ -165,7 +167,7 @@ export interface HandCalculation {
   readonly withoutSpread: readonly string[];
 }
 
-export interface AssessResult {
+export interface AssessResult extends Decisions {
   readonly kind: 'assess';
   readonly versions: Versions;
   readonly scenario: Scenario;

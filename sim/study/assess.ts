@@ -6,7 +6,9 @@
 import type { AssessResult } from '../result/result.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { type AssessMeans, resultOf } from './assess-result.js';
+import { decide } from './decide.js';
 import { flyCurve } from './fly-curve.js';
+import { pilotStep } from './height-grid.js';
 import { type AssessOptions, fixedInput, planAssess } from './plan-assess.js';
 
 export interface AssessHooks {
@@ -31,22 +33,54 @@ export async function assess(
   const planned = planAssess(scenario, options);
   if (planned.status === 'refused') return planned;
   const { heights, plannedHeight } = planned.plan;
-  let flown = 0;
+  const progress = createCount(options, heights.length, hooks.onProgress);
+  const searches = options.heights.kind === 'standard';
   const curve = await flyCurve(
     {
       flights: options.flights,
-      heights,
+      heights: searches ? [plannedHeight] : heights,
       plannedHeight,
       acceptableRisk: fixedInput(scenario, 'criteria.ground_impact_risk'),
     },
     means.flyer,
-    (flights) => {
-      flown += flights;
-      hooks.onProgress?.(flown, options.flights);
-    },
+    progress,
     hooks.stop,
   );
-  const atPlanned = curve[heights.indexOf(plannedHeight)];
+  const atPlanned = curve.find(({ height }) => height === plannedHeight);
+  if (atPlanned === undefined) throw new Error('The planned height was not flown.');
   if (atPlanned.outcome.length === 0) return { status: 'nothing flown' };
-  return { status: 'ok', result: resultOf(scenario, options, means, curve, atPlanned) };
+  if (!searches || hooks.stop?.aborted) {
+    return { status: 'ok', result: resultOf(scenario, options, means, curve, atPlanned, {}) };
+  }
+  const decided = await decide({
+    scenario,
+    seed: options.seed,
+    flights: options.flights,
+    planned: atPlanned,
+    coarse: heights,
+    step: pilotStep(plannedHeight),
+    ...means,
+    onFlown: progress,
+    ...(hooks.stop ? { stop: hooks.stop } : {}),
+  });
+  const partial = hooks.stop?.aborted === true;
+  const result = resultOf(scenario, options, means, decided.curve, atPlanned, decided.decisions);
+  return { status: 'ok', result: partial ? { ...result, partial } : result };
+}
+
+/** Flights of a whole study in flights at the planned height, roughly: what the pilot finds decides. */
+const USUAL_COST = 7;
+
+/** Counts flights; the total is known for given heights, and a guess that gives way for a search. */
+function createCount(
+  { flights, heights: { kind } }: AssessOptions,
+  heights: number,
+  onProgress: AssessHooks['onProgress'],
+): (flown: number) => void {
+  let flown = 0;
+  const guess = kind === 'standard' ? USUAL_COST * flights : kind === 'planned' ? flights : heights * flights;
+  return (more) => {
+    flown += more;
+    onProgress?.(flown, Math.max(guess, Math.ceil(1.02 * flown)));
+  };
 }

@@ -50,8 +50,8 @@ function handRows(hand: ReturnType<typeof handNumbers>, trace: FlightTrace, inpu
   ) => ({
     name,
     unit,
-    byHand,
-    simulated: simulated === null || Number.isNaN(simulated) ? null : simulated,
+    byHand: orNull(byHand),
+    simulated: orNull(simulated),
     formula,
     why,
   });
@@ -160,4 +160,8 @@ function handRows(hand: ReturnType<typeof handNumbers>, trace: FlightTrace, inpu
         : 'Down to an empty pack; thrust fails long before. `assess` shows what a wait costs.',
     ),
   ];
+}
+
+function orNull(value: number | null): number | null {
+  return value !== null && Number.isFinite(value) ? value : null;
 }

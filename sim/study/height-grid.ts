@@ -13,7 +13,7 @@ export type HeightGrid =
 const SHARES = [0.25, 0.35, 0.45, 0.55, 0.65, 0.8, 1, 1.25, 1.6, 2];
 
 /** Metres between heights that a pilot can tell apart; finer only for drop tests. */
-function pilotStep(planned: number): number {
+export function pilotStep(planned: number): number {
   if (planned >= 100) return 10;
   if (planned >= 30) return 5;
   return planned >= 10 ? 1 : 0.5;

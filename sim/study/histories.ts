@@ -3,7 +3,7 @@ import type { FlightTrace } from '../flight/flight.js';
 import { OUTCOMES } from '../flight/record.js';
 import type { EnvelopePoint, ListedFlight, TimeHistory } from '../result/result.js';
 import { quantileOf } from '../statistics/quantile.js';
-import { traceSeries } from './trace-series.js';
+import { finitePart, traceSeries } from './trace-series.js';
 
 /** Samples kept of one flight: enough for a line across a page. */
 const HISTORY_SAMPLES = 150;
@@ -12,7 +12,8 @@ const ENVELOPE_POINTS = 120;
 
 type Series = Parameters<typeof traceSeries>[1];
 
-export function historyOf(trace: FlightTrace, listed: Pick<ListedFlight, 'id' | 'why'>): TimeHistory {
+export function historyOf(whole: FlightTrace, listed: Pick<ListedFlight, 'id' | 'why'>): TimeHistory {
+  const trace = finitePart(whole);
   const kept = thinned(trace.rows.length);
   const pick = (name: Series) => {
     const series = traceSeries(trace, name);
@@ -48,7 +49,8 @@ export interface Path {
   readonly speed: Float64Array;
 }
 
-export function pathOf(trace: FlightTrace): Path {
+export function pathOf(whole: FlightTrace): Path {
+  const trace = finitePart(whole);
   return {
     time: Float64Array.from(traceSeries(trace, 'time_s')),
     height: Float64Array.from(traceSeries(trace, 'height_m')),
@@ -57,7 +59,8 @@ export function pathOf(trace: FlightTrace): Path {
 }
 
 /** 5, 50 and 95 % of height and fall speed over the flights still in the air, at even times until 99 in 100 are down. */
-export function envelopeOf(paths: readonly Path[]): readonly EnvelopePoint[] {
+export function envelopeOf(all: readonly Path[]): readonly EnvelopePoint[] {
+  const paths = all.filter(({ time }) => time.length > 0);
   if (paths.length === 0) return [];
   const ends = Float64Array.from(paths, ({ time }) => time[time.length - 1]).sort();
   const last = quantileOf(ends, 0.99);

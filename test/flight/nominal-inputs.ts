@@ -19,7 +19,7 @@ export function nominalInputs(): FlightInputs {
       canopy_speed: 6,
       tilt: 30 * DEGREE,
     },
-    site: { elevation: 1180, temperature: 303.15, pressure: null, launch_wind_limit: 8.94, keep_out: [] },
+    site: { elevation: 1180, temperature: 303.15, pressure: null, launch_wind_limit: 8.9408, keep_out: [] },
     wind: { speed: 3.5 * Math.sqrt(Math.log(2)), from: Math.PI, shear_exponent: 1 / 7, gust_factor: 1 },
     can: {
       diameter: 0.08,
@@ -64,7 +64,8 @@ export function nominalInputs(): FlightInputs {
       charge_at_arming: 1,
       open_circuit: null,
     },
-    pad: { wait: 27.1 * 60 },
+    /** Median of triangular(5, 20, 60) min: 60 - sqrt(55 x 40/2). */
+    pad: { wait: (60 - Math.sqrt(0.5 * 55 * 40)) * 60 },
     ejection: {
       height: 720,
       horizontal_speed: [0, 0],
@@ -102,7 +103,7 @@ export function nominalInputs(): FlightInputs {
     pilot: {
       reaction: 1.18,
       lapse: false,
-      lapse_length: 3,
+      lapse_length: 3 * Math.LN2,
       call_out: { latency: 0.3, bias: 0, flow_error: 0, noise: 1 },
       picture: { judgement: 0.85 },
       approach_speed: 4,

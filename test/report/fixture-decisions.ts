@@ -1,5 +1,5 @@
 /** Made-up decisions of a study, with the shape of real ones: nothing here is computed from flights. */
-import type { Decisions } from '../../report/decisions.js';
+import type { Decisions } from '../../sim/result/decisions.js';
 import type { HeightFigure } from '../../sim/result/decisions.js';
 import type { Criterion } from '../../sim/result/result.js';
 import { proportion, verdictOf } from '../../sim/statistics/proportion.js';
@@ -18,7 +18,7 @@ function heightFigure(height: number, set: HeightFigure['set'], count: number): 
 
 const COUNTS = Array.from({ length: 100 }, (_, world) => Math.round((world * world) / 1100));
 
-export const DECISIONS: Required<Decisions> = {
+export const DECISIONS: Omit<Required<Decisions>, 'recommended'> = {
   heightDecision: {
     status: 'recommended',
     height: 220,

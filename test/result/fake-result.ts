@@ -1,9 +1,7 @@
-import { nominalDraw } from '../../sim/draws/drawer.js';
 import type { AssessResult } from '../../sim/result/result.js';
 import { assess } from '../../sim/study/assess.js';
-import { createSerialFlyer } from '../../sim/study/serial-flyer.js';
 import { burdock } from '../study/burdock.js';
-import { fakeMaker } from '../study/fake-maker.js';
+import { fakeMaker, meansOf } from '../study/fake-maker.js';
 
 /** A whole result of flights that fail as told; quick, and of the same shape as a real one. */
 export async function fakeResult(
@@ -15,8 +13,8 @@ export async function fakeResult(
   const { maker } = fakeMaker((height) => (height < 150 ? 60 : failuresInHundred));
   const study = await assess(
     scenario,
-    { seed: '1', flights, heights: { kind: 'standard' }, overrides },
-    { flyer: createSerialFlyer(maker), maker, nominal: nominalDraw(scenario) },
+    { seed: '1', flights, heights: { kind: 'list', heights: [60, 140, 200, 310, 500] }, overrides },
+    meansOf(scenario, maker),
   );
   if (study.status !== 'ok') throw new Error(study.status);
   return study.result;

@@ -1,16 +1,16 @@
 import { describe, expect, it } from 'vitest';
-import { nominalDraw } from '../../sim/draws/drawer.js';
 import { COLUMN_NAMES } from '../../sim/flight/record.js';
 import { resultJson } from '../../sim/result/json.js';
 import { type Assessment, assess } from '../../sim/study/assess.js';
 import { createMaker } from '../../sim/study/maker.js';
 import { planAssess } from '../../sim/study/plan-assess.js';
-import { createSerialFlyer } from '../../sim/study/serial-flyer.js';
 import { traceFlight } from '../../sim/study/trace-flight.js';
 import { burdock } from './burdock.js';
-import { fakeMaker } from './fake-maker.js';
+import { fakeMaker, meansOf } from './fake-maker.js';
 
-const options = (flights: number) => ({ seed: '1', flights, heights: { kind: 'standard' }, overrides: [] }) as const;
+/** Given heights: the search for a height to recommend has tests of its own. */
+const HEIGHTS = { kind: 'list', heights: [60, 200, 310] } as const;
+const options = (flights: number) => ({ seed: '1', flights, heights: HEIGHTS, overrides: [] }) as const;
 
 function resultOf(study: Assessment) {
   if (study.status !== 'ok') throw new Error(study.status);
@@ -20,7 +20,7 @@ function resultOf(study: Assessment) {
 async function fakeStudy(failuresAt: (height: number) => number, flights: number, stop?: AbortSignal) {
   const scenario = burdock();
   const { maker } = fakeMaker(failuresAt);
-  const means = { flyer: createSerialFlyer(maker), maker, nominal: nominalDraw(scenario) };
+  const means = meansOf(scenario, maker);
   return assess(scenario, options(flights), means, stop ? { stop } : {});
 }
 
@@ -47,7 +47,7 @@ describe('an assessment of flights whose risk is known', () => {
   it('lets the worst criterion decide over all', async () => {
     const scenario = burdock('criteria.recovery_circle.radius=1 m');
     const { maker } = fakeMaker(() => 1);
-    const means = { flyer: createSerialFlyer(maker), maker, nominal: nominalDraw(scenario) };
+    const means = meansOf(scenario, maker);
     const result = resultOf(await assess(scenario, options(1000), means));
     expect([result.verdict, result.overall]).toEqual(['within', 'above']);
   });
@@ -62,7 +62,7 @@ describe('an assessment of flights whose risk is known', () => {
       const { maker } = fakeMaker(() => 4);
       const stop = new AbortController();
       const onProgress = (flown: number) => flown >= stopAfter && stop.abort();
-      const means = { flyer: createSerialFlyer(maker), maker, nominal: nominalDraw(scenario) };
+      const means = meansOf(scenario, maker);
       return assess(scenario, options(flights), means, { onProgress, stop: stop.signal });
     };
     const partial = resultOf(await study(5000, 700));
@@ -86,7 +86,7 @@ describe('an assessment of real flights', () => {
   const fly = async (seed: string) => {
     const maker = createMaker(scenario, seed);
     const request = { seed, flights: 30, heights: { kind: 'list', heights: [60] }, overrides: [] } as const;
-    const means = { flyer: createSerialFlyer(maker), maker, nominal: nominalDraw(scenario) };
+    const means = meansOf(scenario, maker);
     return resultOf(await assess(scenario, request, means));
   };
   const first = fly('1');

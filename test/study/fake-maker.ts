@@ -1,9 +1,13 @@
 /** A stand-in for flights in the tests of studies: what happens is a plain function of flight number and height. */
 import type { Change, FlightDraw, SetName } from '../../sim/draws/draw.js';
+import { createDrawer, nominalDraw } from '../../sim/draws/drawer.js';
 import type { FlightModel, FlightRecord } from '../../sim/flight/flight.js';
 import { CAUSES, COLUMN_NAMES, OUTCOMES } from '../../sim/flight/record.js';
 import { TRACE_COLUMNS } from '../../sim/flight/trace.js';
+import type { Scenario } from '../../sim/scenario/scenario.js';
+import type { AssessMeans } from '../../sim/study/assess-result.js';
 import type { FlightMaker } from '../../sim/study/fly-block.js';
+import { createSerialFlyer } from '../../sim/study/serial-flyer.js';
 
 interface FakeDraw {
   readonly set: SetName;
@@ -75,6 +79,12 @@ export function fakeMaker(failuresAt: FailuresInHundred): { readonly maker: Flig
       },
     },
   };
+}
+
+/** What an assessment flies with: flights of the maker, inputs of the scenario. */
+export function meansOf(scenario: Scenario, maker: FlightMaker): AssessMeans {
+  const flyer = createSerialFlyer(maker);
+  return { flyer, maker, drawer: createDrawer(scenario, '1'), nominal: nominalDraw(scenario) };
 }
 
 /** Flight numbers from 0. */

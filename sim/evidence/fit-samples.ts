@@ -1,0 +1,345 @@
+/** Samples of one quantity to the distributions that a scenario may hold. */
+import { mean as meanOf } from 'simple-statistics';
+import { createLaw, quantile, withinReach } from '../draws/quantile.js';
+import type { FamilyFit, FitFamily, FittedParameter } from '../result/evidence.js';
+import type { Warning } from '../result/result.js';
+import type { Distribution } from '../scenario/scenario.js';
+import {
+  andersonDarling,
+  type CriticalPoint,
+  modifiedForNormal,
+  modifiedForWeibull,
+  NORMAL_POINTS,
+  refusedAt,
+  WEIBULL_POINTS,
+} from '../statistics/anderson-darling.js';
+import { chiSquareQuantile, studentQuantile } from '../statistics/student.js';
+import { fitTriangular, triangularSpread } from './fits/triangular.js';
+import { fitWeibull, weibullSpread } from './fits/weibull.js';
+
+/** Fewer values fix no spread at all. */
+export const FEWEST = 3;
+/** Under this number no test confirms a shape. */
+export const FEW = 10;
+/** A triangular law is fitted to so many evenly spread values at most. */
+const MOST_FOR_TRIANGULAR = 2000;
+
+/** A fitted family with what the scenario fragment and the pictures need of it. */
+export interface Fitted {
+  readonly fit: FamilyFit;
+  /** In the unit of the samples; null for the samples themselves. */
+  readonly law: Distribution;
+  /** 2.5, 50 and 97.5 % of each parameter, by name. */
+  readonly spread: Readonly<Record<string, readonly [number, number, number]>>;
+}
+
+export interface FitRequest {
+  /** Ascending, in the unit, at least three, not all equal. */
+  readonly values: Float64Array;
+  readonly unit: string;
+  /** Unit of a difference: "K" where the unit is "degC". */
+  readonly differenceUnit: string;
+  /** Whether the unit's zero means nothing of the quantity, as with degC: then ratios mean nothing. */
+  readonly interval: boolean;
+}
+
+/** Every family that the samples allow. */
+export function fitFamilies(request: FitRequest): readonly Fitted[] {
+  const positive = request.values[0] > 0 && !request.interval;
+  return [
+    fitNormal(request),
+    ...(positive ? [fitLogNormal(request), fitWeibullFamily(request)] : []),
+    fitTriangularFamily(request),
+    fitThemselves(request),
+  ];
+}
+
+/** Mean and standard deviation with n - 1 under the root. */
+export function momentsOf(values: Float64Array): { readonly mean: number; readonly sd: number } {
+  const mean = meanOf(values as unknown as number[]);
+  return { mean, sd: Math.sqrt(values.reduce((sum, x) => sum + (x - mean) ** 2, 0) / (values.length - 1)) };
+}
+
+/**
+ * What n values leave open about a normal law: the mean by Student's t, the standard deviation by the chi-squared law
+ * (the posterior with the prior 1/sigma; Box and Tiao, Bayesian Inference in Statistical Analysis, 1973, section 2.4,
+ * cited from memory). The two together predict the next value as t(n - 1) s sqrt(1 + 1/n) does.
+ */
+export function normalSpread(mean: number, sd: number, n: number) {
+  const reach = (studentQuantile(0.975, n - 1) * sd) / Math.sqrt(n);
+  const root = (p: number) => sd * Math.sqrt((n - 1) / chiSquareQuantile(1 - p, n - 1));
+  return {
+    mean: [mean - reach, mean, mean + reach],
+    sd: [root(0.025), root(0.5), root(0.975)],
+  } as const;
+}
+
+function fitNormal({ values, unit, differenceUnit }: FitRequest): Fitted {
+  const n = values.length;
+  const { mean, sd } = momentsOf(values);
+  const law: Distribution = { family: 'normal', mean, sd };
+  const spread = normalSpread(mean, sd, n);
+  const likeliest = sd * Math.sqrt((n - 1) / n);
+  const statistic = andersonDarling(belowOf(values, law));
+  return {
+    law,
+    spread,
+    fit: familyFit('normal', n, {
+      parameters: [parameter('mean', unit, mean, spread.mean), parameter('sd', differenceUnit, likeliest, spread.sd)],
+      logLikelihood: -n * (Math.log(likeliest) + 0.5 * Math.log(2 * Math.PI) + 0.5),
+      statistic,
+      modified: modifiedForNormal(statistic, n),
+      points: NORMAL_POINTS,
+      pValue: null,
+    }),
+  };
+}
+
+function fitLogNormal({ values, unit }: FitRequest): Fitted {
+  const n = values.length;
+  const logs = values.map(Math.log);
+  const { mean, sd } = momentsOf(logs);
+  const law: Distribution = { family: 'log-normal', median: Math.exp(mean), spread: sd };
+  const ofLogs = normalSpread(mean, sd, n);
+  const median = ofLogs.mean.map(Math.exp) as unknown as readonly [number, number, number];
+  const likeliest = sd * Math.sqrt((n - 1) / n);
+  const statistic = andersonDarling(belowOf(values, law));
+  const sumOfLogs = logs.reduce((sum, log) => sum + log, 0);
+  return {
+    law,
+    spread: { median, spread: ofLogs.sd },
+    fit: familyFit('log-normal', n, {
+      parameters: [parameter('median', unit, Math.exp(mean), median), parameter('spread', '', likeliest, ofLogs.sd)],
+      logLikelihood: -n * (Math.log(likeliest) + 0.5 * Math.log(2 * Math.PI) + 0.5) - sumOfLogs,
+      statistic,
+      modified: modifiedForNormal(statistic, n),
+      points: NORMAL_POINTS,
+      pValue: null,
+    }),
+  };
+}
+
+function fitWeibullFamily({ values, unit }: FitRequest): Fitted {
+  const n = values.length;
+  const { shape, scale } = fitWeibull(values);
+  const law: Distribution = { family: 'weibull', shape, scale };
+  const open = weibullSpread({ shape, scale }, n);
+  const scales = open.logScale.map(Math.exp) as unknown as readonly [number, number, number];
+  const statistic = andersonDarling(belowOf(values, law));
+  const logLikelihood = values.reduce(
+    (sum, x) => sum + Math.log(shape / scale) + (shape - 1) * Math.log(x / scale) - (x / scale) ** shape,
+    0,
+  );
+  return {
+    law,
+    spread: { shape: open.shape, scale: scales },
+    fit: familyFit('weibull', n, {
+      parameters: [parameter('shape', '', shape, open.shape), parameter('scale', unit, scale, scales)],
+      logLikelihood,
+      statistic,
+      modified: modifiedForWeibull(statistic, n),
+      points: WEIBULL_POINTS,
+      pValue: null,
+    }),
+  };
+}
+
+function fitTriangularFamily({ values: all, unit }: FitRequest): Fitted {
+  const values = thinned(all, MOST_FOR_TRIANGULAR);
+  const n = values.length;
+  const { logLikelihood, ...corners } = fitTriangular(values);
+  const law: Distribution = { family: 'triangular', ...corners };
+  const statistic = andersonDarling(belowOf(values, law));
+  const { pValue, ...spread } = triangularSpread({ ...corners, logLikelihood }, n, statistic);
+  return {
+    law,
+    spread,
+    fit: familyFit('triangular', n, {
+      parameters: (['from', 'mode', 'to'] as const).map((name) => parameter(name, unit, corners[name], spread[name])),
+      logLikelihood: (logLikelihood * all.length) / n,
+      statistic,
+      modified: null,
+      points: [],
+      pValue,
+    }),
+  };
+}
+
+function fitThemselves({ values }: FitRequest): Fitted {
+  return {
+    law: { family: 'samples', values: [...thinned(values, 200)] },
+    spread: {},
+    fit: {
+      family: 'samples',
+      parameters: [],
+      logLikelihood: null,
+      akaike: null,
+      fit: null,
+      verdict: 'the values themselves: nothing outside the measured range is ever drawn',
+    },
+  };
+}
+
+interface Judged {
+  readonly parameters: readonly FittedParameter[];
+  readonly logLikelihood: number;
+  readonly statistic: number;
+  readonly modified: number | null;
+  readonly points: readonly CriticalPoint[];
+  readonly pValue: number | null;
+}
+
+const LEVELS = [0.01, 0.025, 0.05, 0.1];
+
+function familyFit(family: FitFamily, n: number, judged: Judged): FamilyFit {
+  const { parameters, logLikelihood, statistic, modified, points, pValue } = judged;
+  const refused =
+    modified === null ? (LEVELS.find((level) => (pValue ?? 1) <= level) ?? null) : refusedAt(modified, points);
+  return {
+    family,
+    parameters,
+    logLikelihood,
+    akaike: 2 * parameters.length - 2 * logLikelihood,
+    fit: { statistic, modified, points, pValue, refusedAt: refused },
+    verdict: verdictOf(refused, n),
+  };
+}
+
+/** A refusal counts from the 5 % level on. */
+function verdictOf(refused: number | null, n: number): string {
+  const level = refused === null ? null : `${Number((100 * refused).toPrecision(3))} %`;
+  if (refused !== null && refused <= 0.05) return `does not fit: refused at the ${level} level`;
+  if (n < FEW) return `nothing speaks against it, but no test can confirm a shape with ${n} values`;
+  return refused === null ? 'nothing speaks against it' : `not refused at 5 %, though at ${level}`;
+}
+
+function parameter(
+  name: string,
+  unit: string,
+  estimate: number,
+  [low, , high]: readonly [number, number, number],
+): FittedParameter {
+  return { name, unit, estimate, low, high };
+}
+
+/** P(X < x) at each value. */
+function belowOf(values: Float64Array, law: Distribution): Float64Array {
+  const { family, parameters } = createLaw({
+    form: 'uncertain',
+    distribution: law,
+    kind: 'varies from flight to flight',
+    atLeast: null,
+    atMost: null,
+  });
+  return values.map((x) => family.below(x, parameters));
+}
+
+export function quantileOfLaw(law: Distribution, u: number): number {
+  const uncut = createLaw({
+    form: 'uncertain',
+    distribution: law,
+    kind: 'varies from flight to flight',
+    atLeast: null,
+    atMost: null,
+  });
+  return quantile(uncut, withinReach(u));
+}
+
+/** Density at x; 0 for the samples themselves, which have none. */
+export function densityOfLaw(law: Distribution, x: number): number {
+  const at = law as unknown as Readonly<Record<string, number>>;
+  switch (law.family) {
+    case 'normal':
+      return Math.exp(-0.5 * ((x - at.mean) / at.sd) ** 2) / (at.sd * Math.sqrt(2 * Math.PI));
+    case 'log-normal':
+      return x <= 0
+        ? 0
+        : Math.exp(-0.5 * (Math.log(x / at.median) / at.spread) ** 2) / (x * at.spread * Math.sqrt(2 * Math.PI));
+    case 'weibull':
+      return x <= 0
+        ? 0
+        : (at.shape / at.scale) * (x / at.scale) ** (at.shape - 1) * Math.exp(-((x / at.scale) ** at.shape));
+    case 'triangular': {
+      if (x <= at.from || x >= at.to) return 0;
+      const side = x < at.mode ? (x - at.from) / (at.mode - at.from) : (at.to - x) / (at.to - at.mode);
+      return (2 * side) / (at.to - at.from);
+    }
+    default:
+      return 0;
+  }
+}
+
+/** Evenly spread order statistics, the least and the most among them. */
+export function thinned(values: Float64Array, most: number): Float64Array {
+  if (values.length <= most) return values;
+  return Float64Array.from({ length: most }, (_, i) => values[Math.round((i * (values.length - 1)) / (most - 1))]);
+}
+
+/** The family that is written when the user leaves the choice to the program, and why. */
+export function chooseFamily(
+  fitted: readonly Fitted[],
+  n: number,
+): { readonly chosen: FitFamily; readonly why: string } {
+  const candidates = fitted.filter(({ fit }) => ['normal', 'log-normal', 'weibull'].includes(fit.family));
+  if (n < FEW) {
+    const chosen = candidates.some(({ fit }) => fit.family === 'log-normal') ? 'log-normal' : 'normal';
+    const reason =
+      chosen === 'log-normal' ? 'because the quantity cannot be negative' : 'for want of a reason for another';
+    return {
+      chosen,
+      why: `No test can confirm a shape with ${n} values: a ${chosen} is a convention here, taken ${reason}, not a finding.`,
+    };
+  }
+  const standing = candidates.filter(({ fit }) => (fit.fit?.refusedAt ?? 1) > 0.05);
+  if (standing.length === 0)
+    return { chosen: 'samples', why: 'Every family is refused at 5 %, so the samples themselves are written.' };
+  const [best, next] = [...standing].sort((a, b) => (a.fit.akaike ?? 0) - (b.fit.akaike ?? 0));
+  const lead = next === undefined ? null : (next.fit.akaike ?? 0) - (best.fit.akaike ?? 0);
+  const close =
+    lead !== null && lead < 2
+      ? ` The ${next.fit.family} does about as well: the data do not tell the two apart, and their tails differ.`
+      : '';
+  return {
+    chosen: best.fit.family,
+    why: `The likeliest of the families that are not refused at 5 %.${close}`,
+  };
+}
+
+/** What to know before trusting the fit. */
+export function fitWarnings(values: Float64Array, chosen: Fitted): readonly Warning[] {
+  const n = values.length;
+  const warnings: Warning[] = [];
+  if (n < FEW)
+    warnings.push({
+      code: 'few values',
+      text: `No test can confirm a shape with ${n} values, and the far tail, where flights fail, is beyond them.`,
+      advice: `Measure at least ${FEW}, better 30; the fragment carries what ${n} leave open as unmeasured parameters.`,
+    });
+  const distinct = new Set(values).size;
+  if (distinct <= n / 2)
+    warnings.push({
+      code: 'coarse values',
+      text: `Only ${distinct} different values among ${n}: the readings are rounded coarsely, which the test of the shape holds against every smooth family.`,
+      advice: 'Measure with more digits, or take a family by name with --family.',
+    });
+  const { refusedAt: refused } = chosen.fit.fit ?? { refusedAt: null };
+  if (refused !== null && refused <= 0.05)
+    warnings.push({
+      code: 'poor fit',
+      text: `The ${chosen.fit.family} ${chosen.fit.verdict}.`,
+      advice: 'Look at the quantile plot; --family samples takes the values as they are.',
+    });
+  if (chosen.fit.family === 'samples')
+    warnings.push({
+      code: 'samples only',
+      text: 'Nothing outside the measured range will ever be drawn, and nothing is carried of what few samples leave open.',
+      advice: 'The rare slow one decides the risk: prefer a fitted family where one fits.',
+    });
+  if (chosen.fit.family === 'triangular')
+    warnings.push({
+      code: 'hard ends',
+      text: 'A triangular law says that nothing beyond its ends can happen.',
+      advice: 'Take it only where something stops the quantity at both ends.',
+    });
+  return warnings;
+}

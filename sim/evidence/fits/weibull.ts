@@ -1,0 +1,100 @@
+/** Weibull by maximum likelihood, and what few samples leave open about it. */
+import seedrandom from 'seedrandom';
+import { quantileOf, sortedValues } from '../../statistics/quantile.js';
+
+export interface WeibullFit {
+  readonly shape: number;
+  readonly scale: number;
+}
+
+/**
+ * Maximum likelihood: the shape k solves sum x^k ln x / sum x^k - 1/k = mean ln x, then scale = (mean x^k)^(1/k)
+ * (Lieblein and Zelen, Journal of Research of the National Bureau of Standards 57:273, 1956). Values above 0 that are
+ * not all equal. Powers are taken of x over the largest x, so that none overflows.
+ */
+export function fitWeibull(values: ArrayLike<number>): WeibullFit {
+  const logs = Float64Array.from(values, Math.log);
+  const largest = Math.max(...pieces(logs));
+  const relative = logs.map((log) => log - largest);
+  const mean = relative.reduce((sum, log) => sum + log, 0) / relative.length;
+  const excess = (shape: number) => {
+    let weights = 0;
+    let weighted = 0;
+    for (const log of relative) {
+      const weight = Math.exp(shape * log);
+      weights += weight;
+      weighted += weight * log;
+    }
+    return weighted / weights - 1 / shape - mean;
+  };
+  let low = 1e-3;
+  let high = 1;
+  while (excess(high) < 0 && high < 1e6) {
+    low = high;
+    high *= 2;
+  }
+  while (high - low > 1e-12 * high) {
+    const middle = (low + high) / 2;
+    if (excess(middle) < 0) low = middle;
+    else high = middle;
+  }
+  const shape = (low + high) / 2;
+  const power = relative.reduce((sum, log) => sum + Math.exp(shape * log), 0) / relative.length;
+  return { shape, scale: Math.exp(largest + Math.log(power) / shape) };
+}
+
+/** Largest of each stretch: a spread of a million arguments would not fit the stack. */
+function pieces(values: Float64Array): readonly number[] {
+  const list: number[] = [];
+  for (let start = 0; start < values.length; start += 1000)
+    list.push(Math.max(...values.subarray(start, start + 1000)));
+  return list;
+}
+
+/** Times that samples of the same size are drawn again. */
+const REDRAWN = 2000;
+/** From here on the asymptotic law is as good. */
+const LARGE = 200;
+
+export interface WeibullSpread {
+  /** 2.5, 50 and 97.5 % of what the shape and the logarithm of the scale may be. */
+  readonly shape: readonly [number, number, number];
+  readonly logScale: readonly [number, number, number];
+}
+
+/**
+ * What n samples leave open: fitted shape over true shape, and fitted shape times ln(fitted scale over true scale), have
+ * laws free of the true values (Thoman, Bain and Antle, Technometrics 11:445, 1969), found here by drawing standard
+ * samples again. Above 200 samples the asymptotic variances 0.6079 k^2/n and 1.1087/(k^2 n) (the same paper).
+ */
+export function weibullSpread({ shape, scale }: WeibullFit, n: number): WeibullSpread {
+  const around = (middle: number, sd: number): [number, number, number] => [
+    middle - 1.96 * sd,
+    middle,
+    middle + 1.96 * sd,
+  ];
+  if (n > LARGE) {
+    const relative = around(0, Math.sqrt(0.6079 / n));
+    return {
+      shape: relative.map((one) => shape * Math.exp(one)) as [number, number, number],
+      logScale: around(Math.log(scale), Math.sqrt(1.1087 / n) / shape),
+    };
+  }
+  const random = seedrandom.alea(`standard weibull ${n}`);
+  const shapes = new Float64Array(REDRAWN);
+  const scales = new Float64Array(REDRAWN);
+  for (let i = 0; i < REDRAWN; i++) {
+    const sample = Float64Array.from(
+      { length: n },
+      () => -Math.log1p(-Math.min(random.double(), 1 - 2 ** -53)) || 1e-12,
+    );
+    const again = fitWeibull(sample);
+    shapes[i] = shape / again.shape;
+    scales[i] = Math.log(scale) - (again.shape * Math.log(again.scale)) / shape;
+  }
+  const three = (list: Float64Array) => {
+    const sorted = sortedValues(list);
+    return [0.025, 0.5, 0.975].map((p) => quantileOf(sorted, p)) as [number, number, number];
+  };
+  return { shape: three(shapes), logScale: three(scales) };
+}

@@ -1,0 +1,364 @@
+/** A thrust-stand table to the inputs of the rotors and the pack, with what is left unexplained. */
+import type { Measured, Residual, ThrustStandFit } from '../result/evidence.js';
+import type { Warning } from '../result/result.js';
+import { UNMEASURED } from '../scenario/kind.js';
+import { quoted } from '../scenario/problem.js';
+import type { Dimension } from '../scenario/shapes.js';
+import { studentQuantile } from '../statistics/student.js';
+import { type CsvTable, openCsv, readNumbers } from './csv.js';
+import { type Evidence, found, refuse } from './evidence.js';
+import { versionsNow } from './fit.js';
+import { atPath, blockLevels, figure, type Piece, yamlText } from './fragment.js';
+import { readUnit, toSi } from './unit.js';
+import type { Entry } from './write-into.js';
+
+const COLUMNS = [
+  { name: 'throttle', dimension: 'ratio', usual: '%' },
+  { name: 'thrust', dimension: 'force', usual: 'gf' },
+  { name: 'current', dimension: null, usual: 'A' },
+  { name: 'voltage', dimension: 'voltage', usual: 'V' },
+] as const satisfies readonly { name: string; dimension: Dimension | null; usual: string }[];
+
+/** From this throttle on a row counts as full. */
+const FULL = 0.985;
+/** Voltages at full throttle must differ by this share before an exponent can be told. */
+const LEAST_VOLTAGE_RANGE = 0.05;
+
+export interface ThrustStandOptions {
+  /** Rotors that ran at once; their thrust and current are shared out. */
+  readonly rotors: number;
+  /** Air density during the measurement, kg/m3; null where not known. */
+  readonly density: number | null;
+}
+
+export interface ThrustStand {
+  readonly result: ThrustStandFit;
+  readonly entries: readonly Entry[];
+}
+
+interface Row {
+  readonly line: number;
+  readonly throttle: number;
+  readonly thrust: number;
+  readonly current: number;
+  readonly voltage: number;
+}
+
+export function fitThrustStand(text: string, file: string, options: ThrustStandOptions): Evidence<ThrustStand> {
+  const table = openCsv(text, file);
+  if (table.status === 'refused') return table;
+  const read = readRows(table.value);
+  if (read.status === 'refused') return read;
+  const rows = read.value;
+  const full = rows.filter(({ throttle }) => throttle >= FULL);
+  if (full.length === 0)
+    return refuse(
+      `${quoted(file)} has no row at full throttle (98.5 % or more); the model rests on full throttle: add one.`,
+    );
+
+  const voltage = mean(full.map((row) => row.voltage));
+  const exponent = exponentOf(full);
+  const power = exponent?.value.value ?? STANDARD_EXPONENT;
+  const thrust = meanWithError(full.map((row) => (row.thrust / options.rotors) * (voltage / row.voltage) ** power));
+  const fullPower = meanWithError(
+    full.map((row) => ((row.voltage * row.current) / options.rotors) * (voltage / row.voltage) ** 3),
+  );
+  const partThrottle = rows
+    .filter((row) => row.throttle < FULL && row.thrust > 0)
+    .map((row) => {
+      const ratio = row.thrust / options.rotors / thrust.value;
+      const fitted = fullPower.value * ratio ** 1.5;
+      return { line: row.line, x: ratio, measured: (row.voltage * row.current) / options.rotors, fitted };
+    });
+  const pack = packOf(rows);
+  const invented = /\binvented\b/i.test(table.value.remarks);
+  const measured = { full: { rows: full.length, thrust, power: fullPower, voltage }, pack, exponent };
+  const entries = entriesOf(measured, file, options, invented);
+  const result: ThrustStandFit = {
+    kind: 'fit',
+    form: 'thrust stand',
+    versions: versionsNow(),
+    file,
+    rows: rows.length,
+    rotors: options.rotors,
+    ...measured,
+    partThrottle,
+    fragment: entriesText(entries),
+    warnings: warningsOf(measured, rows, partThrottle, options),
+  };
+  return found({ result, entries });
+}
+
+const STANDARD_EXPONENT = 2;
+
+function readRows(table: CsvTable): Evidence<readonly Row[]> {
+  const places: number[] = [];
+  const scales: ((value: number) => number)[] = [];
+  const messages: string[] = [];
+  for (const { name, dimension, usual } of COLUMNS) {
+    const place = table.names.findIndex((column) => column.toLowerCase().startsWith(name));
+    if (place === -1) {
+      messages.push(
+        `${quoted(table.file)} has no column that begins with "${name}"; its columns are ${table.names.map(quoted).join(', ')}. Name it ${name}_${usual}.`,
+      );
+      continue;
+    }
+    places.push(place);
+    const written = unitInName(table.names[place], name);
+    const text = written === '' ? usual : written === 'pct' || written === 'percent' ? '%' : written;
+    if (dimension === null) {
+      const factor = { A: 1, mA: 1e-3, a: 1 }[text];
+      if (factor === undefined)
+        messages.push(`column ${quoted(table.names[place])}: ${quoted(text)} is no unit of a current; write A or mA.`);
+      scales.push((value) => value * (factor ?? 1));
+      continue;
+    }
+    const mass = name === 'thrust' && (text === 'g' || text === 'kg') ? `${text}f` : text;
+    const unit = readUnit(mass, dimension, `the unit of column ${quoted(table.names[place])}`);
+    if (unit.status === 'refused') messages.push(...unit.messages);
+    else scales.push((value) => toSi(value, unit.value));
+  }
+  if (messages.length > 0) return refuse(...messages);
+  const numbers = readNumbers(table, places);
+  if (numbers.status === 'refused') return numbers;
+  const { columns, lines } = numbers.value;
+  const rows: Row[] = [];
+  for (let i = 0; i < lines.length; i++) {
+    const [throttle, thrust, current, voltage] = columns.map((column, index) => scales[index](column[i]));
+    if ([throttle, thrust, current, voltage].some(Number.isNaN)) continue;
+    const wrong =
+      throttle < 0 || throttle > 1.02
+        ? 'a throttle from 0 to 100 %'
+        : voltage <= 0
+          ? 'a voltage above 0'
+          : current < 0
+            ? 'a current of at least 0'
+            : null;
+    if (wrong !== null)
+      return refuse(
+        `${table.file}:${lines[i]}: found ${columns.map((column) => column[i]).join(', ')}; expected ${wrong}.`,
+      );
+    rows.push({ line: lines[i], throttle, thrust, current, voltage });
+  }
+  return rows.length >= 3
+    ? found(rows)
+    : refuse(`${quoted(table.file)} has ${rows.length} whole rows; at least 3 are needed.`);
+}
+
+/** "thrust_gf", "thrust (gf)" and "thrust [gf]" name their unit; "thrust" does not. */
+function unitInName(column: string, name: string): string {
+  return column
+    .slice(name.length)
+    .replace(/[[\]()]/g, ' ')
+    .replace(/_/g, ' ')
+    .trim();
+}
+
+function mean(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
+}
+
+function meanWithError(values: readonly number[]): Measured {
+  const value = mean(values);
+  if (values.length < 3) return { value, error: null };
+  const sd = Math.sqrt(values.reduce((sum, one) => sum + (one - value) ** 2, 0) / (values.length - 1));
+  return { value, error: widened(sd / Math.sqrt(values.length), values.length - 1) };
+}
+
+/** A standard error widened so that 1.96 of it reach as far as Student's t does. */
+function widened(error: number, freedom: number): number {
+  return (error * studentQuantile(0.975, freedom)) / 1.96;
+}
+
+interface Line {
+  readonly slope: Measured;
+  readonly intercept: Measured;
+}
+
+/** Least squares y = intercept + slope x, with standard errors from the residuals. */
+function straightLine(x: readonly number[], y: readonly number[]): Line {
+  const n = x.length;
+  const [mx, my] = [mean(x), mean(y)];
+  const sxx = x.reduce((sum, one) => sum + (one - mx) ** 2, 0);
+  const slope = x.reduce((sum, one, i) => sum + (one - mx) * (y[i] - my), 0) / sxx;
+  const intercept = my - slope * mx;
+  if (n < 3) return { slope: { value: slope, error: null }, intercept: { value: intercept, error: null } };
+  const rest = x.reduce((sum, one, i) => sum + (y[i] - intercept - slope * one) ** 2, 0) / (n - 2);
+  return {
+    slope: { value: slope, error: widened(Math.sqrt(rest / sxx), n - 2) },
+    intercept: { value: intercept, error: widened(Math.sqrt(rest * (1 / n + mx ** 2 / sxx)), n - 2) },
+  };
+}
+
+/** V = E - R I: what the pack and its leads take. Null where the current hardly changes or the voltage does not fall. */
+function packOf(rows: readonly Row[]): ThrustStandFit['pack'] {
+  const currents = rows.map((row) => row.current);
+  if (Math.max(...currents) - Math.min(...currents) < 0.5) return null;
+  const { slope, intercept } = straightLine(
+    currents,
+    rows.map((row) => row.voltage),
+  );
+  if (!(slope.value < 0)) return null;
+  const residuals = rows.map(({ line, current, voltage }) => ({
+    line,
+    x: current,
+    measured: voltage,
+    fitted: intercept.value + slope.value * current,
+  }));
+  return { openCircuit: intercept, resistance: { value: -slope.value, error: slope.error }, residuals };
+}
+
+/** T ~ V^k at full throttle: a straight line through the logarithms. */
+function exponentOf(full: readonly Row[]): ThrustStandFit['exponent'] {
+  const voltages = full.map((row) => row.voltage);
+  if (full.length < 3 || Math.max(...voltages) < (1 + LEAST_VOLTAGE_RANGE) * Math.min(...voltages)) return null;
+  const { slope, intercept } = straightLine(
+    voltages.map(Math.log),
+    full.map((row) => Math.log(row.thrust)),
+  );
+  const residuals = full.map(({ line, voltage, thrust }) => ({
+    line,
+    x: voltage,
+    measured: thrust,
+    fitted: Math.exp(intercept.value + slope.value * Math.log(voltage)),
+  }));
+  return { value: slope, residuals };
+}
+
+const GRAM_FORCE = 9.80665e-3;
+
+function entriesOf(
+  { full, pack, exponent }: Pick<ThrustStandFit, 'full' | 'pack' | 'exponent'>,
+  file: string,
+  { density }: ThrustStandOptions,
+  invented: boolean,
+): readonly Entry[] {
+  const note = (what: string) => `${invented ? 'invented for demonstration: ' : ''}${what}; ${file}`;
+  const rows = `${full.rows} ${full.rows === 1 ? 'row' : 'rows'} at full throttle`;
+  const measured = (value: number, error: number | null, unit: string, what: string): Piece => {
+    const said = { source: 'measured', note: note(what) };
+    if (error === null || error === 0) return { value: `${figure(value)} ${unit}`.trim(), ...said };
+    const [mean, sd] = [figure(value, error), figure(error, 0, 2)].map((one) => (unit === '' ? one : `${one} ${unit}`));
+    return { normal: { mean, sd }, kind: UNMEASURED, ...said };
+  };
+  return [
+    {
+      path: 'rotors.bench_thrust',
+      piece: measured(
+        full.thrust.value / GRAM_FORCE,
+        full.thrust.error === null ? null : full.thrust.error / GRAM_FORCE,
+        'gf',
+        `${rows}, one rotor`,
+      ),
+    },
+    { path: 'rotors.bench_power', piece: measured(full.power.value, full.power.error, 'W', `${rows}, one rotor`) },
+    { path: 'rotors.bench_voltage', piece: measured(full.voltage, null, 'V', `mean of the ${rows}`) },
+    ...(density === null
+      ? []
+      : [{ path: 'rotors.bench_density', piece: measured(density, null, 'kg/m^3', 'said with the measurement') }]),
+    ...(exponent === null
+      ? []
+      : [
+          {
+            path: 'rotors.voltage_exponent',
+            piece: measured(exponent.value.value, exponent.value.error, '', `thrust against voltage, ${rows}`),
+          },
+        ]),
+    ...(pack === null
+      ? []
+      : [
+          {
+            path: 'battery.resistance',
+            piece: resistancePiece(pack.resistance, note('voltage drop over current, one pack: another may differ')),
+          },
+        ]),
+  ];
+}
+
+function resistancePiece({ value, error }: Measured, note: string): Piece {
+  const said = { source: 'measured', note };
+  if (error === null || error === 0) return { value: `${figure(1000 * value)} mohm`, ...said };
+  const spread = figure(Math.min(error / value, 2), 0, 2);
+  return { 'log-normal': { median: `${figure(1000 * value, 1000 * error)} mohm`, spread }, kind: UNMEASURED, ...said };
+}
+
+function entriesText(entries: readonly Entry[]): string {
+  const bySection = new Map<string, Entry[]>();
+  for (const entry of entries) {
+    const [section] = entry.path.split('.');
+    bySection.set(section, [...(bySection.get(section) ?? []), entry]);
+  }
+  return [...bySection]
+    .map(([section, own]) => {
+      const lines = own.map(({ path, piece }) =>
+        yamlText(atPath(path, piece), 2 + blockLevels(piece))
+          .split('\n')
+          .slice(1)
+          .join('\n'),
+      );
+      return [`${section}:`, ...lines].join('\n');
+    })
+    .join('\n');
+}
+
+function warningsOf(
+  { full, pack, exponent }: Pick<ThrustStandFit, 'full' | 'pack' | 'exponent'>,
+  rows: readonly Row[],
+  part: readonly Residual[],
+  { density }: ThrustStandOptions,
+): readonly Warning[] {
+  const warnings: Warning[] = [];
+  const warn = (code: string, text: string, advice: string) => warnings.push({ code, text, advice });
+  if (full.thrust.error === null)
+    warn(
+      'no repeat',
+      `Only ${full.rows} of ${rows.length} rows at full throttle: their scatter is not known.`,
+      'Repeat full throttle at least three times, with the pack between full and nearly empty.',
+    );
+  if (exponent === null)
+    warn(
+      'no exponent',
+      'The voltages at full throttle are too alike to tell how thrust goes with voltage; the square stands.',
+      'Repeat full throttle on a full and on a nearly empty pack.',
+    );
+  else if (exponent.value.value < 0.5 || exponent.value.value > 3)
+    warn(
+      'odd exponent',
+      `Thrust goes with voltage to the power ${figure(exponent.value.value, 0, 3)}, outside what the scenario takes (0.5 to 3).`,
+      'Look for a row in which the pack was swapped or the stand slipped.',
+    );
+  if (pack === null)
+    warn(
+      'no resistance',
+      'The voltage does not fall with the current: the stand ran from a supply, not from the pack.',
+      'Measure on the pack that flies, with its leads.',
+    );
+  else if (inOrder(pack.residuals) > 0.5)
+    warn(
+      'drifting pack',
+      'What the straight line leaves of the voltage drifts from row to row: the pack ran down meanwhile, which the line takes partly for resistance.',
+      'Go up and down the throttle again and again, or rest the pack between rows.',
+    );
+  const off = part.filter(({ measured, fitted }) => Math.abs(measured - fitted) > 0.25 * fitted).length;
+  if (part.length > 0 && off > part.length / 2)
+    warn(
+      'part throttle',
+      `In ${off} of ${part.length} rows under full throttle the power is over a quarter off the model's thrust to the power 1.5.`,
+      'The energy used on the approach will be off; thrust in the arrest is not touched.',
+    );
+  if (density === null)
+    warn(
+      'no density',
+      'The air density during the measurement was not said; the scenario takes 1.225 kg/m^3.',
+      "Say it, as --density '1.15 kg/m^3': thrust is proportional to it.",
+    );
+  return warnings;
+}
+
+/** Correlation of each residual with the next one, in the order of the rows. */
+function inOrder(residuals: readonly Residual[]): number {
+  const rest = residuals.map(({ measured, fitted }) => measured - fitted);
+  const squares = rest.reduce((sum, one) => sum + one ** 2, 0);
+  if (rest.length < 6 || squares === 0) return 0;
+  return rest.slice(1).reduce((sum, one, i) => sum + one * rest[i], 0) / squares;
+}

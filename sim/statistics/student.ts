@@ -1,0 +1,29 @@
+import betaQuantile from '@stdlib/stats-base-dists-beta-quantile';
+import chisquareCdf from '@stdlib/stats-base-dists-chisquare-cdf';
+
+/**
+ * Quantile of Student's t with `freedom` degrees of freedom: t = sqrt(f (1 - x)/x), x the 2(1 - p) quantile of
+ * Beta(f/2, 1/2), for p >= 1/2 (Abramowitz and Stegun 1964, 26.5.27 and 26.7.1). t(0.975; 4) = 2.7764.
+ */
+export function studentQuantile(p: number, freedom: number): number {
+  if (p === 0.5) return 0;
+  const x = betaQuantile(2 * Math.min(p, 1 - p), freedom / 2, 0.5);
+  const t = Math.sqrt((freedom * (1 - x)) / x);
+  return p > 0.5 ? t : -t;
+}
+
+/** Quantile of the chi-squared law, by halving an interval of its distribution function; relative error under 1e-10. */
+export function chiSquareQuantile(p: number, freedom: number): number {
+  let low = 0;
+  let high = Math.max(1, freedom);
+  while (chisquareCdf(high, freedom) < p) {
+    low = high;
+    high *= 2;
+  }
+  while (high - low > 1e-12 * high) {
+    const middle = (low + high) / 2;
+    if (chisquareCdf(middle, freedom) < p) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+}

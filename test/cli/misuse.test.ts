@@ -1,0 +1,48 @@
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { BURDOCK, emptyFolder, filesIn, run } from './command-line.js';
+
+const folder = emptyFolder();
+mkdirSync(join(folder, 'taken.json'));
+writeFileSync(join(folder, 'mine.html'), '<p>a page of somebody else</p>');
+writeFileSync(join(folder, 'broken.json'), '{"kind":"assess","versions":{');
+const before = filesIn(folder);
+
+describe('misuse ends with exit code 2, one plain message, no stack trace and nothing written', () => {
+  it.each([
+    ['an unknown command', ['asess', BURDOCK], /no command "asess".*"assess"/],
+    ['an unknown option', ['assess', BURDOCK, '--flihgts', '5'], /no option --flihgts.*--flights/],
+    ['no scenario', ['assess'], /needs a scenario file: fallmargin assess payload\.yaml/],
+    ['a missing scenario', ['check', 'nowhere.yaml'], /nowhere\.yaml.*does not exist/],
+    ['an option without its value', ['assess', BURDOCK, '--seed'], /--seed needs a value/],
+    [
+      'several bad values at once',
+      ['assess', BURDOCK, '--flights', 'abc', '--threads', '0', '--heights', '9:1', '--acceptable-risk', '5'],
+      /--flights is "abc"[\s\S]*--threads is "0"[\s\S]*--heights is "9:1"[\s\S]*write "5 %"/,
+    ],
+    ['an option given twice', ['assess', BURDOCK, '--flights', '5', '--flights', '6'], /--flights was given 2 times/],
+    ['a flag with a value', ['assess', BURDOCK, '--json=maybe'], /--json takes no value/],
+    ['a word too many', ['check', BURDOCK, 'more'], /"more" is one word too many/],
+    ['the standard input', ['check', '-'], /standard input/],
+    ['a bad change', ['check', BURDOCK, '--set', 'can.mas=5 g'], /can\.mas.*"can\.mass"/],
+    ['a height above the ejection', ['assess', BURDOCK, '--heights', '100,700'], /700 m.*at most 6\d\d m/],
+    ['a billion flights', ['assess', BURDOCK, '--flights', '1e9'], /GB of memory.*at most \d+ flights/],
+    ['a folder that is not there', ['assess', BURDOCK, '--out', 'no/where'], /"no" .*does not exist/],
+    ['an output that is a folder', ['assess', BURDOCK, '--out', 'taken'], /taken\.json" is there and is not a file/],
+    ["somebody else's file", ['assess', BURDOCK, '--out', 'mine'], /mine\.html".*not written by this program/],
+    ['a flight that is none', ['trace', BURDOCK, '--flight', 'seventeen'], /"seventeen".*explore:17@250/],
+    ['a result that was cut off', ['report', 'broken.json'], /broken\.json.*not whole JSON/],
+    ['a scenario that is there already', ['init', BURDOCK], /there already.*--force/],
+  ])('%s', (_what, words, message) => {
+    const { code, stdout, stderr } = run(folder, ...words);
+    expect(stderr).toMatch(message);
+    expect(stderr).not.toMatch(/\n\s+at |NaN|undefined/);
+    expect({ code, stdout }).toEqual({ code: 2, stdout: '' });
+    expect(filesIn(folder)).toEqual(before);
+  });
+
+  it('leaves the file that was in the way as it was', () => {
+    expect(readFileSync(join(folder, 'mine.html'), 'utf8')).toBe('<p>a page of somebody else</p>');
+  });
+});

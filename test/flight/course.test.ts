@@ -1,0 +1,253 @@
+/** Events: each does what the document says, when it says, and shows in the trace. */
+import { describe, expect, test } from 'vitest';
+import type { FlightDraw, FlightNoise, NoiseSeries } from '../../sim/draws/draw.js';
+import { createFlightModel } from '../../sim/flight/model.js';
+import { GRAVITY, siteDensity } from '../../sim/model/atmosphere.js';
+import { canopyDragArea, fillTime } from '../../sim/model/parachute.js';
+import type { FlightInputs } from '../../sim/scenario/definition.js';
+import { expectRelative, expectWithin } from '../model/near.js';
+import { flyAt, named, scenarioNamed } from './bench.js';
+import { QUIET, quietDraw } from './nominal-inputs.js';
+
+const model = createFlightModel(scenarioNamed('burdock'));
+const HEIGHT = 250;
+
+function traced(draw: FlightDraw, height = HEIGHT) {
+  const trace = model.trace(draw, height);
+  const timeOf = (name: string) => trace.events.find((event) => event.name === name)?.time ?? Number.NaN;
+  return { ...trace, flown: named(trace.record), timeOf };
+}
+
+/** One outage from `begin` to `end`, for a rate and a mean length of one. */
+function withOutage(draw: FlightDraw, begin: number, end: number): FlightDraw {
+  draw.inputs.link.outage_rate = 1;
+  draw.inputs.link.outage_length = 1;
+  const rows = [[begin, end - begin]];
+  const outages: NoiseSeries = { at: (node, column) => rows[node]?.[column] ?? 1e9 };
+  const noise: FlightNoise = { ...QUIET, outages };
+  return { inputs: draw.inputs, noise };
+}
+
+const usual = traced(quietDraw());
+
+describe('the nominal flight', () => {
+  test('runs through all phases in order', () => {
+    const names = usual.events.map((event) => event.name);
+    const order = ['ejected', 'arms released', 'arms open', 'cue', 'order received', 'rotors running', 'upright'];
+    expect(names).toEqual([...order, 'descent arrested', 'touchdown']);
+    expect(usual.flown.outcome).toBe('soft');
+  });
+
+  test('has its arms released and open when set, and its events at the heights of the trace', () => {
+    expect(usual.timeOf('arms released')).toBe(2);
+    expectWithin(usual.timeOf('arms open'), 2.4, 1e-12);
+    const order = usual.events.find((event) => event.name === 'order received');
+    expectWithin(order?.height as number, usual.flown.order_height, 0.02);
+  });
+
+  test('comes down at the speed of the flare, near the wanted 1.2 m/s, level and slow over ground', () => {
+    expectWithin(usual.flown.vertical_speed, 1.2, 0.3);
+    expect(usual.flown.horizontal_speed).toBeLessThan(0.5);
+    expect(usual.flown.tilt).toBeLessThan(0.1);
+    expectRelative(usual.flown.energy, 0.5 * 0.61 * usual.flown.touchdown_speed ** 2, 1e-9);
+  });
+});
+
+describe('the time to the order', () => {
+  const chain = usual.flown.order_time - usual.timeOf('cue');
+
+  test('is latency, reaction and link delay', () => {
+    expectWithin(chain, 0.3 + 1.18 + 0.1, 1e-9);
+  });
+
+  test('is longer by a lapse', () => {
+    const lapsed = flyAt(
+      model,
+      quietDraw((inputs) => {
+        inputs.pilot.lapse = true;
+        inputs.pilot.lapse_length = 2.5;
+      }),
+      HEIGHT,
+    );
+    expectWithin(lapsed.order_time - usual.flown.order_time, 2.5, 1e-9);
+    expect(lapsed.order_height).toBeLessThan(usual.flown.order_height - 60);
+  });
+
+  test('ends with an outage that is on when the pilot orders, and has nothing to do with one before', () => {
+    const said = usual.flown.order_time - 0.1;
+    const held = flyAt(model, withOutage(quietDraw(), said - 0.5, said + 0.8), HEIGHT);
+    expectWithin(held.order_time, said + 0.8 + 0.1, 1e-9);
+    const before = flyAt(model, withOutage(quietDraw(), said - 0.9, said - 0.2), HEIGHT);
+    expectWithin(before.order_time, usual.flown.order_time, 1e-9);
+  });
+
+  test('knows neither person nor radio when automatic', () => {
+    const automatic = quietDraw((inputs) => {
+      inputs.plan.cue = 'automatic';
+      inputs.pilot.lapse = true;
+    });
+    const flown = traced(withOutage(automatic, 10, 500));
+    expectWithin(flown.flown.order_time - flown.timeOf('cue'), 0.3, 1e-9);
+  });
+});
+
+describe('an outage in powered flight', () => {
+  const begin = usual.flown.running_time + 1;
+
+  test('holds the last command while it is short, and lands softly after it', () => {
+    const flown = flyAt(model, withOutage(quietDraw(), begin, begin + 1.5), HEIGHT);
+    expect(flown.outcome).toBe('soft');
+  });
+
+  test('that outlasts the fail-safe time stops the motors where the design says so', () => {
+    const stopping = quietDraw((inputs) => {
+      inputs.link.fail_safe = 'stop the motors';
+    });
+    const { flown, timeOf } = traced(withOutage(stopping, begin, begin + 100));
+    expectWithin(timeOf('motors stopped'), begin + 2, 1e-9);
+    expect(flown.outcome).toBe('crash');
+  });
+
+  test('that outlasts it brings the can down level at the approach speed, without a flare, where the design says that', () => {
+    const { flown } = traced(withOutage(quietDraw(), begin, begin + 1000));
+    expect(flown.outcome).toBe('soft');
+    expectWithin(flown.vertical_speed, 4, 0.3);
+    expect(flown.tilt).toBeLessThan(0.05);
+  });
+
+  test('just shorter than the fail-safe time stops nothing', () => {
+    const stopping = quietDraw((inputs) => {
+      inputs.link.fail_safe = 'stop the motors';
+    });
+    const { flown, timeOf } = traced(withOutage(stopping, begin, begin + 1.99));
+    expect(timeOf('motors stopped')).toBeNaN();
+    expect(flown.outcome).toBe('soft');
+  });
+});
+
+describe('the arming guard', () => {
+  const guarded = (rate: number, hold: number) =>
+    quietDraw((inputs) => {
+      inputs.stabiliser.arming_guard = { rate, tilt: Math.PI / 4, hold };
+    });
+
+  test('starts the motors of a calm can once the hold time is over', () => {
+    const flown = flyAt(model, guarded(1, 0.4), HEIGHT);
+    expectWithin(flown.running_time - flown.order_time, 0.4, 1e-9);
+  });
+
+  test('waits for a tumbling can to calm down', () => {
+    const late = (inputs: FlightInputs) => {
+      inputs.arms.release = 'on the order';
+      inputs.arms.release_delay = 0.1;
+    };
+    const { inputs, noise } = guarded(1, 0.2);
+    late(inputs);
+    const flown = flyAt(model, { inputs, noise }, 400);
+    expect(flown.running_time).toBeGreaterThan(flown.order_time + 0.5 + 0.2 + 0.1);
+    expect(flyAt(model, quietDraw(late), 400).running_time).toBeLessThan(flown.running_time);
+  });
+
+  test('that is never met lets the can fall: not armed', () => {
+    const flown = flyAt(model, guarded(1e-9, 0.2), HEIGHT);
+    expect([flown.outcome, flown.cause]).toEqual(['crash', 'not armed']);
+    expect(flown.running_time).toBeNaN();
+  });
+});
+
+describe('the parachute', () => {
+  const canopy = (below: number, fasterThan: number, change: (inputs: FlightInputs) => void = () => {}) =>
+    quietDraw((inputs) => {
+      inputs.parachute = {
+        diameter: 0.9,
+        drag_coefficient: 0.75,
+        fill_constant: 8,
+        fire_below: below,
+        fire_faster_than: fasterThan,
+        failure: false,
+      };
+      change(inputs);
+    });
+
+  test('fires at its height when the can still falls fast, and brings it down at the speed of canopy and can', () => {
+    const { flown, events, timeOf } = traced(canopy(120, 12), 20);
+    const fired = events.find((event) => event.name === 'parachute fired');
+    expectWithin(fired?.height as number, 120, 0.01);
+    expect(flown.canopy).toBe(1);
+    expect(flown.outcome).toBe('soft');
+    // Hanging under it, the open can adds its end-on area and that of arms and stopped blades.
+    const area = canopyDragArea(0.75, 0.9) + 0.85 * Math.PI * 0.04 ** 2 + 4 * 23e-4;
+    const density = siteDensity({ elevation: 1180, temperature: 303.15, pressure: null }, 0);
+    expectRelative(flown.vertical_speed, Math.sqrt((2 * 0.61 * GRAVITY) / (density * area)), 0.01);
+    expect(flown.time).toBeGreaterThan(timeOf('parachute fired') + fillTime(8, 0.9, 30));
+  });
+
+  test('stops the motors when it fires under power, and cuts off an arrest when set too high', () => {
+    const { flown, timeOf } = traced(canopy(180, 12), HEIGHT);
+    expect(timeOf('parachute fired')).toBeGreaterThan(flown.running_time);
+    expect(timeOf('motors stopped')).toBe(timeOf('parachute fired'));
+    expect(flown.arrest_time).toBeNaN();
+  });
+
+  test('does not fire at a can that is slower, nor when it fails', () => {
+    const calm = traced(canopy(20, 12));
+    expect(calm.timeOf('parachute fired')).toBeNaN();
+    const failed = canopy(120, 12, (inputs) => {
+      if (inputs.parachute) inputs.parachute.failure = true;
+    });
+    expect(traced(failed, 20).flown.canopy).toBe(0);
+  });
+
+  test('is torn off by a pull over the strength', () => {
+    const weak = canopy(120, 12, (inputs) => {
+      inputs.ejection.load = 0;
+      inputs.ejection.strength = 3 * GRAVITY;
+    });
+    const { flown } = traced(weak, 20);
+    expect(flown.canopy).toBe(0);
+    expect(flown.outcome).toBe('crash');
+  });
+});
+
+describe('what is broken before', () => {
+  test.each<[string, (inputs: FlightInputs) => void]>([
+    [
+      'ejection damage',
+      (inputs) => {
+        inputs.ejection.load = 1.01 * inputs.ejection.strength;
+      },
+    ],
+    [
+      'arm release',
+      (inputs) => {
+        inputs.arms.release_failure = true;
+      },
+    ],
+  ])('%s: the motors never run', (cause, change) => {
+    const flown = flyAt(model, quietDraw(change), HEIGHT);
+    expect([flown.outcome, flown.cause]).toEqual(['crash', cause]);
+    expect(flown.running_time).toBeNaN();
+  });
+
+  test('the chain counts in its order: ejection damage before an arm before a rotor', () => {
+    const broken = quietDraw((inputs) => {
+      inputs.ejection.load = 1.01 * inputs.ejection.strength;
+      inputs.arms.stuck = [true, false, false, false];
+      inputs.rotors.dead = [false, true, false, false];
+    });
+    expect(flyAt(model, broken, HEIGHT).cause).toBe('ejection damage');
+    broken.inputs.ejection.load = 0;
+    expect(flyAt(model, broken, HEIGHT).cause).toBe('arm shut');
+  });
+});
+
+test('the pack under its cut-off voltage for the cut-off delay stops the motors for good', () => {
+  const drained = quietDraw((inputs) => {
+    inputs.battery.cut_off_voltage = 14.9;
+    inputs.battery.cut_off_delay = 0.3;
+  });
+  const { flown, timeOf, rows } = traced(drained);
+  expect([flown.outcome, flown.cause]).toEqual(['crash', 'battery empty']);
+  const below = rows.find((row) => (row[13] as number) > 0 && (row[13] as number) < 14.9)?.[0] as number;
+  expectWithin(timeOf('motors stopped'), below + 0.3, 0.02);
+});

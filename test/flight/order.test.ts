@@ -1,0 +1,93 @@
+/** What the pilot goes by: the height at which each cue comes, from its equation. */
+import { describe, expect, test } from 'vitest';
+import type { FlightNoise } from '../../sim/draws/draw.js';
+import { createFlightModel } from '../../sim/flight/model.js';
+import type { FlightInputs } from '../../sim/scenario/definition.js';
+import { expectRelative, expectWithin } from '../model/near.js';
+import { flyAt, scenarioNamed } from './bench.js';
+import { QUIET, quietDraw } from './nominal-inputs.js';
+
+const model = createFlightModel(scenarioNamed('burdock'));
+const HEIGHT = 250;
+const fly = (change?: (inputs: FlightInputs) => void) => flyAt(model, quietDraw(change), HEIGHT);
+
+/** Warmth over the standard day at 1180 m, 30 degC, over the temperature: 288.15 - 0.0065 x 1179.78 K there. */
+const WARM = (303.15 - (288.15 - 0.0065 * 1179.781)) / 303.15;
+
+describe('the call-out', () => {
+  test('comes where the reading z (1 - dT/Ts) is the planned height: in warm air above it', () => {
+    expectWithin(fly().cue_height, HEIGHT / (1 - WARM), 0.005);
+    expectWithin(fly().cue_height, 270.2, 0.05);
+    const standard = fly((inputs) => {
+      inputs.site.temperature = 288.15 - 0.0065 * 1179.781;
+    });
+    expectWithin(standard.cue_height, HEIGHT, 0.005);
+  });
+
+  test('comes lower by a positive bias', () => {
+    const biased = fly((inputs) => {
+      inputs.pilot.call_out.bias = 7;
+    });
+    expectWithin(biased.cue_height, (HEIGHT - 7) / (1 - WARM), 0.005);
+  });
+
+  test('comes lower by k V^2/(2g) for a positive flow error', () => {
+    const flown = fly((inputs) => {
+      inputs.pilot.call_out.flow_error = 0.12;
+    });
+    // V: the fall speed at the order; it hardly changes at terminal speed.
+    const head = (0.12 * flown.speed_at_order ** 2) / (2 * 9.80665);
+    expectWithin(flown.cue_height, (HEIGHT - head) / (1 - WARM), 0.2);
+    expect(flown.order_height).toBeLessThan(fly().order_height - 4);
+  });
+
+  test('follows the noise of the reading', () => {
+    const noise: FlightNoise = { ...QUIET, callOut: { at: () => 2 } };
+    const flown = flyAt(model, { inputs: quietDraw().inputs, noise }, HEIGHT);
+    expectWithin(flown.cue_height, (HEIGHT - 2) / (1 - WARM), 0.005);
+  });
+});
+
+describe('the other cues', () => {
+  test('the picture comes at the planned height times the judgement, without latency', () => {
+    const flown = fly((inputs) => {
+      inputs.plan.cue = 'picture';
+    });
+    expectWithin(flown.cue_height, 0.85 * HEIGHT, 0.005);
+    expectWithin(flown.cue_height - flown.order_height, (1.18 + 0.1) * flown.speed_at_order, 0.2);
+  });
+
+  test('the timer fires when the nominal flight passes the height, by itself without a person', () => {
+    const timed = fly((inputs) => {
+      inputs.plan.cue = 'timer';
+    });
+    expectWithin(timed.order_height, HEIGHT, 0.3);
+    const pressed = fly((inputs) => {
+      inputs.plan.cue = 'timer';
+      inputs.plan.timer_start = 'a person';
+    });
+    expectRelative(pressed.order_time - timed.order_time, 1.18 + 0.1, 1e-9);
+  });
+
+  test.each([
+    ['call-out', 270.2],
+    ['nothing', Number.NaN],
+  ] as const)('a pilot whose picture is lost goes by: %s', (fallback, height) => {
+    const flown = fly((inputs) => {
+      inputs.plan.cue = 'picture';
+      // 2 W x 18 K/W over 26.8 min at 12 min: 30 + 32 degC, over a limit of 60.
+      inputs.video = {
+        power: 2,
+        thermal_resistance: 18,
+        time_constant: 720,
+        limit: 333.15,
+        without_picture: fallback,
+      };
+    });
+    if (fallback === 'call-out') expectWithin(flown.cue_height, height, 0.05);
+    else {
+      expect(flown.cue_height).toBeNaN();
+      expect([flown.outcome, flown.cause]).toEqual(['crash', 'no picture']);
+    }
+  });
+});

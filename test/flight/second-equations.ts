@@ -1,0 +1,348 @@
+/**
+ * The equations of sim/MODEL.md a second time: written from the document, sharing no code with sim, as plain as can
+ * be. Median inputs only: no gusts, no outage, nothing broken, no parachute, cue "call-out".
+ */
+import type { FlightInputs } from '../../sim/scenario/definition.js';
+
+type Vector = [number, number, number];
+
+/** What holds between two events. */
+export interface Stage {
+  readonly running: boolean;
+  readonly upright: boolean;
+  readonly arrested: boolean;
+}
+
+/** Where each part of the state stands in the array. */
+export const AT = { r: 0, v: 3, q: 6, w: 10, p: 13, c: 16, charge: 20, hand: 21, size: 22 } as const;
+
+const G = 9.80665;
+const RADIUS = 6356766;
+const GAS = 287.05307;
+const SX = [1, -1, -1, 1];
+const SY = [1, 1, -1, -1];
+const ST = [1, -1, 1, -1];
+
+const dot = (a: Vector, b: Vector) => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+const size = (a: Vector) => Math.sqrt(dot(a, a));
+const cross = (a: Vector, b: Vector): Vector => [
+  a[1] * b[2] - a[2] * b[1],
+  a[2] * b[0] - a[0] * b[2],
+  a[0] * b[1] - a[1] * b[0],
+];
+const add = (a: Vector, b: Vector): Vector => [a[0] + b[0], a[1] + b[1], a[2] + b[2]];
+const times = (k: number, a: Vector): Vector => [k * a[0], k * a[1], k * a[2]];
+const clip = (x: number, from: number, to: number) => Math.min(to, Math.max(from, x));
+/** From `high` at or above `top` down to `low` at or under `bottom`, straight between. */
+const ramp = (x: number, bottom: number, top: number, low: number, high: number) =>
+  low + (high - low) * clip((x - bottom) / (top - bottom), 0, 1);
+
+export function interpolate(x: number, xs: readonly number[], ys: readonly number[]): number {
+  if (x <= xs[0]) return ys[0];
+  for (let i = 1; i < xs.length; i++)
+    if (x <= xs[i]) return ys[i - 1] + ((ys[i] - ys[i - 1]) * (x - xs[i - 1])) / (xs[i] - xs[i - 1]);
+  return ys[ys.length - 1];
+}
+
+const CHARGE = [0, 0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1];
+const CELL = [3.0, 3.562, 3.691, 3.732, 3.759, 3.792, 3.833, 3.887, 3.955, 4.041, 4.131, 4.2];
+export const openCircuit = (cells: number, charge: number) => cells * interpolate(charge, CHARGE, CELL);
+
+const standardTemperature = (z: number) => 288.15 - (0.0065 * RADIUS * z) / (RADIUS + z);
+export const warmth = ({ site }: FlightInputs) => site.temperature - standardTemperature(site.elevation);
+
+/** Points and weights of the four-point Gauss-Legendre rule on -1..1, from its closed form. */
+const near = Math.sqrt(3 / 7 - (2 / 7) * Math.sqrt(6 / 5));
+const far = Math.sqrt(3 / 7 + (2 / 7) * Math.sqrt(6 / 5));
+const GAUSS = [
+  [-far, (18 - Math.sqrt(30)) / 36],
+  [-near, (18 + Math.sqrt(30)) / 36],
+  [near, (18 + Math.sqrt(30)) / 36],
+  [far, (18 - Math.sqrt(30)) / 36],
+];
+/** The same integral in many strips, to see what four points cost. */
+export const manyStrips = (n: number) => Array.from({ length: n }, (_, i) => [(2 * i + 1) / n - 1, 2 / n]);
+
+export interface Equations {
+  readonly derivative: (stage: Stage) => (t: number, y: number[]) => number[];
+  readonly tilt: (y: readonly number[]) => number;
+  readonly chargeAtEjection: number;
+  /** The hand's acceleration as it takes over. */
+  readonly takeOver: (y: number[]) => number;
+  readonly voltage: (y: number[], stage: Stage) => number;
+}
+
+export function equationsOf(inputs: FlightInputs, strips: readonly (readonly number[])[] = GAUSS): Equations {
+  const { can, rotors, battery, stabiliser, arms, site, wind, pilot } = inputs;
+  const m = can.mass;
+  const zm = can.middle_above_centre_of_mass;
+  const K = can.drag_factor;
+  const A = (Math.PI * can.diameter ** 2) / 4;
+  const slimness = can.length / can.diameter;
+  const cdSide = can.side_drag_coefficient ?? interpolate(slimness, [1, 2, 5, 10], [0.63, 0.68, 0.74, 0.82]);
+  const cdEnd = can.end_drag_coefficient ?? interpolate(slimness, [1, 2, 4, 7], [0.91, 0.85, 0.87, 0.99]);
+  const a = rotors.distance_from_axis / Math.SQRT2;
+  const places = SX.map((sx, i): Vector => [a * sx, a * SY[i], rotors.height_above_centre_of_mass]);
+  const disc = (Math.PI * rotors.diameter ** 2) / 4;
+  const dT = warmth(inputs);
+  const pressureRatio =
+    site.pressure === null ? 1 : site.pressure / (101325 * (standardTemperature(site.elevation) / 288.15) ** 5.255876);
+  const folded = { axial: can.folded_axial_inertia ?? Number.NaN, across: can.folded_transverse_inertia ?? Number.NaN };
+  const open = { axial: can.open_axial_inertia ?? Number.NaN, across: can.open_transverse_inertia ?? Number.NaN };
+  const gain = Math.min(stabiliser.rate_gain, 0.6 / rotors.motor_lag);
+  const R = battery.resistance * Math.exp(3131 / (273 + site.temperature - 273.15) - 3131 / 298);
+  const chargeAtEjection = waitOnPad();
+  const standby = battery.standby_power / openCircuit(battery.cells, chargeAtEjection);
+
+  /** ds/dt = -P/(E(s) capacity) over the wait, in steps of a second (Heun). */
+  function waitOnPad(): number {
+    const rate = (s: number) => -battery.standby_power / (openCircuit(battery.cells, s) * battery.capacity);
+    const n = Math.max(1, Math.ceil(inputs.pad.wait));
+    const dt = inputs.pad.wait / n;
+    let s = battery.charge_at_arming;
+    for (let i = 0; i < n; i++) {
+      const first = rate(s);
+      s += (dt / 2) * (first + rate(s + dt * first));
+    }
+    return s;
+  }
+
+  function density(z: number): number {
+    const T = standardTemperature(site.elevation + z);
+    return (pressureRatio * 101325 * (T / 288.15) ** 5.255876) / (GAS * (T + dT));
+  }
+
+  function meanWind(z: number): Vector {
+    const U = wind.speed * (Math.max(z, 0.1) / 10) ** wind.shear_exponent;
+    return [-U * Math.sin(wind.from), -U * Math.cos(wind.from), 0];
+  }
+
+  function columns(y: readonly number[]): [Vector, Vector, Vector] {
+    const [w, x, yy, z] = y.slice(AT.q, AT.q + 4);
+    return [
+      [w * w + x * x - yy * yy - z * z, 2 * (x * yy + w * z), 2 * (x * z - w * yy)],
+      [2 * (x * yy - w * z), w * w - x * x + yy * yy - z * z, 2 * (yy * z + w * x)],
+      [2 * (x * z + w * yy), 2 * (yy * z - w * x), w * w - x * x - yy * yy + z * z],
+    ];
+  }
+  const vectorAt = (y: readonly number[], at: number): Vector => [y[at], y[at + 1], y[at + 2]];
+  const toBody = (axes: [Vector, Vector, Vector], f: Vector): Vector => [
+    dot(axes[0], f),
+    dot(axes[1], f),
+    dot(axes[2], f),
+  ];
+
+  function opening(t: number): { o: number; rate: number } {
+    const x = (t - arms.release_delay) / arms.opening_time;
+    if (x <= 0) return { o: 0, rate: 0 };
+    if (x >= 1) return { o: 1, rate: 0 };
+    return { o: 3 * x * x - 2 * x ** 3, rate: (6 * x - 6 * x * x) / arms.opening_time };
+  }
+
+  const fullThrust = (rho: number, V: number) =>
+    rotors.thrust_factor *
+    rotors.bench_thrust *
+    (rho / rotors.bench_density) *
+    (V / rotors.bench_voltage) ** rotors.voltage_exponent;
+
+  function induced(X: number): number {
+    if (X >= 0) return -X / 2 + Math.sqrt(X ** 2 / 4 + 1);
+    if (X <= -2) return -X / 2 - Math.sqrt(X ** 2 / 4 - 1);
+    return 1 - 1.125 * X - 1.372 * X ** 2 - 1.718 * X ** 3 - 0.655 * X ** 4;
+  }
+
+  function ringLoss(y: number): number {
+    if (y <= 0.5 || y >= 2) return 0;
+    const u = y <= 1.25 ? (y - 0.5) / 0.75 : (2 - y) / 0.75;
+    return 3 * u ** 2 - 2 * u ** 3;
+  }
+
+  function airThroughRotors(y: readonly number[]): { u: Vector; through: Vector[] } {
+    const axes = columns(y);
+    const over = meanWind(y[2]);
+    const u = toBody(axes, add(vectorAt(y, AT.v), times(-1, over)));
+    return { u, through: places.map((P) => add(u, cross(vectorAt(y, AT.w), P))) };
+  }
+
+  /** Voltage and rotor current: the induced speeds depend on the thrust, so on the voltage: by fixed point. */
+  function electric(y: readonly number[], stage: Stage): { V: number; current: number } {
+    const E = openCircuit(battery.cells, chargeAtEjection - y[AT.charge] / battery.capacity);
+    const e = E - R * standby;
+    if (!stage.running) return { V: e, current: 0 };
+    const rho = density(y[2]);
+    const { through } = airThroughRotors(y);
+    let V = e;
+    for (let turn = 0; turn < 100; turn++) {
+      let J = 0;
+      for (let i = 0; i < 4; i++) {
+        const c = y[AT.c + i];
+        if (c <= 0) continue;
+        const X = through[i][2] / Math.sqrt((c * fullThrust(rho, V)) / (2 * rho * disc));
+        const factor = 0.4 + 0.6 * Math.max(0, X + induced(X));
+        J += (c ** 1.5 * rotors.bench_power * (rho / rotors.bench_density) * factor) / rotors.bench_voltage ** 3;
+      }
+      const next = (2 * e) / (1 + Math.sqrt(1 + 4 * J * R * e));
+      const done = Math.abs(next - V) < 1e-13 * e;
+      V = next;
+      if (done) return { V, current: J * V * V };
+    }
+    throw new Error('The voltage does not settle.');
+  }
+
+  function commands(y: readonly number[], stage: Stage, measured: Vector, T: number): number[] {
+    const p = vectorAt(y, AT.p);
+    let t: Vector = p;
+    let C = 1;
+    if (stage.arrested) {
+      const hf = pilot.flare_height;
+      const back = Math.hypot(y[0], y[1]) * 0.3;
+      const share = back > pilot.ground_speed_limit ? pilot.ground_speed_limit / back : 1;
+      const k = 1 / G;
+      let tangents: Vector = [0, 1].map(
+        (i) => k * (ramp(y[2], hf, 2 * hf, pilot.ground_speed_error[i], -0.3 * share * y[i]) - y[AT.v + i]),
+      ) as Vector;
+      tangents[2] = 0;
+      const most = Math.tan(pilot.tilt_limit);
+      if (size(tangents) > most) tangents = times(most / size(tangents), tangents);
+      const yawRate = (Math.abs(y[AT.w + 2]) * 180) / Math.PI;
+      t = add(p, toBody(columns(y), times(ramp(yawRate, 80, 90, 1, 0), tangents)));
+      C = (m * (G + y[AT.hand])) / (4 * T * Math.max(p[2], 0.7));
+    }
+    const slope = (2 * stabiliser.attitude_gain) / (size(t) + t[2]);
+    let wanted: Vector = [-t[1] * slope, t[0] * slope, 0];
+    if (size(wanted) > stabiliser.largest_rate) wanted = times(stabiliser.largest_rate / size(wanted), wanted);
+    const roll = (open.across * gain * (wanted[0] - measured[0])) / (4 * a * T);
+    const pitch = (open.across * gain * (wanted[1] - measured[1])) / (4 * a * T);
+    const yaw = (-open.axial * gain * measured[2]) / (4 * rotors.torque_arm * T);
+    const k = Math.min(1, 0.5 / (Math.abs(roll) + Math.abs(pitch)));
+    const r = k * (Math.abs(roll) + Math.abs(pitch));
+    const level = clip(C, r, 1 - r);
+    const before = SX.map((sx, i) => level + k * (roll * SY[i] - pitch * sx));
+    let j = 1;
+    for (let i = 0; i < 4; i++) {
+      const step = yaw * ST[i];
+      if (step > 0) j = Math.min(j, (1 - before[i]) / step);
+      if (step < 0) j = Math.min(j, before[i] / -step);
+    }
+    return before.map((one, i) => one + Math.max(0, j) * yaw * ST[i]);
+  }
+
+  function derivative(stage: Stage) {
+    return (t: number, y: number[]): number[] => {
+      const axes = columns(y);
+      const v = vectorAt(y, AT.v);
+      const w = vectorAt(y, AT.w);
+      const p = vectorAt(y, AT.p);
+      const rho = density(y[2]);
+      const { u, through } = airThroughRotors(y);
+      const { o, rate } = opening(t);
+      let F: Vector = [0, 0, 0];
+      let M: Vector = [0, 0, 0];
+      const push = (place: Vector, force: Vector) => {
+        F = add(F, force);
+        M = add(M, cross(place, force));
+      };
+
+      push([0, 0, 0], [0, 0, -0.5 * rho * K * cdEnd * A * Math.abs(u[2]) * u[2]]);
+      for (const [x, weight] of strips) {
+        const s = zm + (x * can.length) / 2;
+        const local: Vector = [u[0] + w[1] * s, u[1] - w[0] * s, 0];
+        const ds = (weight * can.length) / 2;
+        push([0, 0, s], times(-0.5 * rho * K * cdSide * can.diameter * size(local) * ds, local));
+      }
+      const across: Vector = [u[0], u[1], 0];
+      if (size(u) > 0)
+        push(
+          [0, 0, zm + (can.length / 2) * Math.sign(u[2])],
+          times(
+            -rho * can.slender_body_factor * A * Math.abs(u[2]) * Math.sqrt((1 + Math.abs(u[2]) / size(u)) / 2),
+            across,
+          ),
+        );
+      const area = o * K * (can.arm_drag_area + (stage.running ? 0 : can.blade_drag_area));
+      places.forEach((P, i) => {
+        push(P, times(-0.5 * rho * area * size(through[i]), through[i]));
+      });
+      const drive =
+        ((1 - o) * ((rho * K * cdSide * can.diameter * size(across) * can.length ** 3) / 12) * can.tumble_floor) /
+        (Math.hypot(w[0], w[1]) + 0.001);
+      M = add(M, [drive * w[0], drive * w[1], 0]);
+
+      const { V, current } = electric(y, stage);
+      const T = fullThrust(rho, V);
+      if (stage.running)
+        places.forEach((P, i) => {
+          const c = Math.max(y[AT.c + i], 0);
+          const Vc = through[i][2];
+          const T0 = c * T;
+          const V0 = (rotors.zero_thrust_speed * V) / rotors.bench_voltage;
+          const thrust =
+            Vc >= 0
+              ? T * (c - (0.5705 * Math.sqrt(c) * Vc) / V0 - 0.4295 * (Vc / V0) ** 2)
+              : c === 0
+                ? 0
+                : T0 * (1 - rotors.vortex_ring_depth * ringLoss(-Vc / Math.sqrt(T0 / (2 * rho * disc))));
+          push(P, [0, 0, thrust]);
+          M = add(M, [0, 0, ST[i] * rotors.torque_arm * thrust]);
+        });
+
+      const inertia = {
+        axial: folded.axial + o * (open.axial - folded.axial),
+        across: folded.across + o * (open.across - folded.across),
+      };
+      const growth = { axial: rate * (open.axial - folded.axial), across: rate * (open.across - folded.across) };
+      const momentum: Vector = [inertia.across * w[0], inertia.across * w[1], inertia.axial * w[2]];
+      const gyration = cross(w, momentum);
+      const dw: Vector = [
+        (M[0] - gyration[0] - growth.across * w[0]) / inertia.across,
+        (M[1] - gyration[1] - growth.across * w[1]) / inertia.across,
+        (M[2] - gyration[2] - growth.axial * w[2]) / inertia.axial,
+      ];
+
+      const f = times(1 / m, F);
+      const full = stabiliser.gyro_range;
+      const measured = w.map((one, i) =>
+        clip((1 + stabiliser.gyro_scale_error) * one + stabiliser.gyro_bias[i], -full, full),
+      ) as Vector;
+      const up = toBody(axes, [0, 0, 1]);
+      const W = ramp(Math.abs(size(f) / G - 1), 0.12, 0.18, 1, 0);
+      const towards = size(f) > 0 ? times(1 / size(f), f) : p;
+      let dp = cross(times(-1, measured), p);
+      dp = add(dp, times(W / stabiliser.reference_time, add(towards, times(-1, p))));
+      if (stage.upright) dp = add(dp, add(up, times(-1, p)));
+
+      const [q0, q1, q2, q3] = y.slice(AT.q, AT.q + 4);
+      const accelerated = [0, 1, 2].map((i) => axes[0][i] * f[0] + axes[1][i] * f[1] + axes[2][i] * f[2]);
+      const command = stage.running ? commands(y, stage, measured, T) : [0, 0, 0, 0];
+      const hf = pilot.flare_height;
+      const wantedDescent = ramp(y[2], hf / 2, hf, pilot.touchdown_speed, pilot.approach_speed);
+      const pull = Math.min(2, 0.5 / pilot.response_time) * (-v[2] - wantedDescent);
+      return [
+        ...v,
+        accelerated[0],
+        accelerated[1],
+        accelerated[2] - G,
+        0.5 * (-q1 * w[0] - q2 * w[1] - q3 * w[2]),
+        0.5 * (q0 * w[0] + q2 * w[2] - q3 * w[1]),
+        0.5 * (q0 * w[1] - q1 * w[2] + q3 * w[0]),
+        0.5 * (q0 * w[2] + q1 * w[1] - q2 * w[0]),
+        ...dw,
+        ...dp,
+        ...command.map((one, i) => (stage.running ? (one - y[AT.c + i]) / rotors.motor_lag : 0)),
+        current + standby,
+        stage.arrested ? (clip(pull, -5, 5) - y[AT.hand]) / pilot.response_time : 0,
+      ];
+    };
+  }
+
+  return {
+    derivative,
+    chargeAtEjection,
+    tilt: (y) => Math.acos(clip(columns(y)[2][2], -1, 1)),
+    takeOver: (y) => {
+      const { V } = electric(y, { running: true, upright: true, arrested: false });
+      return clip((4 * fullThrust(density(y[2]), V)) / m - G, -5, 5);
+    },
+    voltage: (y, stage) => electric(y, stage).V,
+  };
+}
