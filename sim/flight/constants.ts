@@ -1,9 +1,11 @@
 /** Numbers of the integration. Halving STEP_SCALE through `createFlightModel` flies the same flights with finer steps. */
 
-/** Largest turning in one step with the motors off, rad. */
-export const FALL_TURN = 0.3;
-/** Turning rate added for the swing of the open can in the stream, rad/s. */
-export const FALL_SWING = 4;
+/** Largest turning in one step, rad; less for the folded can, whose forces have a kink where it passes broadside. */
+export const LARGEST_TURN = 0.2;
+export const FOLDED_TURN = 0.15;
+/** Turning rate added for the swing of the can in the stream with the motors off, rad/s: open, folded. */
+export const OPEN_SWING = 2.5;
+export const FOLDED_SWING = 4;
 /** Largest step with the motors running, s. */
 export const POWERED_STEP = 0.05;
 /** Largest step until the craft is upright and calm, s. */

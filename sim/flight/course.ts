@@ -194,7 +194,7 @@ const LARGEST_TAKEOVER = 5;
 function beginApproach(course: Course): void {
   const { craft, s } = course;
   s.approaching = true;
-  const root = voltageRoot((s.electric[STEP_VOLTAGE] as number) * craft.perBenchVoltage, craft.voltageExponent);
+  const root = voltageRoot((s.electric[VOLTAGE] as number) * craft.perBenchVoltage, craft.voltageExponent);
   const full = craft.thrustConstant * densityAt(craft.density, s.y[2] as number) * root * root;
   s.y[HAND] = Math.min(Math.max((4 * full) / craft.mass - GRAVITY, -LARGEST_TAKEOVER), LARGEST_TAKEOVER);
 }
@@ -283,9 +283,12 @@ function largestStep(course: Course): number {
     largest = calm
       ? Math.min(constant.POWERED_STEP, constant.CALM_LAGS * lag)
       : Math.min(constant.BUSY_STEP, constant.BUSY_LAGS * lag);
-    if (turning * largest > constant.FALL_TURN) largest = constant.FALL_TURN / turning;
+    if (turning * largest > constant.LARGEST_TURN) largest = constant.LARGEST_TURN / turning;
   } else {
-    largest = constant.FALL_TURN / (turning + constant.FALL_SWING);
+    const folded = !craft.released || s.time < s.releaseTime + craft.openingTime;
+    largest = folded
+      ? constant.FOLDED_TURN / (turning + constant.FOLDED_SWING)
+      : constant.LARGEST_TURN / (turning + constant.OPEN_SWING);
     if (s.firedAt <= s.time && largest > constant.CANOPY_STEP) largest = constant.CANOPY_STEP;
   }
   return largest * course.stepScale;
@@ -344,7 +347,8 @@ function stepTo(course: Course, next: number): Ending {
     if (s.firedAt <= s.time && !s.torn && s.pull > craft.strength * craft.mass) s.torn = true;
     if (course.observer !== null) course.observer();
 
-    if (event === 'ground') return 'ground';
+    // A flight that diverges within one node may meet the ground first.
+    if (event === 'ground') return diverged(s.y) || (s.y[5] as number) > 0 ? 'diverged' : 'ground';
     if (event === 'arrest') arrest(course);
     if (event === 'fire') {
       s.firedAt = s.time;

@@ -313,9 +313,9 @@ function orderThrust(craft: Craft, s: Situation, y: Float64Array, dy: Float64Arr
   dy[19] = perLag * ((runs[3] as number) * (command[3] as number) - (y[19] as number));
 }
 
-/** Static thrust in N of one rotor at full throttle, at the voltage of the step's start; never none. */
+/** Static thrust in N of one rotor at full throttle at the voltage just found; never none. */
 function staticThrust(craft: Craft, s: Situation): number {
-  const root = rootAt(craft, s.electric[STEP_VOLTAGE] as number);
+  const root = rootAt(craft, s.electric[VOLTAGE] as number);
   return Math.max(craft.thrustConstant * (s.stream[DENSITY] as number) * root * root, LEAST_THRUST);
 }
 
