@@ -2,17 +2,30 @@
 import type { Given } from './command.js';
 
 /** Options that change what is computed or written; threads and quiet do not. */
-const REPEATED = ['flights', 'seed', 'heights', 'acceptable-risk', 'set', 'flight', 'out'] as const;
-const FLAGS = ['csv', 'json'] as const;
+const REPEATED = [
+  'flights',
+  'seed',
+  'heights',
+  'rows',
+  'columns',
+  'acceptable-risk',
+  'matters',
+  'set',
+  'set-a',
+  'set-b',
+  'flight',
+  'out',
+] as const;
+const FLAGS = ['planned-only', 'csv', 'json'] as const;
 
-export function again(command: string, file: string, given: Given): string {
+export function again(command: string, files: string | readonly string[], given: Given): string {
   const options = REPEATED.flatMap((name) => {
     const value = given[name];
     const values = Array.isArray(value) ? value : [value];
     return values.filter((one) => typeof one === 'string').flatMap((one) => [`--${name}`, quoted(one)]);
   });
   const flags = FLAGS.filter((name) => given[name] === true).map((name) => `--${name}`);
-  return ['fallmargin', command, quoted(file), ...options, ...flags].join(' ');
+  return ['fallmargin', command, ...[files].flat().map(quoted), ...options, ...flags].join(' ');
 }
 
 /** As a POSIX shell takes it: in single quotes where it holds anything but plain characters. */

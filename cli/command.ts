@@ -5,11 +5,23 @@ import { ok, type Parsed, refused } from './parsed.js';
 /** What the user wrote, by option name; options come as text. */
 export type Given = Readonly<Record<string, unknown>>;
 
+export interface Argument {
+  readonly name: string;
+  readonly doc: string;
+}
+
+/** What may stand after the name of a command, in order. */
+export function argumentsOf({ argument, secondArgument }: Command): readonly Argument[] {
+  return [argument, secondArgument].flatMap((one) => one ?? []);
+}
+
 /** One command: what `--help` shows, and what it does. Heavy parts are imported inside `run`, so that help is quick. */
 export interface Command {
   readonly name: string;
   /** What stands after the name, such as "<scenario>"; checked by the command itself for a better message. */
-  readonly argument?: { readonly name: string; readonly doc: string };
+  readonly argument?: Argument;
+  /** A second file after the first. */
+  readonly secondArgument?: Argument;
   readonly summary: string;
   readonly options: Readonly<Record<string, Options>>;
   readonly examples: readonly (readonly [command: string, what: string])[];

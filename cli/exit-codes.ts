@@ -15,8 +15,9 @@ export const EXIT = {
 export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
 
 export const EXIT_CODES_HELP = `Exit codes:
-  0    done; for assess: every criterion is within its limit
-  1    done, and not so: a criterion is above its limit or not shown
+  0    done; assess: every criterion is within its limit; compare: the second is
+       not shown to be worse; limits: some cell allows a flight
+  1    done, and not so
   2    bad usage, scenario or file; nothing was flown or overwritten
   70   a bug in the program
   130  interrupted by Ctrl-C; what was flown is kept and marked partial`;

@@ -2,9 +2,12 @@
 /** The program's table of contents: one file a command. */
 import { assess } from './commands/assess.js';
 import { check } from './commands/check.js';
+import { compare } from './commands/compare.js';
+import { fit } from './commands/fit.js';
 import { init } from './commands/init.js';
+import { limits } from './commands/limits.js';
 import { report } from './commands/report.js';
 import { trace } from './commands/trace.js';
 import { runProgram } from './program.js';
 
-await runProgram([init, check, assess, trace, report], process.argv.slice(2));
+await runProgram([init, check, assess, compare, limits, trace, fit, report], process.argv.slice(2));

@@ -21,6 +21,27 @@ export const SET: Options = {
   ...text(STUDY, "Changes one entry of the scenario, as --set 'can.mass=590 g'; may be repeated"),
   array: true,
 };
+const repeated = (describe: string): Options => ({ ...text(STUDY, describe), array: true });
+export const SET_BOTH = repeated("Changes one entry of both, as --set 'can.mass=590 g'; may be repeated");
+export const SET_A = repeated('The same, of the first alone');
+export const SET_B = repeated('The same, of the second alone; both files may be the same');
+export const STANDARD_MATTERS = '0.5 %';
+export const MATTERS = text(STUDY, `Difference of the risks that matters [standard: ${STANDARD_MATTERS}]`);
+export const PLANNED_ONLY = flag(STUDY, 'Leaves out the comparison at the recommended heights: two thirds of the time');
+export const PAIRS = text(STUDY, `Pairs of flights at the planned heights [standard: ${STANDARD_FLIGHTS}]`);
+export const STANDARD_CARD_FLIGHTS = '2000';
+export const CARD_FLIGHTS = text(STUDY, `Flights at a height in a cell [standard: ${STANDARD_CARD_FLIGHTS}]`);
+export const STANDARD_ROWS = 'wind.speed';
+export const STANDARD_COLUMNS = 'pad.wait';
+export const ROWS = text(
+  STUDY,
+  `Input of the rows and its values: 'wind.speed=2 m/s,4 m/s,6 m/s'; the name alone for six round ones [standard: ${STANDARD_ROWS}]`,
+);
+export const COLUMNS = text(STUDY, `The same for the columns, five values [standard: ${STANDARD_COLUMNS}]`);
+export const CARD_HEIGHTS = text(
+  STUDY,
+  'Throttle-up heights to choose from in metres: 80:300:10 or 80,120,200 [standard: steps of 10 from a quarter to twice the planned one]',
+);
 export const THREADS = text(STUDY, 'Worker threads; the result does not depend on it [standard: one for each core]');
 
 export const OUT = text(OUTPUT, 'Names the files to write: BASE.html and so on');

@@ -1,7 +1,7 @@
 /** Runs one command line: reads it with yargs, runs the command, and turns what happens into an exit code. */
 import yargs, { type Argv } from 'yargs';
 import { PROGRAM_VERSION } from '../sim/version.js';
-import type { Command, Given } from './command.js';
+import { argumentsOf, type Command, type Given } from './command.js';
 import { EXIT, EXIT_CODES_HELP, type ExitCode } from './exit-codes.js';
 import { FIRST_STEPS } from './first-steps.js';
 import { refuse } from './refuse.js';
@@ -82,13 +82,15 @@ function createParser(words: readonly string[], onProblem: (message: string) => 
 }
 
 function addCommand(parser: Argv, command: Command, run: (given: Given) => Promise<void>): void {
-  const { name, argument, summary, options, examples } = command;
+  const { name, summary, options, examples } = command;
+  const words = argumentsOf(command);
   parser.command(
-    argument ? `${name} [${argument.name}]` : name,
+    [name, ...words.map((argument) => `[${argument.name}]`)].join(' '),
     summary,
     (one) => {
-      if (argument) one.positional(argument.name, { type: 'string', describe: argument.doc });
-      one.usage(`${summary}\n\n$0 ${name}${argument ? ` <${argument.name}>` : ''} [options]`).options({ ...options });
+      for (const argument of words) one.positional(argument.name, { type: 'string', describe: argument.doc });
+      const form = [name, ...words.map((argument) => `<${argument.name}>`)].join(' ');
+      one.usage(`${summary}\n\n$0 ${form} [options]`).options({ ...options });
       return one.epilogue(`${examplesHelp(examples)}\n\n${EXIT_CODES_HELP}`);
     },
     run,

@@ -1,6 +1,6 @@
 /** What is wrong with the words of a command line, and what to write instead. */
 import { nearestName } from '../sim/scenario/nearest.js';
-import type { Command, Given } from './command.js';
+import { argumentsOf, type Command, type Given } from './command.js';
 
 /** What yargs would read wrongly and go on: "--json=maybe" as false, "-" as an empty text. */
 export function wrongWord(commands: readonly Command[], words: readonly string[]): string | null {
@@ -49,8 +49,12 @@ function explainUnknown(word: string, command: Command, words: readonly string[]
     (written) => written === `--${word}` || written.startsWith(`--${word}=`) || written === `-${word}`,
   );
   if (!isOption)
-    return `"${word}" is one word too many; ${command.name} takes ${command.argument ? 'one file' : 'none'}. Put values with spaces in quotes.`;
+    return `"${word}" is one word too many; ${command.name} takes ${filesOf(command)}. Put values with spaces in quotes.`;
   const nearest = nearestName(word, Object.keys(command.options));
   const hint = nearest ? `Did you mean --${nearest}?` : `See fallmargin ${command.name} --help.`;
   return `There is no option ${words.includes(`-${word}`) ? '-' : '--'}${word}. ${hint}`;
+}
+
+function filesOf(command: Command): string {
+  return ['none', 'one file', 'two files'][argumentsOf(command).length];
 }

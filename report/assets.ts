@@ -13,7 +13,7 @@ export interface Asset {
 }
 
 /** The files of one folder with one ending, by name. */
-export function readAssets(folder: 'templates' | 'styles' | 'page', ending: string): readonly Asset[] {
+export function readAssets(folder: 'templates' | 'styles' | 'styles/card' | 'page', ending: string): readonly Asset[] {
   return readdirSync(join(home, folder))
     .filter((file) => file.endsWith(ending))
     .sort()

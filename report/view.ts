@@ -39,7 +39,12 @@ const TITLES = {
 
 type SectionName = keyof typeof TITLES;
 
-export async function reportView(result: ReportedResult, draw: Draw) {
+export interface ReportOptions {
+  /** When the result was made, in the user's own words; the result itself knows no clock. */
+  readonly date?: string;
+}
+
+export async function reportView(result: ReportedResult, draw: Draw, { date }: ReportOptions = {}) {
   const points = heightPoints(result);
   const shown = points.some((point) => point.height === result.plannedHeight) ? result.plannedHeight : points[0].height;
   const sections = {
@@ -68,6 +73,7 @@ export async function reportView(result: ReportedResult, draw: Draw) {
       ? `This study was interrupted. All figures speak of the ${flightsText(result.risk.flights)} flown; the flights asked for were not completed.`
       : null,
     seed: result.seed,
+    made: date === undefined || date.trim() === '' ? null : shortened(date.trim(), 60),
     shortHash: scenario.hash.slice(0, 12),
     program: `fallmargin ${result.versions.program}`,
     headings,

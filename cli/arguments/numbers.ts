@@ -4,7 +4,7 @@ import { ok, type Parsed, refused } from '../parsed.js';
 const WHOLE = /^\d+(e\d{1,2})?$/i;
 const DECIMAL = /^\d+(\.\d+)?$/;
 
-function parseWhole(option: string, text: string, least: number, most: number, example: string): Parsed<number> {
+export function parseWhole(option: string, text: string, least: number, most: number, example: string): Parsed<number> {
   const value = WHOLE.test(text) ? Number(text) : Number.NaN;
   if (value >= least && value <= most) return ok(value);
   const range = Number.isFinite(most)
@@ -35,6 +35,15 @@ export function parseRisk(text: string): Parsed<number> {
   if (value >= 0.0001 && value <= 0.99) return ok(value);
   const hint = value > 0.99 && !percent ? ` For ${text.trim()} in 100 write "${text.trim()} %".` : '';
   return refused(`--acceptable-risk is "${text}", but must be between 0.01 % and 99 %, such as "5 %" or 0.05.${hint}`);
+}
+
+/** The least difference of two risks that matters, as "0.5 %" or 0.005; 0 where every difference does. */
+export function parseMatters(text: string): Parsed<number> {
+  const [, digits, percent] = /^\s*(\d+(?:\.\d+)?)\s*(%?)\s*$/.exec(text) ?? [];
+  const value = digits === undefined ? Number.NaN : percent ? Number(digits) / 100 : Number(digits);
+  if (value >= 0 && value <= 0.2) return ok(value);
+  const hint = value > 0.2 && !percent ? ` For ${text.trim()} flights in 100 write "${text.trim()} %".` : '';
+  return refused(`--matters is "${text}", but must be from 0 to 20 %, such as "0.5 %" or 0.005.${hint}`);
 }
 
 /** Any text is a seed: 0 is one, and so is "launch day". */

@@ -10,7 +10,7 @@ import { print } from '../terminal/streams.js';
 
 export const report: Command = {
   name: 'report',
-  argument: { name: 'result', doc: 'Result file that assess wrote (JSON)' },
+  argument: { name: 'result', doc: 'Result file that assess, compare or limits wrote (JSON)' },
   summary: 'Renders the HTML report again from a saved result',
   options: { out: OUT_HTML },
   examples: [['fallmargin report burdock.json --out again', 'writes again.html']],
@@ -26,14 +26,13 @@ async function run(given: Given): Promise<ExitCode> {
   const { file, out } = request.value;
   const text = await readText(file);
   if (text.status === 'refused') return refuse(...text.messages);
-  const { parseResult } = await import('../../sim/result/json.js');
-  const read = parseResult(text.value);
-  if (read.status === 'refused') return refuse(`${file}: ${read.message}`);
+  const { renderedPage } = await import('../rendered.js');
+  const page = await renderedPage(text.value);
+  if (page.status === 'refused') return refuse(...page.messages.map((message) => `${file}: ${message}`));
   const outputs = await planOutputs(out ?? baseOf(file), ['.html']);
   if (outputs.status === 'refused') return refuse(...outputs.messages);
 
-  const { renderReport } = await import('../../report/render.js');
-  const written = await writeWhole(outputs.value[0], [await renderReport(read.result)]);
+  const written = await writeWhole(outputs.value[0], [page.value]);
   if (written.status === 'refused') return refuse(...written.messages);
   print(`Written: ${written.value}`);
   return EXIT.done;

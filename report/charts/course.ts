@@ -28,7 +28,6 @@ function thinned(history: TimeHistory, index: number, quantity: 'height' | 'spee
   return picks.map((i) => ({
     id: history.id,
     letter: letterOf(index),
-    odd: index % 2,
     outcome: history.outcome,
     time: history.time[i],
     value: history[quantity][i],
@@ -41,6 +40,22 @@ function lastTime(data: CourseData): number {
   const flying = data.envelope.filter((point) => point.flying >= 0.05).map((point) => point.time);
   const shown = data.histories.map((history) => history.time.at(-1) ?? 0);
   return Math.max(1, ...flying, ...shown);
+}
+
+/** Ends nearer than these shares of the chart's width and height would have their letters over one another. */
+const NEAR = { time: 0.04, value: 0.12 };
+
+/** How many lines before each end so near to it that its letter has to stand that many rows higher. */
+function letterRows(data: CourseData, quantity: 'height' | 'speed'): readonly number[] {
+  const ends = data.histories.map((history) => ({
+    time: history.time.at(-1) ?? 0,
+    value: history[quantity].at(-1) ?? 0,
+  }));
+  const most = Math.max(1, ...data.histories.flatMap((history) => history[quantity]));
+  const isNear = (one: (typeof ends)[number], other: (typeof ends)[number]) =>
+    Math.abs(one.time - other.time) < NEAR.time * lastTime(data) &&
+    Math.abs(one.value - other.value) < NEAR.value * most;
+  return ends.map((end, index) => ends.slice(0, index).filter((other) => isNear(end, other)).length);
 }
 
 function courseChart(data: CourseData, frame: Frame, quantity: 'height' | 'speed'): ChartSpec {
@@ -130,9 +145,9 @@ function courseChart(data: CourseData, frame: Frame, quantity: 'height' | 'speed
               stroke: { field: 'outcome', type: 'nominal', scale: outcomeScale(OUTCOME_EDGES), legend: null },
             },
           },
-          ...[0, 1].map((odd) => ({
-            transform: [{ filter: `datum.end && datum.odd === ${odd}` }],
-            mark: { type: 'text', align: 'left', baseline: 'bottom', dx: 5, dy: -4 - 14 * odd, fontWeight: 600 },
+          ...letterRows(data, quantity).map((row, index) => ({
+            transform: [{ filter: `datum.end && datum.letter === '${letterOf(index)}'` }],
+            mark: { type: 'text', align: 'left', baseline: 'bottom', dx: 5, dy: -4 - 14 * row, fontWeight: 600 },
             encoding: { x, y: { ...y, field: 'value' }, text: { field: 'letter' } },
           })),
         ],

@@ -44,17 +44,30 @@ export function compileChart(spec: ChartSpec, warn: (message: string) => void): 
 
 /**
  * Drops what a page does without: empty backgrounds, names and roles of the drawing library (the whole picture is one
- * image with one label), decimals that no screen shows.
+ * image with one label), values that an SVG has anyway, decimals that no screen shows; neighbours that look the same
+ * become one path.
  */
 function slim(svg: string): string {
   return svg
-    .replace(/ (?:class|role|aria-[a-z]+|xmlns:xlink|version|pointer-events)="[^"]*"/g, '')
+    .replace(/ (?:class|role|aria-[a-z]+|xmlns:xlink|version|pointer-events|font-family)="[^"]*"/g, '')
     .replace(/<path d="(?:M0,0h0v0h0Z)?"(?: display="none")?\/>/g, '')
     .replace(/<rect [^>]*fill="transparent"[^>]*\/>/, '')
-    .replace(/ opacity="1"/g, '')
+    .replace(/ (?:[xy]2="0"|opacity="1"|stroke-width="1"|font-weight="normal"|transform="translate\(0,0\)")/g, '')
     .replace(/="[^"]*"/g, (value) =>
       value.replace(/\d+\.\d{3,}/g, (number) => String(Number(Number(number).toFixed(2)))),
-    );
+    )
+    .replace(/(?:<path d="[^"]*"[^>]*\/>){2,}/g, joinPaths);
+}
+
+/** One path in place of several in a row that differ in nothing but where they lie. */
+function joinPaths(paths: string): string {
+  const joined: { d: string; rest: string }[] = [];
+  for (const [, d, rest] of paths.matchAll(/<path d="([^"]*)"([^>]*)\/>/g)) {
+    const last = joined.at(-1);
+    if (last?.rest === rest && !rest.includes('transform')) last.d += d;
+    else joined.push({ d, rest });
+  }
+  return joined.map(({ d, rest }) => `<path d="${d}"${rest}/>`).join('');
 }
 
 export const drawChart: Draw = async (spec, label) => {

@@ -1,4 +1,4 @@
-/** The risk at one height against its limit, on a line: the answer at a glance. */
+/** The risk at one height or two against its limit, on a line: the answer at a glance. */
 import type { Proportion } from '../../sim/result/result.js';
 import { colour } from '../palette.js';
 import type { Frame } from '../table.js';
@@ -6,15 +6,19 @@ import { percentLimit } from '../words/numbers.js';
 import type { ChartSpec } from './draw.js';
 import { chartBase, riskFloor, riskTicks } from './style.js';
 
-const INNER_HEIGHT = 30;
+export interface GaugeRow {
+  /** Which height it is; null where there is only one. */
+  readonly name: string | null;
+  readonly risk: Proportion;
+}
+
+const ROW = 28;
 const SIDE = 18;
 
-export function gaugeChart(risk: Proportion, limit: number, frame: Frame): ChartSpec {
-  const inHundred = (share: number) => 100 * share;
+export function gaugeChart(rows: readonly GaugeRow[], limit: number, frame: Frame): ChartSpec {
   const floor = riskFloor([
-    inHundred(limit) / 4,
-    inHundred(risk.lower),
-    risk.count === 0 ? inHundred(risk.upper) / 3 : 1,
+    25 * limit,
+    ...rows.map(({ risk }) => (risk.lower > 0 ? 100 * risk.lower : 100 * (risk.upper / 3))),
   ]);
   const x = {
     type: 'quantitative',
@@ -26,19 +30,25 @@ export function gaugeChart(risk: Proportion, limit: number, frame: Frame): Chart
       labelOverlap: true,
     },
   } as const;
-  const interval = {
-    lower: Math.max(floor, inHundred(risk.lower)),
-    upper: inHundred(risk.upper),
-    estimate: Math.max(floor, inHundred(risk.estimate)),
-  };
+  const y = { field: 'middle', type: 'quantitative', scale: null, axis: null } as const;
+  const middleOfAxis = Math.sqrt(floor * 100);
+  const bars = rows.map(({ name, risk }, row) => ({
+    name: name ?? '',
+    middle: ROW * (row + 0.5),
+    lower: Math.max(floor, 100 * risk.lower),
+    upper: 100 * risk.upper,
+    estimate: Math.max(floor, 100 * risk.estimate),
+    seen: risk.count > 0,
+    isLeft: 100 * risk.estimate < middleOfAxis,
+  }));
   return {
-    ...chartBase(frame, INNER_HEIGHT),
+    ...chartBase(frame, ROW * rows.length),
     width: frame.width - 2 * SIDE,
     padding: { left: SIDE, right: SIDE, top: 20, bottom: 46 },
     autosize: 'none',
     layer: [
       {
-        data: { values: [{ from: floor, limit: inHundred(limit), text: `acceptable: ${percentLimit(limit)}` }] },
+        data: { values: [{ from: floor, limit: 100 * limit, text: `acceptable: ${percentLimit(limit)}` }] },
         layer: [
           {
             mark: { type: 'rect', fill: colour('accent-tint') },
@@ -55,20 +65,22 @@ export function gaugeChart(risk: Proportion, limit: number, frame: Frame): Chart
         ],
       },
       {
-        data: { values: [interval] },
+        data: { values: bars },
         layer: [
           {
-            mark: { type: 'bar', height: 12, fill: colour('ink') },
-            encoding: { x: { ...x, field: 'lower' }, x2: { field: 'upper' } },
+            mark: { type: 'rule', strokeWidth: 12, stroke: colour('ink') },
+            encoding: { x: { ...x, field: 'lower' }, x2: { field: 'upper' }, y },
           },
-          ...(risk.count === 0
-            ? []
-            : [
-                {
-                  mark: { type: 'tick', orient: 'vertical', thickness: 3, size: 26, color: colour('ink') },
-                  encoding: { x: { ...x, field: 'estimate' } },
-                },
-              ]),
+          {
+            transform: [{ filter: 'datum.seen' }],
+            mark: { type: 'tick', orient: 'vertical', thickness: 3, size: 22, color: colour('ink') },
+            encoding: { x: { ...x, field: 'estimate' }, y },
+          },
+          ...[true, false].map((isLeft) => ({
+            transform: [{ filter: `datum.isLeft === ${isLeft}` }],
+            mark: { type: 'text', align: isLeft ? 'right' : 'left', baseline: 'middle', dx: isLeft ? -4 : 4 },
+            encoding: { x: { value: isLeft ? 'width' : 0 }, y, text: { field: 'name' } },
+          })),
         ],
       },
     ],

@@ -15,7 +15,7 @@ export function helpChart(bars: readonly HelpBar[], frame: Frame): ChartSpec {
   const y = { field: 'name', type: 'nominal', sort: bars.map((bar) => bar.name) } as const;
   const x = { type: 'quantitative', scale: { zero: true, nice: true } } as const;
   return {
-    ...chartBase(frame, 56 + 36 * bars.length),
+    ...chartBase(frame, 64 + 38 * bars.length),
     data: { values: bars },
     layer: [
       {

@@ -1,26 +1,38 @@
 /** Risk against throttle-up height, on a logarithmic axis: the decision lies at a few flights in 100, not at 50. */
-import type { HeightPoint } from '../../sim/result/result.js';
+import type { HeightPoint, Proportion } from '../../sim/result/result.js';
 import { colour } from '../palette.js';
 import type { Frame } from '../table.js';
 import { metres, percentLimit } from '../words/numbers.js';
+import { STANDINGS, type Standing } from '../words/standing.js';
 import type { ChartSpec } from './draw.js';
 import { aboveAxis, chartBase, riskFloor, riskTicks } from './style.js';
 
 export interface RiskCurveData {
-  readonly curve: readonly HeightPoint[];
+  readonly curve: readonly (HeightPoint & { readonly standing: Standing })[];
+  /** Flown again on fresh flights, which decide. */
+  readonly fresh: readonly { readonly height: number; readonly risk: Proportion }[];
   readonly limit: number;
   /** Heights to mark with a word, such as the planned one. */
   readonly marks: readonly { readonly height: number; readonly word: string }[];
+  /** Heights within every limit, from and to. */
+  readonly window: { readonly from: number; readonly to: number } | null;
 }
 
-export const VERDICT_SHAPES = { within: 'circle', 'not shown': 'diamond', above: 'triangle-up' } as const;
+/** In the order of STANDINGS. A height with fewer flights is hollow and small, so that it does not pass for a full one. */
+const SHAPES = ['circle', 'diamond', 'triangle-up', 'triangle-up', 'circle'];
+const FILLS = [colour('accent'), colour('paper'), colour('ink'), colour('paper'), colour('paper')];
+const EDGES = [colour('ink'), colour('ink'), colour('ink'), colour('quiet'), colour('quiet')];
+const SIZES = [56, 62, 52, 34, 24];
+
+/** Fresh flights stand beside the others at the same height, so far to the right, px. */
+const ASIDE = 6;
 
 export function riskCurveChart(data: RiskCurveData, frame: Frame): ChartSpec {
-  const { curve, limit, marks } = data;
+  const { curve, fresh, limit, marks } = data;
   const floor = riskFloor([
     100 * limit,
     ...curve.map((point) => 100 * (point.risk.count === 0 ? point.risk.upper / 2 : point.risk.estimate)),
-    ...curve.map((point) => 100 * point.risk.lower),
+    ...[...curve, ...fresh].map((point) => 100 * point.risk.lower),
   ]);
   const heights = [...curve.map((point) => point.height), ...marks.map((mark) => mark.height)];
   const [lowest, highest] = [Math.min(...heights), Math.max(...heights)];
@@ -35,14 +47,29 @@ export function riskCurveChart(data: RiskCurveData, frame: Frame): ChartSpec {
     scale: { type: 'log', domain: [floor, 100], clamp: true },
     axis: { ...aboveAxis('Flights in 100 that hit the ground'), values: riskTicks(floor), format: '~r' },
   } as const;
-  const intervals = curve.map((point) => ({
-    height: point.height,
-    estimate: 100 * point.risk.estimate,
-    lower: Math.max(floor, 100 * point.risk.lower),
-    upper: 100 * point.risk.upper,
-    verdict: point.verdict,
-    seen: point.risk.count > 0,
-  }));
+  const interval = (risk: Proportion) => ({
+    estimate: 100 * risk.estimate,
+    lower: Math.max(floor, 100 * risk.lower),
+    upper: 100 * risk.upper,
+    seen: risk.count > 0,
+  });
+  const byStanding = (range: readonly (string | number)[]) =>
+    ({
+      field: 'standing',
+      type: 'nominal',
+      scale: { domain: STANDINGS, range },
+      legend: null,
+    }) as const;
+  const whiskers = (stroke: object, xOffset: number) => [
+    {
+      mark: { type: 'rule', strokeWidth: 1.6, xOffset, x2Offset: xOffset },
+      encoding: { x: { ...x, field: 'height' }, y: { ...y, field: 'lower' }, y2: { field: 'upper' }, stroke },
+    },
+    ...(['lower', 'upper'] as const).map((end) => ({
+      mark: { type: 'tick', orient: 'horizontal', thickness: 1.6, size: 10, xOffset },
+      encoding: { x: { ...x, field: 'height' }, y: { ...y, field: end }, color: stroke },
+    })),
+  ];
   return {
     ...chartBase(frame, frame.narrow ? 320 : 360),
     layer: [
@@ -50,6 +77,11 @@ export function riskCurveChart(data: RiskCurveData, frame: Frame): ChartSpec {
         data: { values: [{ low: floor, high: 100 * limit }] },
         mark: { type: 'rect', fill: colour('accent-tint') },
         encoding: { y: { ...y, field: 'low' }, y2: { field: 'high' } },
+      },
+      {
+        data: { values: data.window === null ? [] : [data.window] },
+        mark: { type: 'bar', height: 7, fill: colour('accent') },
+        encoding: { x: { ...x, field: 'from' }, x2: { field: 'to' }, y: { value: 'height' } },
       },
       {
         data: { values: [{ limit: 100 * limit, text: `acceptable: ${percentLimit(limit)}` }] },
@@ -73,7 +105,8 @@ export function riskCurveChart(data: RiskCurveData, frame: Frame): ChartSpec {
             mark: { type: 'rule', stroke: colour('accent'), strokeWidth: 1.5, strokeDash: [5, 3] },
             encoding: { x: { ...x, field: 'height' } },
           },
-          {
+          // Once as a ground that covers what lies under it, once as text.
+          ...[{ stroke: colour('paper'), strokeWidth: 6 }, {}].map((ground) => ({
             mark: {
               type: 'text',
               align: 'left',
@@ -82,47 +115,35 @@ export function riskCurveChart(data: RiskCurveData, frame: Frame): ChartSpec {
               dy: 2,
               fontWeight: 600,
               color: colour('accent'),
+              ...ground,
             },
             encoding: {
               x: { ...x, field: 'height' },
               y: { field: 'top', type: 'quantitative', scale: null, axis: null },
               text: { field: 'text' },
             },
-          },
+          })),
         ],
       },
       {
-        data: { values: intervals },
+        data: { values: curve.map(({ height, risk, standing }) => ({ height, standing, ...interval(risk) })) },
         layer: [
           {
-            mark: { type: 'rule', strokeWidth: 1.6, stroke: colour('ink') },
-            encoding: { x: { ...x, field: 'height' }, y: { ...y, field: 'lower' }, y2: { field: 'upper' } },
+            transform: [{ filter: 'datum.seen' }],
+            mark: { type: 'line', stroke: colour('quiet'), strokeWidth: 1, strokeDash: [1, 3] },
+            encoding: { x: { ...x, field: 'height' }, y: { ...y, field: 'estimate' } },
           },
-          ...(['lower', 'upper'] as const).map((end) => ({
-            mark: { type: 'tick', orient: 'horizontal', thickness: 1.6, size: 12, color: colour('ink') },
-            encoding: { x: { ...x, field: 'height' }, y: { ...y, field: end } },
-          })),
+          ...whiskers(byStanding(EDGES), 0),
           {
             transform: [{ filter: 'datum.seen' }],
-            mark: { type: 'point', filled: true, size: 52, opacity: 1, strokeWidth: 1.4, stroke: colour('ink') },
+            mark: { type: 'point', filled: true, opacity: 1, strokeWidth: 1.4 },
             encoding: {
               x: { ...x, field: 'height' },
               y: { ...y, field: 'estimate' },
-              shape: {
-                field: 'verdict',
-                type: 'nominal',
-                scale: { domain: Object.keys(VERDICT_SHAPES), range: Object.values(VERDICT_SHAPES) },
-                legend: null,
-              },
-              fill: {
-                field: 'verdict',
-                type: 'nominal',
-                scale: {
-                  domain: Object.keys(VERDICT_SHAPES),
-                  range: [colour('accent'), colour('paper'), colour('ink')],
-                },
-                legend: null,
-              },
+              shape: byStanding(SHAPES),
+              fill: byStanding(FILLS),
+              stroke: byStanding(EDGES),
+              size: byStanding(SIZES),
             },
           },
           {
@@ -137,6 +158,24 @@ export function riskCurveChart(data: RiskCurveData, frame: Frame): ChartSpec {
               yOffset: 4,
             },
             encoding: { x: { ...x, field: 'height' }, y: { ...y, field: 'upper' } },
+          },
+        ],
+      },
+      {
+        data: { values: fresh.map(({ height, risk }) => ({ height, ...interval(risk) })) },
+        layer: [
+          ...whiskers({ value: colour('accent') }, ASIDE),
+          {
+            mark: {
+              type: 'point',
+              shape: 'square',
+              filled: true,
+              size: 50,
+              opacity: 1,
+              fill: colour('accent'),
+              xOffset: ASIDE,
+            },
+            encoding: { x: { ...x, field: 'height' }, y: { ...y, field: 'estimate' } },
           },
         ],
       },

@@ -6,6 +6,9 @@ import { percentLimit } from '../words/numbers.js';
 import type { ChartSpec } from './draw.js';
 import { aboveAxis, chartBase } from './style.js';
 
+/** Room over the highest bar for what is written beside the limit. */
+const HEADROOM = 1.22;
+
 /** Number of worlds by their number of failures. */
 export function worldBins(worlds: WorldsResult): readonly { readonly failures: number; readonly worlds: number }[] {
   const most = Math.max(...worlds.counts, Math.ceil(worlds.limit * worlds.flightsEach) + 1);
@@ -28,6 +31,12 @@ export function worldsChart(worlds: WorldsResult, frame: Frame): ChartSpec {
       format: 'd',
     },
   } as const;
+  const y = {
+    field: 'count',
+    type: 'quantitative',
+    scale: { domain: [0, HEADROOM * Math.max(1, ...bins.map((bin) => bin.worlds))], nice: false },
+    axis: { ...aboveAxis('Worlds'), tickMinStep: 1, tickCount: 4 },
+  } as const;
   const spread =
     worlds.lower === null || worlds.upper === null ? [] : [{ low: each * worlds.lower, high: each * worlds.upper }];
   return {
@@ -40,13 +49,15 @@ export function worldsChart(worlds: WorldsResult, frame: Frame): ChartSpec {
       },
       {
         data: {
-          values: bins.map(({ failures, worlds: count }) => ({ from: failures - 0.4, to: failures + 0.4, count })),
+          values: bins
+            .filter((bin) => bin.worlds > 0)
+            .map(({ failures, worlds: count }) => ({ from: failures - 0.4, to: failures + 0.4, count })),
         },
         mark: { type: 'bar', fill: colour('line'), stroke: colour('edge'), strokeWidth: 0.8 },
         encoding: {
           x: { ...x, field: 'from', bin: 'binned' },
           x2: { field: 'to' },
-          y: { field: 'count', type: 'quantitative', axis: { ...aboveAxis('Worlds'), tickMinStep: 1, tickCount: 4 } },
+          y,
         },
       },
       {

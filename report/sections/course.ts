@@ -4,7 +4,7 @@ import { type CourseData, heightCourseChart, letterOf, speedCourseChart } from '
 import type { Draw } from '../charts/draw.js';
 import { type Figure, figure, numericCell, type Table, table } from '../table.js';
 import { scenarioFile } from '../words/inputs.js';
-import { fixedText, metres, numberText, spreadTexts, withUnit } from '../words/numbers.js';
+import { fixedText, metres, numberText, prose, spreadTexts, withUnit } from '../words/numbers.js';
 import { capitalised } from '../words/sentences.js';
 import { outcomeName } from './hundred.js';
 
@@ -42,7 +42,7 @@ export async function courseSection(result: AssessResult, draw: Draw): Promise<C
       ['Flight', 'Why it is listed', 'Outcome', 'Cause', '#Touchdown speed, m/s'],
       result.listed.map(({ id, why, outcome, cause, touchdownSpeed }) => [
         id,
-        capitalised(why),
+        capitalised(prose(why)),
         outcomeName(outcome),
         outcome === 'soft' ? 'none' : cause,
         numericCell(Number.isFinite(touchdownSpeed) ? numberText(touchdownSpeed) : 'not known'),
@@ -64,7 +64,7 @@ async function courseFigure(result: AssessResult, data: CourseData, draw: Draw):
       { symbol: 'swatch-band', text: '9 of 10 of the flights still in the air; dotted: the middle one' },
       ...data.histories.map(({ id, why, outcome }, index) => ({
         symbol: `icon-${outcome}`,
-        text: `${letterOf(index)}: ${id}, ${why}`,
+        text: `${letterOf(index)}: ${id}, ${prose(why)}`,
       })),
     ],
     table: table(
@@ -97,7 +97,7 @@ function courseFinding(result: AssessResult): string {
 
 function eventTable(history: TimeHistory, letter: string): Table {
   return table(
-    `${letter}, flight ${history.id}: ${history.why}; ${outcomeName(history.outcome).toLowerCase()}.`,
+    `${letter}, flight ${history.id}: ${prose(history.why)}; ${outcomeName(history.outcome).toLowerCase()}.`,
     ['Event', '#Time after ejection, s', '#Height, m'],
     history.events.map(({ name, time, height }) => [
       capitalised(name),

@@ -1,12 +1,15 @@
 /** Section 2: risk against throttle-up height. */
 import type { HeightPoint } from '../../sim/result/result.js';
-import { percentParts, proportionText } from '../../sim/statistics/words.js';
+import { proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../charts/draw.js';
 import { riskCurveChart } from '../charts/risk-curve.js';
 import type { ReportedResult } from '../decisions.js';
 import { cell, type Figure, figure, type Table, table } from '../table.js';
-import { countText, metres, percentLimit } from '../words/numbers.js';
-import { heightLine, VERDICT_WORDS } from '../words/sentences.js';
+import { countText, metres } from '../words/numbers.js';
+import { VERDICT_WORDS } from '../words/sentences.js';
+import { heightLine, STANDINGS, standingMark, standingMeaning, standingOf, standingText } from '../words/standing.js';
+
+import { type CurvePoint, curveFinding } from './curve-finding.js';
 
 export interface HeightsSection {
   readonly figure: Figure;
@@ -18,7 +21,13 @@ export interface Slider {
   readonly last: number;
   readonly start: number;
   readonly startHeight: string;
-  readonly heights: readonly { readonly value: number; readonly text: string; readonly line: string }[];
+  readonly startSymbol: string;
+  readonly heights: readonly {
+    readonly value: number;
+    readonly text: string;
+    readonly symbol: string;
+    readonly line: string;
+  }[];
 }
 
 /** The heights flown, ascending, with the planned one among them. */
@@ -26,36 +35,49 @@ export function heightPoints(result: ReportedResult): readonly HeightPoint[] {
   return [...result.curve].sort((a, b) => a.height - b.height);
 }
 
+/** Flown again on fresh flights, in the order tried; the last decides. */
+function freshPoints({ heightDecision }: ReportedResult) {
+  return (heightDecision?.confirmed ?? []).flatMap(({ height, criteria }) =>
+    criteria.slice(0, 1).map(({ risk, verdict }) => ({ height, risk, verdict })),
+  );
+}
+
 export async function heightsSection(result: ReportedResult, draw: Draw): Promise<HeightsSection> {
-  const points = heightPoints(result);
-  const finding = curveFinding(points, result.acceptableRisk);
+  const curve = heightPoints(result).map((point) => ({ ...point, standing: standingOf(point, result) }));
+  const fresh = freshPoints(result);
+  const window = result.heightDecision?.window ?? null;
+  const finding = curveFinding(curve, result);
+  const data = { curve, fresh, window, limit: result.acceptableRisk, marks: markedHeights(result) };
   return {
     figure: await figure(draw, {
       id: 'risk-curve',
       caption: finding,
-      charts: [
-        (frame) => riskCurveChart({ curve: points, limit: result.acceptableRisk, marks: markedHeights(result) }, frame),
-      ],
+      charts: [(frame) => riskCurveChart(data, frame)],
       labels: [`Risk of hitting the ground against throttle-up height, with intervals. ${finding}`],
       legend: [
-        { symbol: 'verdict-within', text: 'within the limit: the whole interval is at or under it' },
-        { symbol: 'verdict-not-shown', text: 'not shown: the interval reaches across it' },
-        { symbol: 'verdict-above', text: 'above: the whole interval is over it' },
-        ...(points.some((point) => point.risk.count === 0)
+        ...STANDINGS.filter((standing) => curve.some((point) => point.standing === standing)).map((standing) => ({
+          symbol: standingMark(standing),
+          text: standingMeaning(standing, result.flights),
+        })),
+        ...(fresh.length > 0 ? [{ symbol: 'flown-again', text: 'flown again on fresh flights, which decide' }] : []),
+        ...(window === null
+          ? []
+          : [{ symbol: 'window-bar', text: 'from the recommended height to the highest shown' }]),
+        ...(curve.some((point) => point.risk.count === 0)
           ? [{ symbol: 'none-seen', text: 'none seen: the bar shows what may still be' }]
           : []),
       ],
-      table: curveTable(points),
+      table: curveTable(curve, fresh, result),
     }),
     note:
-      (points.some((point) => point.risk.flights < result.flights)
-        ? 'Heights that turned out hopeless were given up after fewer flights. '
+      (curve.some(({ standing }) => standing === 'too few' || standing === 'given up')
+        ? 'Flights are spent where the decision lies: hopeless heights were given up, others only looked at. '
         : '') +
       'Bars are 90 % intervals. The vertical scale is logarithmic: each line is about twice the one below it, because the decision lies at a few flights in 100. ' +
-      (points.length > 1
-        ? 'All heights fly the same draws, so neighbours move together. A lowest height picked by eye from this picture is flattered by the picking.'
+      (curve.length > 1
+        ? 'All heights fly the same draws, so neighbours move together; the dotted line only guides the eye. A lowest height picked by eye from this picture is flattered by the picking.'
         : 'To see how the risk depends on the height, fly several (--heights).'),
-    slider: sliderOf(points, result.plannedHeight),
+    slider: sliderOf(curve, result.plannedHeight),
   };
 }
 
@@ -68,65 +90,36 @@ function markedHeights(result: ReportedResult) {
     : [planned, { height: recommended, word: 'recommended' }];
 }
 
-/** What the curve says, without supposing that it falls all the way. */
-function curveFinding(points: readonly HeightPoint[], limit: number): string {
-  const most = percentLimit(limit);
-  const within = points.filter((point) => point.verdict === 'within');
-  const [first, last] = [points[0], points[points.length - 1]];
-  if (points.length === 1) {
-    return `Only ${metres(first.height)} was flown: ${proportionText(first.risk)}, ${VERDICT_WORDS[first.verdict]}.`;
-  }
-  if (points.every((point) => point.risk.count === 0)) {
-    return `None of the flights at ${metres(first.height)} to ${metres(last.height)} hit the ground; none seen is not none at all.`;
-  }
-  const course = courseOf(points);
-  if (within.length === 0) return `${course}; no height that was flown is shown to be within the acceptable ${most}.`;
-  if (within.length === points.length)
-    return `${course}; every height that was flown is within the acceptable ${most}.`;
-  const lowest = points.indexOf(within[0]);
-  const unbroken = within.length === points.indexOf(within[within.length - 1]) - lowest + 1;
-  if (!unbroken)
-    return `${course}; within the acceptable ${most} are ${within.map((point) => metres(point.height)).join(', ')}.`;
-  const toTheTop = within[within.length - 1] === last;
-  const range = toTheTop
-    ? `from ${metres(within[0].height)} up`
-    : within.length === 1
-      ? `at ${metres(within[0].height)} alone`
-      : `from ${metres(within[0].height)} to ${metres(within[within.length - 1].height)}`;
-  return `${course}; it is shown to be within the acceptable ${most} ${range}.`;
-}
-
-/** The risk at both ends and where it is least. */
-function courseOf(points: readonly HeightPoint[]): string {
-  const [first, last] = [points[0], points[points.length - 1]];
-  const least = points.reduce((best, point) => (point.risk.estimate < best.risk.estimate ? point : best));
-  const at = (point: HeightPoint) => `${estimate(point)} at ${metres(point.height)}`;
-  if (least === first || least === last) return `The risk is ${at(first)} and ${at(last)}`;
-  return `The risk is ${at(first)}, least at ${metres(least.height)} with ${estimate(least)}, and ${at(last)}`;
-}
-
-function estimate(point: HeightPoint): string {
-  return point.risk.count === 0 ? 'none seen' : `${percentParts(point.risk).estimate}\u00a0%`;
-}
-
-function curveTable(points: readonly HeightPoint[]): Table {
-  const most = Math.max(...points.map((point) => point.risk.flights));
+function curveTable(
+  points: readonly CurvePoint[],
+  fresh: ReturnType<typeof freshPoints>,
+  { recommended }: ReportedResult,
+): Table {
+  const again = fresh.map(({ height, risk, verdict }) => [
+    metres(height),
+    countText(risk.flights),
+    proportionText(risk),
+    cell(
+      `flown again: ${VERDICT_WORDS[verdict]}${recommended?.height === height ? ', recommended' : ''}`,
+      standingMark(verdict),
+    ),
+  ]);
   return table(
-    'The risk of hitting the ground at each height flown, and whether it keeps the limit.',
+    `The risk of hitting the ground at each height flown, and whether it keeps the limit${again.length > 0 ? '; at the end the fresh flights that decide' : ''}.`,
     ['#Throttle-up height', '#Flights', '#Hit the ground (90 % interval)', 'Verdict'],
-    points.map((point) => [
-      metres(point.height),
-      countText(point.risk.flights),
-      proportionText(point.risk),
-      cell(
-        `${VERDICT_WORDS[point.verdict]}${point.risk.flights < most ? ', given up early' : ''}`,
-        `verdict-${point.verdict.replace(' ', '-')}`,
-      ),
-    ]),
+    [
+      ...points.map(({ height, risk, standing }) => [
+        metres(height),
+        countText(risk.flights),
+        proportionText(risk),
+        cell(standingText(standing), standingMark(standing)),
+      ]),
+      ...again,
+    ],
   );
 }
 
-function sliderOf(points: readonly HeightPoint[], planned: number): Slider | null {
+function sliderOf(points: readonly CurvePoint[], planned: number): Slider | null {
   if (points.length < 2) return null;
   const start = Math.max(
     0,
@@ -136,10 +129,12 @@ function sliderOf(points: readonly HeightPoint[], planned: number): Slider | nul
     last: points.length - 1,
     start,
     startHeight: metres(points[start].height),
+    startSymbol: standingMark(points[start].standing),
     heights: points.map((point) => ({
       value: point.height,
       text: metres(point.height),
-      line: heightLine(point),
+      symbol: standingMark(point.standing),
+      line: heightLine(point, point.standing),
     })),
   };
 }

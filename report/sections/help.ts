@@ -1,16 +1,17 @@
 /** Section 7: what would help, what to measure first, how wrong a guess may be. */
-import type { DriverGroup, HelpRow, MeasureRow, TippingRow } from '../../sim/result/decisions.js';
+import type { DriverGroup, DriverRow, HelpRow, MeasureRow, TippingRow } from '../../sim/result/decisions.js';
 import type { Draw } from '../charts/draw.js';
 import { helpChart } from '../charts/help.js';
 import type { ReportedResult } from '../decisions.js';
 import { type CellLike, type Figure, figure, type Table, table } from '../table.js';
 import { inputName, inputValueText } from '../words/inputs.js';
-import { countText, fixedText, metres, numberText, percentLimit } from '../words/numbers.js';
+import { countText, fixedText, metres, numberText, percentLimit, unbroken, withUnit } from '../words/numbers.js';
 import { capitalised } from '../words/sentences.js';
 
 export interface HelpSection {
   readonly help: Figure | null;
   readonly measure: Table | null;
+  readonly measureNote: string | null;
   readonly tipping: Table | null;
   readonly drivers: readonly Table[];
   readonly tooFew: string | null;
@@ -22,15 +23,17 @@ const MOST_BARS = 12;
 export async function helpSection(result: ReportedResult, draw: Draw): Promise<HelpSection | null> {
   const { help, measureFirst, tipping, drivers } = result;
   const groups = drivers?.groups ?? [];
+  const rows = measureFirst ?? [];
   const section = {
     help: help && help.rows.length > 0 ? await helpFigure(help.rows, help.height, draw) : null,
-    measure: measureFirst && measureFirst.length > 0 ? measureTable(measureFirst) : null,
+    measure: rows.some(({ sd }) => sd > 0) ? measureTable(rows, result) : null,
+    measureNote: measureNote(rows),
     tipping:
       tipping && tipping.rows.length > 0 ? tippingTable(tipping.rows, tipping.limit, tipping.height, result) : null,
     drivers: groups.filter((group) => group.status === 'ranked').map((group) => driversTable(group)),
     tooFew: tooFewSentence(groups),
   };
-  const empty = section.help === null && section.measure === null && section.tipping === null && groups.length === 0;
+  const empty = section.help === null && rows.length === 0 && section.tipping === null && groups.length === 0;
   return empty ? null : section;
 }
 
@@ -38,15 +41,15 @@ function heldText(row: HelpRow): string {
   return `${inputName(row.path)}, at its ${row.heldAt}`;
 }
 
-function signed(value: number): string {
-  return fixedText(value, 1);
+function savedText({ savedInHundred, lower, upper }: HelpRow): string {
+  return `${fixedText(savedInHundred, 1)} (${fixedText(lower, 1)} to ${fixedText(upper, 1)})`;
 }
 
 async function helpFigure(rows: readonly HelpRow[], height: number, draw: Draw): Promise<Figure> {
   const [first] = rows;
   const caption =
     first.lower > 0
-      ? `At ${metres(height)} most would be gained by ${heldText(first)}: ${signed(first.savedInHundred)} flights saved in 100 (${signed(first.lower)} to ${signed(first.upper)}).`
+      ? `At ${metres(height)} most would be gained by the ${inputName(first.path)} at its ${first.heldAt}: ${savedText(first)} flights saved in 100.`
       : `At ${metres(height)} no single input, held at a better value, is shown to save flights.`;
   return figure(draw, {
     id: 'help',
@@ -69,7 +72,7 @@ async function helpFigure(rows: readonly HelpRow[], height: number, draw: Draw):
       ['Input held', '#Saved in 100 (90 % interval)', '#Failed that turn soft', '#Soft that turn'],
       rows.map((row) => [
         capitalised(heldText(row)),
-        `${signed(row.savedInHundred)} (${signed(row.lower)} to ${signed(row.upper)})`,
+        savedText(row),
         `${countText(row.saved)} of ${countText(row.failedFlown)}`,
         `${countText(row.broken)} of ${countText(row.softFlown)}`,
       ]),
@@ -77,70 +80,95 @@ async function helpFigure(rows: readonly HelpRow[], height: number, draw: Draw):
   });
 }
 
-function points(share: number | null): string {
+/** A probability in flights in 100; one digit under a hundredth of a flight would say nothing. */
+function inHundred(share: number | null): string {
   return share === null ? '\u2013' : numberText(100 * share, 2);
 }
 
-function measureTable(rows: readonly MeasureRow[]): Table {
+function measureTable(rows: readonly MeasureRow[], { worlds }: ReportedResult): Table {
+  const spread =
+    worlds && worlds.status === 'spread'
+      ? ` (it spreads by ${inHundred(worlds.sd)} now)`
+      : ' (the worlds show no spread of their own)';
   return table(
-    'How much each unmeasured input spreads the risk, in flights in 100 (standard deviation), and what would be left after measuring it exactly; measure the first one first.',
-    ['Input', '#Spread from it alone', '#Share of the spread', '#Left after measuring', 'Is it shown?', 'More trials'],
-    rows.map((row) => [
-      capitalised(inputName(row.path)),
-      points(row.sd),
-      row.share === null ? '\u2013' : `${fixedText(100 * row.share, 0)} %`,
-      points(row.sdAfter),
-      row.shown ? 'yes' : 'no, may be chance',
-      row.moreTrials.map(({ trials, sdAfter }) => `${countText(trials)} more leave ${points(sdAfter)}`).join('; '),
-    ]),
+    `How much each unmeasured input spreads the risk, in flights in 100 (standard deviation), and what would be left after measuring it exactly${spread}: measure the first one first.`,
+    ['Input', '#Spread from it alone', '#Share of the spread', '#Left after measuring', 'Shown?', 'More trials'],
+    rows
+      .filter(({ sd }) => sd > 0)
+      .map((row) => [
+        capitalised(inputName(row.path)),
+        inHundred(row.sd),
+        row.share === null ? '\u2013' : withUnit(fixedText(100 * row.share, 0), '%'),
+        inHundred(row.sdAfter),
+        row.shown ? 'yes' : 'may be chance',
+        row.moreTrials.map(({ trials, sdAfter }) => `${countText(trials)} more leave ${inHundred(sdAfter)}`).join('; '),
+      ]),
   );
+}
+
+function measureNote(rows: readonly MeasureRow[]): string | null {
+  if (rows.length === 0) return null;
+  const without = rows.filter(({ sd }) => sd === 0).map(({ path }) => inputName(path));
+  const none = without.length === 0 ? '' : ` No effect was seen of: ${without.join(', ')}.`;
+  return `Shares are estimates with noise of their own and need not add up to 100 %; \u201cmay be chance\u201d is what inputs without any effect would often show too.${none}`;
 }
 
 function tippingTable(rows: readonly TippingRow[], limit: number, height: number, result: ReportedResult): Table {
   return table(
-    `How far each guess may be off before the verdict at ${metres(height)} turns at ${percentLimit(limit)}; the closer the value, the sooner it wants measuring.`,
-    ['Guess', 'Towards', 'What happens', '#Risk at the end of its range'],
+    `How far each guess may be off before the estimated risk at ${metres(height)} crosses ${percentLimit(limit)}, all else as drawn, up to the 1 % or 99 % end of its range; what turns soonest wants measuring first.`,
+    ['Guess', 'If it is', 'What happens', '#Risk at that end'],
     rows.map((row): CellLike[] => [
       capitalised(inputName(row.path)),
-      `${row.side} values`,
+      row.side === 'low' ? 'lower' : 'higher',
       tippingText(row, result),
-      `${numberText(100 * row.riskAtEnd, 2)} %`,
+      withUnit(numberText(100 * row.riskAtEnd, 2), '%'),
     ]),
   );
 }
 
+/** `values` come from the side that keeps the verdict. */
 function tippingText(row: TippingRow, { scenario }: ReportedResult): string {
   if (row.status === 'not on this side') return 'already on the other side at its middle value';
-  if (row.values === null) return 'holds up to the end of its plausible range';
-  const [from, to] = row.values.map((value) => inputValueText(scenario, row.path, value));
-  return `turns between ${from} and ${to}`;
+  if (row.values === null) return 'the verdict holds to the end of its plausible range';
+  const [keeps, turned] = row.values.map((value) => inputValueText(scenario, row.path, value));
+  return unbroken(`the verdict holds ${row.side === 'low' ? 'down' : 'up'} to ${keeps} and has turned at ${turned}`);
 }
 
 /** Rows of each group that are worth reading. */
 const MOST_DRIVERS = 8;
+/** Rows shown where none is flagged. */
+const NEAREST = 3;
 
 function driversTable(group: DriverGroup): Table {
   const whose = group.cause === 'all' ? 'all failed flights' : `flights lost to ${group.cause}`;
   const rows = group.rows.filter((row) => row.flagged).slice(0, MOST_DRIVERS);
-  const shown = rows.length > 0 ? rows : group.rows.slice(0, 3);
+  const shown = rows.length > 0 ? rows : group.rows.slice(0, NEAREST);
   const meaning =
     rows.length > 0
       ? 'where the draws of these inputs crowd, so far from even that chance does not explain it'
-      : 'no input is flagged; these are the nearest';
+      : 'no input stands out from chance; these come nearest';
   return table(
     `What drives the risk, over ${whose} (${countText(group.failures)}): ${meaning}.`,
-    ['Input', 'Failures crowd at', '#Distance from even', 'Flagged'],
+    ['Input', 'Failures crowd at', '#Distance from even', 'Beyond chance'],
     shown.map((row) => [
       capitalised(inputName(row.path)),
-      row.crowds,
+      crowdsText(row),
       numberText(row.distance, 2),
       row.flagged ? 'yes' : 'no',
     ]),
   );
 }
 
+/** An event happens at high draws, by the definition of the draw. */
+function crowdsText({ path, crowds }: DriverRow): string {
+  if (!path.includes('#event')) return crowds;
+  return { 'high values': 'where it happens', 'low values': 'where it does not' }[crowds as string] ?? crowds;
+}
+
 function tooFewSentence(groups: readonly DriverGroup[]): string | null {
-  const few = groups.filter((group) => group.status === 'too few to rank');
+  const few = groups
+    .filter((group) => group.status === 'too few to rank')
+    .toSorted((one, other) => other.failures - one.failures);
   if (few.length === 0) return null;
   const names = few.map(
     (group) => `${group.cause === 'all' ? 'all causes' : group.cause} (${countText(group.failures)})`,

@@ -3,7 +3,7 @@ import { OUTCOMES, type Outcome } from '../../sim/flight/record.js';
 import type { HeightPoint } from '../../sim/result/result.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import { type Table, table } from '../table.js';
-import { countText, metres } from '../words/numbers.js';
+import { countText, flightsText, metres } from '../words/numbers.js';
 import { framesSentence } from '../words/sentences.js';
 
 export interface IconCell {
@@ -96,9 +96,8 @@ export function hundredCells(outcomes: Readonly<Record<Outcome, number>>): Hundr
 
 export interface HundredPanel {
   readonly height: number;
-  readonly heightText: string;
   readonly shown: boolean;
-  readonly sentence: string;
+  readonly caption: string;
   readonly cells: HundredCells;
 }
 
@@ -107,13 +106,16 @@ export interface HundredSection {
   readonly table: Table;
 }
 
+function lowerCase(sentence: string): string {
+  return `${sentence.charAt(0).toLowerCase()}${sentence.slice(1)}`;
+}
+
 export function hundredSection(points: readonly HeightPoint[], shown: number): HundredSection {
   return {
     panels: points.map((point) => ({
       height: point.height,
-      heightText: metres(point.height),
       shown: point.height === shown,
-      sentence: framesSentence(point.risk),
+      caption: `With throttle-up at ${metres(point.height)}, of ${flightsText(point.risk.flights)}: ${lowerCase(framesSentence(point.risk))}`,
       cells: hundredCells(point.outcomes),
     })),
     table: table(

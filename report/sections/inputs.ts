@@ -2,7 +2,7 @@
 import type { AssessResult } from '../../sim/result/result.js';
 import type { ResolvedInput } from '../../sim/scenario/scenario.js';
 import { cell, type Table, table } from '../table.js';
-import { countText } from '../words/numbers.js';
+import { countText, prose } from '../words/numbers.js';
 
 export interface InputsSection {
   readonly summary: string;
@@ -42,7 +42,7 @@ export function inputsSection(result: AssessResult): InputsSection {
       ['Input', 'Value or distribution', 'Kind', 'Source', 'Note'],
       inputs.map((input) => [
         cell(input.path, 'path'),
-        input.written,
+        prose(input.written),
         kindOf(input),
         cell(SOURCE_WORDS[input.source], isUnvouched(input.source) ? 'guess' : null),
         input.note,

@@ -16,6 +16,7 @@ import {
   withUnit,
 } from '../words/numbers.js';
 import { capitalised } from '../words/sentences.js';
+import { printedFormula } from '../words/units.js';
 
 export interface MarginsSection {
   readonly figure: Figure | null;
@@ -115,7 +116,7 @@ function handTable(result: AssessResult): Table {
       capitalised(name),
       figureText(byHand, unit),
       figureText(simulated, unit),
-      formula,
+      printedFormula(formula),
       prose(why),
     ]),
   );

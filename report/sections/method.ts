@@ -3,6 +3,7 @@ import type { AssessResult, Warning } from '../../sim/result/result.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import { convergenceChart } from '../charts/convergence.js';
 import type { Draw } from '../charts/draw.js';
+import type { ReportedResult } from '../decisions.js';
 import { type Figure, figure, table } from '../table.js';
 import { scenarioFile } from '../words/inputs.js';
 import { countText, flightsText, prose } from '../words/numbers.js';
@@ -11,15 +12,19 @@ import { upperEnd } from '../words/sentences.js';
 export interface MethodSection {
   readonly warnings: readonly Warning[];
   readonly convergence: Figure | null;
+  readonly reproduce: string;
   readonly command: string;
   readonly versions: readonly { readonly term: string; readonly value: string }[];
 }
 
-export async function methodSection(result: AssessResult, draw: Draw): Promise<MethodSection> {
+export async function methodSection(result: ReportedResult, draw: Draw): Promise<MethodSection> {
   const { versions, scenario } = result;
   return {
     warnings: warningsOf(result),
     convergence: result.convergence.flights.length < 2 ? null : await convergenceFigure(result, draw),
+    reproduce: result.partial
+      ? 'The study was interrupted. This command flies as many flights again, from the same scenario file:'
+      : 'With the same scenario file, program and Node version this command gives the same result, byte for byte, on any number of threads:',
     command: reproducingCommand(result),
     versions: [
       { term: 'Scenario', value: scenario.title },
@@ -80,14 +85,22 @@ function percent(share: number, width: number): string {
 }
 
 /** The command that repeats this study, for the reader's own copy of the scenario file. */
-function reproducingCommand(result: AssessResult): string {
+function reproducingCommand(result: ReportedResult): string {
   const options = [
     `--flights ${result.flights}`,
     `--seed ${quoted(result.seed)}`,
-    ...(result.curve.length > 0 ? [`--heights ${result.curve.map((point) => point.height).join(',')}`] : []),
+    ...heightsOption(result),
     ...result.overrides.map((override) => `--set ${quoted(override)}`),
   ];
   return ['fallmargin assess', scenarioFile(result.scenario), ...options].join(' ');
+}
+
+/** Heights only where the user chose them: a study that looks for the height itself was given none. */
+function heightsOption({ heightDecision, curve, plannedHeight }: ReportedResult): readonly string[] {
+  if (heightDecision !== undefined) return [];
+  const heights = curve.map((point) => point.height);
+  const planned = heights.length <= 1 && (heights[0] ?? plannedHeight) === plannedHeight;
+  return [`--heights ${planned ? 'planned' : heights.join(',')}`];
 }
 
 /** As a shell takes it for one word. */

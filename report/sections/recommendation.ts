@@ -1,8 +1,11 @@
-/** The recommended height in words, where a study has one to give. */
+/** The recommended height in words, where a study has looked for one; and what would have to change where none is. */
 import type { HeightDecision, HeightFigure } from '../../sim/result/decisions.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import type { ReportedResult } from '../decisions.js';
-import { countText, flightsText, metres, unbroken } from '../words/numbers.js';
+import { inputName } from '../words/inputs.js';
+import { countText, fixedText, flightsText, metres, percentLimit, unbroken } from '../words/numbers.js';
+import { capitalised } from '../words/sentences.js';
+import { windowText } from './curve-finding.js';
 
 export interface Recommendation {
   readonly sentence: string;
@@ -10,56 +13,66 @@ export interface Recommendation {
 }
 
 /** Null where the study did not look for a height: nothing is called recommended then. */
-export function recommendation({ heightDecision, plannedHeight }: ReportedResult): Recommendation | null {
+export function recommendation(result: ReportedResult): Recommendation | null {
+  const { heightDecision } = result;
   if (heightDecision === undefined || heightDecision === null) return null;
-  const { sentence, detail } = decided(heightDecision, plannedHeight);
+  const { sentence, detail } =
+    heightDecision.status === 'recommended' && heightDecision.height !== null
+      ? recommended(heightDecision, heightDecision.height, result.plannedHeight)
+      : notRecommended(heightDecision, result);
   return { sentence: unbroken(sentence), detail: unbroken(detail) };
 }
 
-function decided(decision: HeightDecision, planned: number): Recommendation {
-  const least = leastText(decision.least);
-  if (decision.status === 'none serves') {
-    return {
-      sentence: 'No height serves: every one that was flown is above a limit.',
-      detail: `The least risk seen is ${least}. Change the design, the cue or the day, not the height.`,
-    };
-  }
-  if (decision.status === 'not shown' || decision.height === null) {
-    const settle =
-      decision.flightsToSettle === null
-        ? ''
-        : ` About ${flightsText(decision.flightsToSettle)} at each height would settle it.`;
-    return {
-      sentence: 'No height is recommended: one may serve, but these flights do not show it.',
-      detail: `The least risk seen is ${least}.${settle}`,
-    };
-  }
-  const fresh = decision.confirmed.find((figure) => figure.height === decision.height);
-  const shown =
-    fresh === undefined
-      ? ''
-      : ` Flown again on ${countText(fresh.flights)} fresh flights: ${fresh.criteria.map(({ name, risk }) => `${name} ${proportionText(risk)}`).join(', ')}.`;
+function recommended(decision: HeightDecision, height: number, planned: number): Recommendation {
+  const fresh = decision.confirmed.find((figure) => figure.height === height);
+  const again = fresh === undefined ? '' : `, and did so again on ${countText(fresh.flights)} fresh flights`;
+  const window = decision.window === null ? '' : ` ${capitalised(windowText(decision.window))}.`;
   return {
     sentence:
-      decision.height === planned
+      height === planned
         ? `The planned ${metres(planned)} is also the recommended height.`
-        : `Recommended throttle-up height: ${metres(decision.height)}; planned is ${metres(planned)}.`,
-    detail: `It is the lowest in steps of ${metres(decision.step)} that keeps every limit, with the next step up.${shown}${windowText(decision)}`,
+        : `Recommended throttle-up height: ${metres(height)}; planned is ${metres(planned)}.`,
+    detail: `It is the lowest, in steps of ${metres(decision.step)}, that keeps every limit together with the next step up${again}.${window}`,
   };
 }
 
-function windowText({ window }: HeightDecision): string {
-  if (window === null) return '';
-  const next =
-    window.next === null
-      ? ', the highest flown'
-      : `; ${metres(window.next.height)} is ${window.next.verdict === 'above' ? 'above a limit' : 'not shown'}`;
-  return ` Heights within every limit: ${metres(window.from)} to ${metres(window.to)}${next}.`;
+function notRecommended(decision: HeightDecision, result: ReportedResult): Recommendation {
+  const none = decision.status === 'none serves';
+  const settle =
+    none || decision.flightsToSettle === null
+      ? ''
+      : ` About ${flightsText(decision.flightsToSettle)} at each height would settle it.`;
+  return {
+    sentence: none
+      ? 'No height serves: every one that was flown is above a limit.'
+      : 'No height is recommended: one may serve, but these flights do not show it.',
+    detail: `${leastText(decision.least, none)}${settle}${changeText(decision, result)}`,
+  };
 }
 
-function leastText(figure: HeightFigure): string {
-  const impact = figure.criteria[0];
-  return impact === undefined
-    ? `at ${metres(figure.height)}`
-    : `${proportionText(impact.risk)} at ${metres(figure.height)}`;
+/** The least risk seen, and how far each limit is missed there. */
+function leastText({ height, criteria }: HeightFigure, none: boolean): string {
+  const open = criteria.filter(({ verdict }) => verdict !== 'within');
+  const missed = open.map(({ name, limit, risk }) => {
+    const excess = 100 * (risk.estimate - limit);
+    const found = `${name} ${proportionText(risk)}, acceptable ${percentLimit(limit)}`;
+    return excess > 0 ? `${found}: about ${fixedText(excess, excess < 10 ? 1 : 0)} flights in 100 too many` : found;
+  });
+  return `${none ? 'The best height seen is' : 'The most promising is'} ${metres(height)}, picked from many and so a little flattered: ${missed.join('; ')}.`;
+}
+
+/** What could be changed, with the strongest help that the study knows. */
+function changeText({ status, flightsToSettle }: HeightDecision, { help }: ReportedResult): string {
+  const first = help?.rows[0];
+  const strongest =
+    first !== undefined && first.lower > 0
+      ? ` At ${metres(help?.height ?? 0)} most would be gained by the ${inputName(first.path)} at its ${first.heldAt}: ${fixedText(first.savedInHundred, 1)} flights saved in 100 (${fixedText(first.lower, 1)} to ${fixedText(first.upper, 1)}).`
+      : '';
+  const what =
+    status === 'none serves'
+      ? ' Change the design, the cue or the day: the height alone does not do it.'
+      : flightsToSettle === null
+        ? ' More flights would hardly settle it: change the design, the cue or the day.'
+        : '';
+  return `${what}${strongest}`;
 }

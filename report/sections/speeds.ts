@@ -12,7 +12,7 @@ import {
 } from '../charts/speeds.js';
 import { type Figure, figure, numericCell, type Table, table } from '../table.js';
 import { fixedInput } from '../words/inputs.js';
-import { countText, metres, numberText, plainText, spreadText, withUnit } from '../words/numbers.js';
+import { countText, flightsText, metres, numberText, plainText, spreadText, withUnit } from '../words/numbers.js';
 import { capitalised, verb } from '../words/sentences.js';
 
 export interface SpeedPanel {
@@ -97,7 +97,7 @@ function speedFinding({ height, speeds, outcomes, risk }: HeightPoint): string {
   const hardly =
     hard === null ? (risk.count === 0 ? 'none hits hard' : '') : `the middle one of the others at ${at(hard)}`;
   const gone = beyond === 0 ? '' : ` ${countText(beyond)} faster ones lie beyond the chart.`;
-  return `With ${metres(height)}, ${[softly, hardly].filter((part) => part !== '').join('; ')}.${gone}`;
+  return `With ${metres(height)}, of ${flightsText(risk.flights)}: ${[softly, hardly].filter((part) => part !== '').join('; ')}.${gone}`;
 }
 
 /** The bin that holds the middle flight. */

@@ -1,33 +1,18 @@
 /** Section 1: the answer, the number it rests on, and the height as something to do. */
-import type { Spread, Verdict, Warning } from '../../sim/result/result.js';
+import type { Criterion, Verdict, Warning } from '../../sim/result/result.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../charts/draw.js';
 import { gaugeChart } from '../charts/gauge.js';
 import type { ReportedResult } from '../decisions.js';
 import { cell, type Figure, figure, type Table, table } from '../table.js';
-import { fixedInput, setting } from '../words/inputs.js';
-import {
-  countText,
-  FEW,
-  flightsText,
-  metres,
-  percentLimit,
-  plainText,
-  spreadTexts,
-  unbroken,
-  withUnit,
-} from '../words/numbers.js';
-import { capitalised, framesSentence, lowerEnd, upperEnd, VERDICT_WORDS } from '../words/sentences.js';
+import { fixedInput } from '../words/inputs.js';
+import { countText, flightsText, metres, percentLimit, plainText, unbroken, withUnit } from '../words/numbers.js';
+import { capitalised, framesSentence, lowerEnd, upperEnd } from '../words/sentences.js';
+import { standingMark } from '../words/standing.js';
 import { warningsOf } from './method.js';
+import { type PlanTable, planTable } from './plan.js';
 import { type Recommendation, recommendation } from './recommendation.js';
-
-export interface Fact {
-  readonly term: string;
-  readonly value: string;
-  /** What 9 flights of 10 lie between, or null. */
-  readonly range: string | null;
-  readonly note: string;
-}
+import { worldsSentence } from './worlds.js';
 
 export interface VerdictSection {
   readonly verdict: Verdict;
@@ -37,8 +22,10 @@ export interface VerdictSection {
   readonly recommendation: Recommendation | null;
   readonly basis: string;
   readonly settle: string | null;
+  /** What the inputs that nobody has measured could make of it. */
+  readonly worlds: string | null;
   readonly gauge: Figure;
-  readonly facts: readonly Fact[];
+  readonly plan: PlanTable;
   readonly criteria: Table;
   readonly softMeans: string;
   readonly warnings: readonly Warning[];
@@ -47,14 +34,15 @@ export interface VerdictSection {
 export async function verdictSection(result: ReportedResult, draw: Draw): Promise<VerdictSection> {
   return {
     verdict: result.overall,
-    symbol: `verdict-${result.overall.replace(' ', '-')}`,
+    symbol: standingMark(result.overall),
     sentence: unbroken(verdictSentence(result)),
     frames: framesSentence(result.risk),
     recommendation: recommendation(result),
     basis: basisSentence(result),
     settle: settleSentence(result),
+    worlds: worldsSentence(result),
     gauge: await gaugeFigure(result, draw),
-    facts: facts(result),
+    plan: planTable(result),
     criteria: criteriaTable(result),
     softMeans: unbroken(softMeans(result)),
     warnings: warningsOf(result).filter(({ code }) => code !== 'invented' && code !== 'partial'),
@@ -62,13 +50,19 @@ export async function verdictSection(result: ReportedResult, draw: Draw): Promis
 }
 
 function gaugeFigure(result: ReportedResult, draw: Draw): Promise<Figure> {
-  const { risk, acceptableRisk } = result;
-  const found = `Risk at ${metres(result.plannedHeight)} against the acceptable ${percentLimit(acceptableRisk)}`;
+  const { acceptableRisk, recommended, plannedHeight } = result;
+  const planned = { name: `planned ${metres(plannedHeight)}`, risk: result.risk };
+  const rows =
+    recommended === undefined || recommended === null || recommended.height === plannedHeight
+      ? [{ ...planned, name: null }]
+      : [{ name: `recommended ${metres(recommended.height)}`, risk: recommended.risk }, planned];
+  const at = rows.length === 1 ? ` at ${metres(plannedHeight)}` : '';
+  const found = `Risk${at} against the acceptable ${percentLimit(acceptableRisk)}`;
   return figure(draw, {
     id: 'gauge',
-    caption: `${found}; the bar is the interval.`,
-    charts: [(frame) => gaugeChart(risk, acceptableRisk, frame)],
-    labels: [`${found}: ${proportionText(risk)}.`],
+    caption: `${found}; ${rows.length === 1 ? 'the bar is the interval' : 'the bars are intervals'}.`,
+    charts: [(frame) => gaugeChart(rows, acceptableRisk, frame)],
+    labels: [`${found}: ${rows.map(({ name, risk }) => `${name ?? ''} ${proportionText(risk)}`.trim()).join('; ')}.`],
     table: null,
   });
 }
@@ -116,65 +110,27 @@ function roundedUp(value: number): number {
   return Math.ceil(value / unit) * unit;
 }
 
-const ORDERS: Readonly<Record<string, (height: string) => string>> = {
-  'call-out': (height) => `Order full throttle when the height read aloud comes to ${height}.`,
-  picture: (height) => `Order full throttle when the picture looks like ${height}, by the pilot's judgement.`,
-  timer: (height) => `The timer fires when the ordinary flight would pass ${height}.`,
-  automatic: (height) => `The craft throttles up by itself when its barometer reads ${height}.`,
-};
-
-function medianAndRange(spread: Spread, unit: string) {
-  const texts = spreadTexts(spread, unit);
-  if (texts === null) return { value: 'in no flight', range: null };
-  return {
-    value: withUnit(texts.median, unit),
-    range:
-      spread.flights < FEW
-        ? `only ${flightsText(spread.flights)}`
-        : unbroken(`9 flights of 10: ${texts.low} to ${withUnit(texts.high, unit)}`),
-  };
-}
-
-function facts(result: ReportedResult): Fact[] {
-  const height = metres(result.plannedHeight);
-  const order = ORDERS[setting(result.scenario, 'plan.cue')];
-  return [
-    {
-      term: 'Planned throttle-up height',
-      value: height,
-      range: null,
-      note: order === undefined ? 'Above ground.' : order(height),
-    },
-    {
-      term: 'Seconds after ejection',
-      ...medianAndRange(result.orderTime, 's'),
-      note:
-        setting(result.scenario, 'plan.cue') === 'timer'
-          ? 'When the craft gets the order.'
-          : 'When the craft gets the order. A check for the stop-watch, not a cue.',
-    },
-    {
-      term: 'True height when the craft gets the order',
-      ...medianAndRange(result.orderHeight, 'm'),
-      note: 'Under the planned height: reading, reaction and radio take their time while it falls.',
-    },
-    {
-      term: 'True height when the fall is stopped',
-      ...medianAndRange(result.arrestHeight, 'm'),
-      note: 'What is left under the craft, in the flights that stop.',
-    },
-  ];
-}
-
 function criteriaTable(result: ReportedResult): Table {
+  const { recommended, plannedHeight, heightDecision } = result;
+  const fresh =
+    recommended === undefined || recommended === null || recommended.height === plannedHeight
+      ? undefined
+      : heightDecision?.confirmed.find(({ height }) => height === recommended.height);
+  const found = ({ risk, verdict }: Criterion) => [proportionText(risk), cell(verdict, standingMark(verdict))];
   return table(
-    'What the scenario demands, what was found at the planned height, and whether the upper end of the interval keeps the limit.',
-    ['Criterion', '#Limit', '#Found (90 % interval)', 'Verdict'],
-    result.criteria.map(({ name, limit, risk, verdict }) => [
-      capitalised(name),
-      percentLimit(limit),
-      proportionText(risk),
-      cell(VERDICT_WORDS[verdict], `verdict-${verdict.replace(' ', '-')}`),
+    'What the scenario demands, what was found (90 % intervals), and whether the upper end of the interval keeps the limit.',
+    [
+      'Criterion',
+      '#Limit',
+      ...(fresh === undefined ? [] : [`#Recommended ${metres(fresh.height)}`, 'Verdict']),
+      `#Planned ${metres(plannedHeight)}`,
+      'Verdict',
+    ],
+    result.criteria.map((criterion) => [
+      capitalised(criterion.name),
+      percentLimit(criterion.limit),
+      ...(fresh?.criteria.filter(({ name }) => name === criterion.name).flatMap(found) ?? []),
+      ...found(criterion),
     ]),
   );
 }
@@ -188,7 +144,7 @@ function softMeans(result: ReportedResult): string {
   const parts = [
     vertical === null ? [] : [`sinks at ${speed(vertical)} or less`],
     horizontal === null ? [] : [`drifts at ${speed(horizontal)} or less`],
-    tilt === null ? [] : [`is tilted by ${withUnit(plainText(Math.round((tilt * 180) / Math.PI)), 'degrees')} or less`],
+    tilt === null ? [] : [`is tilted by ${withUnit(plainText(Math.round((tilt * 180) / Math.PI)), 'deg')} or less`],
   ].flat();
   const craft = parts.length === 0 ? '' : ` Soft: at touchdown it ${inWords(parts)}.`;
   const hard = vertical === null ? '' : ` Hard: not soft, and sinks at ${speed(2 * vertical)} or less. Crash: faster.`;

@@ -1,21 +1,18 @@
 /** Section 5: what the inputs that nobody has measured could make of the risk. */
 import type { WorldsResult } from '../../sim/result/decisions.js';
-import { proportionText } from '../../sim/statistics/words.js';
+import type { Proportion } from '../../sim/result/result.js';
+import { percentOneDigit, proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../charts/draw.js';
 import { worldBins, worldsChart } from '../charts/worlds.js';
 import type { ReportedResult } from '../decisions.js';
 import { type Figure, figure, table } from '../table.js';
-import { countText, metres, percentLimit, plainText, unbroken } from '../words/numbers.js';
+import { inputName } from '../words/inputs.js';
+import { countText, metres, percentLimit, unbroken } from '../words/numbers.js';
 
 export interface WorldsSection {
   readonly figure: Figure;
   readonly note: string;
   readonly pessimistic: string | null;
-}
-
-/** Ends of what is not measured, in percent: one digit, since a hundred worlds bear no more. */
-function oneDigit(share: number): string {
-  return plainText(Number((100 * share).toPrecision(1)));
 }
 
 export async function worldsSection(result: ReportedResult, draw: Draw): Promise<WorldsSection | null> {
@@ -31,7 +28,7 @@ export async function worldsSection(result: ReportedResult, draw: Draw): Promise
       legend:
         worlds.lower === null
           ? []
-          : [{ symbol: 'swatch-tint', text: '9 of 10 worlds, without the chance of only so few flights' }],
+          : [{ symbol: 'swatch-tint', text: 'where 9 of 10 worlds lie, with the chance of so few flights taken out' }],
       table: table(
         'In how many plausible worlds so many flights hit the ground.',
         ['#Flights that hit', '#Worlds'],
@@ -45,31 +42,49 @@ export async function worldsSection(result: ReportedResult, draw: Draw): Promise
   };
 }
 
+/** What the unmeasured inputs could make of the risk, in a sentence or two; null where it was not asked. */
+export function worldsSentence(result: ReportedResult): string | null {
+  return result.worlds ? unbroken(worldsFinding(result.worlds, result)) : null;
+}
+
 function worldsFinding(worlds: WorldsResult, result: ReportedResult): string {
   const at = metres(worlds.height);
   if (worlds.lower === null || worlds.upper === null) {
     return `At ${at} the plausible worlds do not differ by more than chance would make them: what is not measured makes no difference that ${countText(worlds.worlds * worlds.flightsEach)} flights can see.`;
   }
-  const sampling = worlds.height === result.plannedHeight ? `${proportionText(result.risk)} from sampling; ` : '';
+  const plain = [result.recommended ?? null, { height: result.plannedHeight, risk: result.risk }].find(
+    (one) => one?.height === worlds.height,
+  );
+  const sampling = plain ? `the risk is ${samplingText(plain.risk)}; ` : '';
   const share =
     worlds.shareWithin === null
       ? ''
-      : ` In about ${Math.round(100 * worlds.shareWithin.estimate)} of 100 plausible worlds this height is within the acceptable ${percentLimit(worlds.limit)} (${Math.floor(100 * worlds.shareWithin.lower)} to ${Math.ceil(100 * worlds.shareWithin.upper)}).`;
-  return `At ${at}: ${sampling}what nobody has measured could make it ${oneDigit(worlds.lower)} to ${oneDigit(worlds.upper)} %.${share}`;
+      : ` In about ${Math.round(100 * worlds.shareWithin.estimate)} of 100 plausible worlds (${Math.floor(100 * worlds.shareWithin.lower)} to ${Math.ceil(100 * worlds.shareWithin.upper)}) this height is within the acceptable ${percentLimit(worlds.limit)}.`;
+  return `At ${at} ${sampling}what nobody has measured could make it ${percentOneDigit(worlds.lower)} to ${percentOneDigit(worlds.upper)} %.${share}`;
 }
+
+/** "4.1 % (3.5 to 4.8 % from sampling)". */
+function samplingText(risk: Proportion): string {
+  return proportionText(risk).replace(/\)$/, ' from sampling)');
+}
+
+/** Names of left-out guesses that a sentence can still hold. */
+const MOST_NAMES = 6;
 
 function pessimisticSentence({ pessimistic }: ReportedResult): string | null {
   if (pessimistic === undefined || pessimistic === null) return null;
+  const names = pessimistic.left.map(inputName);
+  const more = names.length > MOST_NAMES ? ` and ${names.length - MOST_NAMES} more` : '';
   const left =
-    pessimistic.left.length === 0
+    names.length === 0
       ? ''
-      : ` Left as drawn, since their worse side is not known: ${pessimistic.left.join(', ')}.`;
+      : ` Left as drawn, since their worse side is not known: ${names.slice(0, MOST_NAMES).join(', ')}${more}.`;
   const verdict = {
     within: 'still within the acceptable',
     above: 'above the acceptable',
     'not shown': 'not shown to be within the acceptable',
   }[pessimistic.verdict];
   return unbroken(
-    `With ${countText(pessimistic.held.length)} guesses at their pessimistic quarter at once the risk is ${proportionText(pessimistic.risk)}, ${verdict} ${percentLimit(pessimistic.limit)}.${left}`,
+    `With ${countText(pessimistic.held.length)} guesses at their pessimistic quarter at once, at ${metres(pessimistic.height)} the risk is ${proportionText(pessimistic.risk)}, ${verdict} ${percentLimit(pessimistic.limit)}.${left}`,
   );
 }

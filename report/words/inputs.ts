@@ -43,14 +43,26 @@ export function scenarioFile(scenario: Scenario): string {
   return `${slug === '' ? 'scenario' : slug}.yaml`;
 }
 
-/** "rotors.vortex_ring_depth" as people say it: "vortex ring depth (rotors)". */
+/**
+ * "rotors.vortex_ring_depth" as people say it: "vortex ring depth (rotors)"; "pilot.lapse#event" as "lapse (pilot):
+ * whether it happens".
+ */
 export function inputName(path: string): string {
-  const [first, ...rest] = path.replaceAll('_', ' ').split('.');
-  return rest.length === 0 ? first : `${rest.join(', ')} (${first})`;
+  const { 1: plain, 2: part, 3: label } = /^([^#[]*)(?:#(\w+))?(?:\[(.*)\])?/.exec(path) ?? ['', path];
+  const [first, ...rest] = plain.replaceAll('_', ' ').split('.');
+  const named = [...rest, ...(label === undefined ? [] : [label])].join(', ');
+  const ending = part === 'event' ? ': whether it happens' : part === 'chance' ? ': its chance' : '';
+  return `${named === '' ? first : `${named} (${first})`}${ending}`;
 }
 
-/** A value of an input in the unit in which the scenario shows it. */
+/** Parameters of a distribution that carry the unit of their input. */
+const LIKE_THE_INPUT = ['mean', 'median', 'mode', 'from', 'to', 'scale'];
+
+/** A value of an input, or of a parameter of its distribution, in the unit in which the scenario shows it. */
 export function inputValueText(scenario: Scenario, path: string, value: number): string {
-  const input = scenario.inputs.find((one) => one.path === path);
+  const plain = path.replace(/[#[].*$/, '');
+  const dot = plain.lastIndexOf('.');
+  const owner = LIKE_THE_INPUT.includes(plain.slice(dot + 1)) ? plain.slice(0, dot) : plain;
+  const input = scenario.inputs.find((one) => one.path === plain || one.path === owner);
   return input === undefined ? numberText(value) : withUnit(numberText(value * input.perSi + input.offset), input.unit);
 }

@@ -1,6 +1,7 @@
 /** Numbers as text, with no more digits than they bear. */
 import type { Spread } from '../../sim/result/result.js';
 import { decimalsBorne } from '../../sim/statistics/words.js';
+import { printedUnits } from './units.js';
 
 const NARROW_NO_BREAK_SPACE = '\u202f';
 const NO_BREAK_SPACE = '\u00a0';
@@ -42,21 +43,25 @@ export function plainText(value: number): string {
   return String(Number(value.toPrecision(6))).replace('-', MINUS);
 }
 
+const UNITS = '%|m|m/s|mm|cm²|min|s|ms|V|A|W|J|g|kg|gf|mAh|mΩ|°C|K|flights?';
+const BEFORE_UNIT = new RegExp(`(\\d) (?=(?:${UNITS})(?![A-Za-z0-9/²]))`, 'g');
+
 /** Keeps figures and their units on one line, and "9 of 10" together. */
 export function unbroken(text: string): string {
   return text
-    .replace(/(\d) (?=(?:%|m|s|V|J|g|m\/s|min|flights?)(?![A-Za-z0-9/]))/g, `$1${NO_BREAK_SPACE}`)
+    .replace(BEFORE_UNIT, `$1${NO_BREAK_SPACE}`)
     .replace(/flights? of (?=\d)/g, (words) => words.replaceAll(' ', NO_BREAK_SPACE));
 }
 
-/** Names of commands as prose sets them off: no marks of a plain-text terminal. */
+/** Words of the result as print sets them: quotation marks and units instead of those of a plain-text terminal. */
 export function prose(text: string): string {
-  return unbroken(text.replace(/`([^`]+)`/g, '\u201c$1\u201d'));
+  return unbroken(printedUnits(text.replace(/[`"]([^`"]+)[`"]/g, '\u201c$1\u201d')));
 }
 
-/** A number and its unit, kept together on one line. */
+/** A number and its unit, kept together on one line; the sign of degrees follows without a space. */
 export function withUnit(text: string, unit: string): string {
-  return unit === '' ? text : `${text}${NO_BREAK_SPACE}${unit}`;
+  const shown = printedUnits(unit);
+  return /^(?:$|\u00b0(?!C))/.test(shown) ? `${text}${shown}` : `${text}${NO_BREAK_SPACE}${shown}`;
 }
 
 /** A height as flown, such as "250 m". */

@@ -1,5 +1,5 @@
 /** Sentences that more than one part of the page needs. */
-import type { HeightPoint, Proportion, Verdict } from '../../sim/result/result.js';
+import type { Proportion, Verdict } from '../../sim/result/result.js';
 import { bothFrames, percentParts } from '../../sim/statistics/words.js';
 import { flightsText, unbroken } from './numbers.js';
 
@@ -25,6 +25,13 @@ export function framesSentence(risk: Proportion): string {
   );
 }
 
+/** "about 4 hit the ground, about 96 land softly", of a hundred. */
+export function inHundred(risk: Proportion): string {
+  const { hitsHard, landsSoftly } = bothFrames(risk);
+  const short = (words: string) => words.replace(/ flights? in 100$/, '');
+  return `${short(hitsHard)} ${verb(hitsHard, 'hits', 'hit')} the ground, ${short(landsSoftly)} ${verb(landsSoftly, 'lands', 'land')} softly`;
+}
+
 /** The form of a verb that goes with a frequency in words. */
 export function verb(flights: string, one: string, many: string): string {
   return /\b1 flight\b/.test(flights) ? one : many;
@@ -38,10 +45,4 @@ export function upperEnd(risk: Proportion): string {
 /** The lower end, rounded away from the middle as well. */
 export function lowerEnd(risk: Proportion): string {
   return `${percentParts(risk).lower}\u00a0%`;
-}
-
-/** One line about a height that was flown, as the height slider reads it out. */
-export function heightLine(point: HeightPoint): string {
-  const sentence = framesSentence(point.risk).split(';')[0];
-  return `${sentence.charAt(0).toLowerCase()}${sentence.slice(1)}: ${VERDICT_WORDS[point.verdict]}`;
 }

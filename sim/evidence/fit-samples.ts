@@ -150,7 +150,15 @@ function fitTriangularFamily({ values: all, unit }: FitRequest): Fitted {
   const { logLikelihood, ...corners } = fitTriangular(values);
   const law: Distribution = { family: 'triangular', ...corners };
   const statistic = andersonDarling(belowOf(values, law));
-  const { pValue, ...spread } = triangularSpread({ ...corners, logLikelihood }, n, statistic);
+  const { pValue, ...open } = triangularSpread({ ...corners, logLikelihood }, n, statistic);
+  const [least, most] = [values[0], values[n - 1]];
+  const held = (three: readonly [number, number, number], low: number, high: number) =>
+    three.map((one) => Math.min(Math.max(one, low), high)) as unknown as readonly [number, number, number];
+  const spread = {
+    from: held(open.from, Number.NEGATIVE_INFINITY, least),
+    mode: held(open.mode, least, most),
+    to: held(open.to, most, Number.POSITIVE_INFINITY),
+  };
   return {
     law,
     spread,

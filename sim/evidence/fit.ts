@@ -192,7 +192,12 @@ export function fitTrials(trials: number, failures: number, path: string | null)
   if (leaf !== null && leaf.value.shape !== 'chance')
     return refuse(`--path is "${path}", which is no chance; trials and failures fit one such as arms.stuck.`);
   const { a, b } = jeffreysShapes(failures, trials);
-  const piece: Piece = { trials, failures, source: 'measured', note: `${failures} failures in ${trials} trials` };
+  const piece: Piece = {
+    trials,
+    failures,
+    source: 'measured',
+    note: `${failures} ${failures === 1 ? 'failure' : 'failures'} in ${trials} trials`,
+  };
   const quantile = (p: number) => betaQuantile(p, a, b);
   const result: TrialsFit = {
     kind: 'fit',

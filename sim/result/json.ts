@@ -9,7 +9,7 @@ import { decodeBytes } from './raw.js';
 import { RESULT_SCHEMA, type Result } from './result.js';
 
 /** JSON text in pieces: one for each part of the result, so that a large study is never one string in memory. */
-export function* resultJson(result: Result): Generator<string> {
+export function* resultJson(result: object): Generator<string> {
   let separator = '{';
   for (const [key, part] of Object.entries(result)) {
     yield `${separator}${JSON.stringify(key)}:`;
@@ -105,16 +105,21 @@ const OPTIONAL_PARTS: Readonly<Record<keyof Decisions, string>> = {
 
 const HOW = 'Give the .json file that `fallmargin assess` wrote';
 
-/** Reads a result back, and says plainly what is wrong with a file that is none. */
-export function parseResult(text: string): ReadResult {
-  const refuse = (message: string): ReadResult => ({ status: 'refused', message });
+/** A JSON text of this program and version, with its kind; what each kind holds is checked by its own reader. */
+export type OpenedResult =
+  | { readonly status: 'ok'; readonly kind: string; readonly value: Readonly<Record<string, unknown>> }
+  | { readonly status: 'refused'; readonly message: string };
+
+/** Reads a text as a result of any kind, and says plainly what is wrong with a file that is none. */
+export function openResult(text: string): OpenedResult {
+  const refuse = (message: string): OpenedResult => ({ status: 'refused', message });
   if (text.trim() === '') return refuse(`the file is empty. ${HOW}.`);
   let value: unknown;
   try {
     value = JSON.parse(text);
   } catch {
     return text.trimStart().startsWith('{')
-      ? refuse('the file is not whole JSON; it may have been cut off while it was copied. Run `assess` again.')
+      ? refuse('the file is not whole JSON; it may have been cut off while it was copied. Make it again.')
       : refuse(`the file is not JSON. ${HOW}.`);
   }
   if (!isRecord(value) || !isRecord(value.versions) || typeof value.kind !== 'string')
@@ -123,17 +128,25 @@ export function parseResult(text: string): ReadResult {
   if (resultSchema !== RESULT_SCHEMA) {
     return refuse(
       `the result has schema version ${String(resultSchema)} (written by version ${String(program)}), but version ` +
-        `${PROGRAM_VERSION} reads schema version ${RESULT_SCHEMA}. Run \`assess\` again with this version.`,
+        `${PROGRAM_VERSION} reads schema version ${RESULT_SCHEMA}. Make it again with this version.`,
     );
   }
-  if (value.kind !== 'assess')
-    return refuse(`the result is of kind "${value.kind}", which this version does not read.`);
+  return { status: 'ok', kind: value.kind, value };
+}
+
+/** Reads the result of an assessment back. */
+export function parseResult(text: string): ReadResult {
+  const opened = openResult(text);
+  if (opened.status === 'refused') return opened;
+  const { kind, value } = opened;
+  if (kind !== 'assess')
+    return { status: 'refused', message: `the result is of kind "${kind}", which does not do here. ${HOW}.` };
   const wrong = firstWrongPart(value) ?? firstWrongColumn(value as unknown as Result);
-  if (wrong !== null) return refuse(`the result is damaged: ${wrong}. Run \`assess\` again.`);
+  if (wrong !== null) return { status: 'refused', message: `the result is damaged: ${wrong}. Run \`assess\` again.` };
   return { status: 'ok', result: value as unknown as Result };
 }
 
-function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
+export function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
   return kindOf(value) === 'object';
 }
 
@@ -143,7 +156,15 @@ function kindOf(value: unknown): string {
 
 function firstWrongPart(value: Readonly<Record<string, unknown>>): string | null {
   const optional = Object.entries(OPTIONAL_PARTS).filter(([name]) => name in value);
-  for (const [name, expected] of [...Object.entries(PARTS), ...optional]) {
+  return wrongPart(value, [...Object.entries(PARTS), ...optional]);
+}
+
+/** What is wrong with the first part that is not what it must be; null where all are. */
+export function wrongPart(
+  value: Readonly<Record<string, unknown>>,
+  parts: readonly (readonly [name: string, expected: string])[],
+): string | null {
+  for (const [name, expected] of parts) {
     const found = name in value ? kindOf(value[name]) : 'missing';
     if (!expected.split(' or ').includes(found)) return `"${name}" is ${found}, but must be ${expected}`;
   }

@@ -86,3 +86,33 @@ export function bothFrames(risk: Proportion): { readonly hitsHard: string; reado
     landsSoftly: flightsInHundred(exact ? 1 - hard : 1 - risk.estimate),
   };
 }
+
+/**
+ * A difference of two risks in flights in 100, with the digits its interval bears and the ends rounded outwards, such as
+ * 11.5, 10.1 and 13.0; a minus sign where it is negative.
+ */
+export function differenceParts(difference: {
+  readonly estimate: number;
+  readonly lower: number;
+  readonly upper: number;
+}): {
+  readonly estimate: string;
+  readonly lower: string;
+  readonly upper: string;
+} {
+  const decimals = decimalsBorne(50 * (difference.upper - difference.lower));
+  return {
+    estimate: plainZero((100 * difference.estimate).toFixed(decimals)),
+    lower: plainZero(roundDown(100 * difference.lower, decimals)),
+    upper: plainZero(roundUp(100 * difference.upper, decimals)),
+  };
+}
+
+function plainZero(text: string): string {
+  return Number(text) === 0 ? text.replace('-', '') : text;
+}
+
+/** "0.0042", "0.31", "under 0.0001": two digits say how unlikely, and no more. */
+export function pValueText(pValue: number): string {
+  return pValue < 1e-4 ? 'under 0.0001' : String(Number(pValue.toPrecision(2)));
+}

@@ -81,7 +81,10 @@ function ladder(scenario: Scenario, request: HeightsRequest) {
   const first = Math.max(1, Math.round((LOWEST * planned) / step));
   const last = Math.floor(Math.min(HIGHEST * planned, ceiling) / step);
   const steps = Array.from({ length: Math.max(0, last - first + 1) }, (_, index) => (first + index) * step);
-  return heightGrid(request.kind === 'standard' ? { kind: 'list', heights: steps } : request, planned, ceiling);
+  if (request.kind === 'planned') return heightGrid(request, planned, ceiling);
+  const asked = request.kind === 'list' ? request.heights : steps;
+  const grid = heightGrid({ kind: 'list', heights: asked }, planned, ceiling);
+  return grid.status === 'ok' ? { ...grid, heights: grid.heights.filter((height) => asked.includes(height)) } : grid;
 }
 
 export function ceilingOf(scenario: Scenario, { rows, columns }: DayCardPlan): DayCardResult['windCeiling'] {

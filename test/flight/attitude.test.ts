@@ -5,7 +5,7 @@ import { flyOn } from '../../sim/flight/course.js';
 import { createFlightModel } from '../../sim/flight/model.js';
 import type { FlightInputs } from '../../sim/scenario/definition.js';
 import { expectWithin } from '../model/near.js';
-import { courseFrom, flyAt, scenarioNamed, toInertial } from './bench.js';
+import { courseFrom, flyAt, named, scenarioNamed, toInertial } from './bench.js';
 import { quietDraw } from './nominal-inputs.js';
 
 const DEGREE = Math.PI / 180;
@@ -181,6 +181,43 @@ describe('a gyro that is beyond its range, or off in scale', () => {
     expect(longer).toBeGreaterThanOrEqual(5);
     expect(longer).toBeGreaterThan(late.filter((metres) => metres < -10).length);
     expect(more('burdock').filter((metres) => Math.abs(metres) > 10)).toEqual([]);
+  });
+});
+
+describe('the estimate', () => {
+  const column = (name: string) => model.trace(quietDraw(), 250).columns.indexOf(name);
+  const error = column('estimate_error_deg');
+
+  test.each([0.1, 0.6, 0.9])('starts wrong by the starting error, whichever way: direction %d', (direction) => {
+    const draw = quietDraw((inputs) => {
+      inputs.stabiliser.starting_error = 10 * DEGREE;
+      inputs.stabiliser.starting_error_axis = [direction];
+    });
+    const { rows } = model.trace(draw, 250);
+    expectWithin(rows[0]?.[error] as number, 10, 1e-6);
+  });
+
+  test('keeps its error in free fall, is drawn right while it hangs at a weight of drag', () => {
+    const draw = quietDraw((inputs) => {
+      inputs.stabiliser.starting_error = 10 * DEGREE;
+    });
+    const { rows } = model.trace(draw, 250);
+    const at = (time: number) => rows.find((row) => (row[0] as number) >= time)?.[error] as number;
+    expectWithin(at(1.5), 10, 0.01);
+    expect(at(15)).toBeLessThan(0.1);
+  });
+
+  test('is drawn right by the horizon within seconds once upright', () => {
+    const draw = quietDraw((inputs) => {
+      inputs.stabiliser.gyro_bias = [20 * DEGREE, 0, 0]; // pulls it away all the time
+      inputs.stabiliser.reference_time = 100;
+    });
+    const { rows, record } = model.trace(draw, 250);
+    const flown = named(record);
+    const at = (time: number) => rows.find((row) => (row[0] as number) >= time)?.[error] as number;
+    expect(at(flown.upright_time)).toBeGreaterThan(30);
+    // Bias against a pull with a time constant of 1 s: 20 deg off in the end.
+    expectWithin(at(flown.upright_time + 8), 20, 3);
   });
 });
 

@@ -12,13 +12,18 @@ import { quietDraw } from './nominal-inputs.js';
 const scenario = scenarioNamed('burdock');
 
 describe('the integrator', () => {
-  /** State after a second of a can that turns in a cross stream, where nothing in the equations has a kink. */
+  /**
+   * State after a second of a can that spins in an oblique stream. Nothing in the equations has a kink there: the
+   * slender-body force, whose point of attack changes ends as the can passes broadside, is left out.
+   */
   const smoothSecond = (steps: number): Float64Array => {
     const draw = quietDraw((inputs) => {
       inputs.wind.speed = 0;
       inputs.arms.release_delay = 1e9;
+      inputs.can.slender_body_factor = 0;
     });
-    const { craft, s } = courseFrom(draw, { height: 500, velocity: [30, 0, -10], turning: [1, 0.5, 8], density: 1.1 });
+    const begin = { height: 500, velocity: [20, 5, -25], turning: [0.3, 0.2, 8], density: 1.1 } as const;
+    const { craft, s } = courseFrom(draw, begin);
     for (let k = 0; k < steps; k += 1) {
       s.time = k / steps;
       beginStep(fallRates, craft, s, FALL_STATES);
@@ -32,8 +37,8 @@ describe('the integrator', () => {
     const error = (steps: number) => Math.hypot(...smoothSecond(steps).map((value, i) => value - (exact[i] as number)));
     const errors = [25, 50, 100].map(error) as [number, number, number];
     for (const order of [Math.log2(errors[0] / errors[1]), Math.log2(errors[1] / errors[2])]) {
-      expect(order).toBeGreaterThan(3.7);
-      expect(order).toBeLessThan(4.3);
+      expect(order).toBeGreaterThan(3.85);
+      expect(order).toBeLessThan(4.15);
     }
   });
 });

@@ -85,9 +85,9 @@ describe('the stop', () => {
 
 describe('over many flights', () => {
   test('a longer wait on the pad raises the risk', () => {
-    const short = riskOf('burdock', 160, 60, 'pad.wait=5 min');
-    const long = riskOf('burdock', 160, 60, 'pad.wait=75 min');
-    expect(long).toBeGreaterThan(short + 0.1);
+    const short = riskOf('burdock', 130, 60, 'pad.wait=5 min');
+    const long = riskOf('burdock', 130, 60, 'pad.wait=60 min');
+    expect(long).toBeGreaterThan(short + 0.08);
   });
 
   test('throttling up by itself beats a pilot who reacts', () => {

@@ -16,8 +16,8 @@ const batch = (first: number, flights: number) =>
   ({
     set: 'explore',
     ids: Uint32Array.from({ length: flights }, (_, index) => first + index),
-    heights: [60, 120],
-    detail: ['causes', 'outcomes'],
+    heights: [60, 200],
+    detail: ['outcomes', 'causes'],
   }) as const;
 
 function bytes(flown: readonly FlightColumns[]): readonly Uint8Array[] {
@@ -38,7 +38,7 @@ describe('the threads flyer', () => {
   it('gives the bytes of the serial flyer, batch after batch on warm workers, backwards too', async () => {
     const serial = createSerialFlyer(createMaker(scenario, 's'));
     const pool = threads('s', 2);
-    for (const request of [batch(40, 80), batch(0, 50)])
+    for (const request of [batch(40, 70), batch(0, 40)])
       expect(bytes(await pool.fly(request))).toEqual(bytes(await serial.fly(request)));
   });
 
@@ -50,9 +50,9 @@ describe('the threads flyer', () => {
     });
     expect(heard).toBe(70);
     const stop = new AbortController();
-    const partial = await pool.fly(batch(0, 400), () => stop.abort(), stop.signal);
+    const partial = await pool.fly(batch(0, 300), () => stop.abort(), stop.signal);
     const flights = partial[0].outcome.length;
-    expect(flights).toBeLessThan(400);
+    expect(flights).toBeLessThan(300);
     expect(bytes(partial)).toEqual(bytes(await pool.fly(batch(0, flights))));
   });
 
