@@ -24,4 +24,4 @@ export const CANOPY_STEP = 0.00625;
 export const EVENT_TOLERANCE = 1e-7;
 /** Beyond these a flight has diverged: speed m/s, turning rate rad/s. */
 export const LARGEST_SPEED = 1e3;
-export const LARGEST_TURNING = 1e4;
+export const LARGEST_TURNING = 2e3;

@@ -55,7 +55,7 @@ describe('the command line starts quickly', () => {
     };
     load('cli/main.js');
     const heavy = [...loaded].filter((name) =>
-      /vega|handlebars|stdlib|^yaml$|js-quantities|^report|sim\/(study|flight|draws)/.test(name),
+      /vega|handlebars|stdlib|^yaml$|js-quantities|^report|sim\/(study|draws|model)|sim\/flight\/(?!record)/.test(name),
     );
     expect(loaded.size).toBeGreaterThan(15);
     expect(heavy).toEqual([]);
