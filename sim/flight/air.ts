@@ -1,15 +1,8 @@
 /** The air along a flight: wind at the nodes of the flight's clock, from the mean profile and the gust series. */
 import { GUST_STEP } from '../draws/draw.js';
-import { type GustScales, gustCorrelation, gustScales, meanWindSpeed, nextGust } from '../model/wind.js';
+import { gustCorrelation, meanWindSpeed, nextGust, readGustScales } from '../model/wind.js';
 import type { Craft } from './craft.js';
 import type { Situation } from './situation.js';
-
-function fillScales(into: Float64Array, height: number, dryden: GustScales): void {
-  gustScales(height, dryden);
-  into[0] = dryden.horizontalLength;
-  into[1] = dryden.verticalLength;
-  into[2] = dryden.horizontalRatio;
-}
 
 /** Mean wind at `height` plus the unit gusts at their intensity, into east, north, up. */
 function fillWind(into: Float64Array, craft: Craft, height: number, gust: Float64Array, ratio: number): void {
@@ -26,7 +19,7 @@ export function beginAir(craft: Craft, s: Situation): void {
   const gusts = s.noise?.gusts;
   for (let i = 0; i < 3; i += 1) s.gustNext[i] = gusts === undefined ? 0 : gusts.at(0, i);
   const height = s.y[2] as number;
-  fillScales(s.scalesNext, height, s.dryden);
+  readGustScales(height, s.scalesNext);
   fillWind(s.windTo, craft, height, s.gustNext, s.scalesNext[2] as number);
   s.handTo = s.noise === null ? 0 : craft.throttleNoise * s.noise.throttle.at(0, 0);
   s.node = -1;
@@ -34,17 +27,19 @@ export function beginAir(craft: Craft, s: Situation): void {
 
 /** Takes the air one node on: what was "next" becomes "from", and the wind one node later is worked out. */
 export function nextAir(craft: Craft, s: Situation): void {
-  const y = s.y;
+  const { windFrom, windTo, gust, gustNext, scales, scalesNext } = s;
   s.node += 1;
-  s.windFrom.set(s.windTo);
-  s.gust.set(s.gustNext);
-  s.scales.set(s.scalesNext);
+  for (let i = 0; i < 3; i += 1) {
+    windFrom[i] = windTo[i] as number;
+    gust[i] = gustNext[i] as number;
+    scales[i] = scalesNext[i] as number;
+  }
   s.handFrom = s.handTo;
-  workOutNext(craft, s, y);
+  workOutNext(craft, s, s.y);
 }
 
 /** Works out the wind one node after s.node from the state at s.node. */
-export function workOutNext(craft: Craft, s: Situation, y: Float64Array): void {
+function workOutNext(craft: Craft, s: Situation, y: Float64Array): void {
   const from = s.windFrom;
   const ae = (y[3] as number) - (from[0] as number);
   const an = (y[4] as number) - (from[1] as number);
@@ -61,6 +56,6 @@ export function workOutNext(craft: Craft, s: Situation, y: Float64Array): void {
   }
   s.handTo = noise === null ? 0 : craft.throttleNoise * noise.throttle.at(s.node + 1, 0);
   const height = (y[2] as number) + GUST_STEP * (y[5] as number);
-  fillScales(s.scalesNext, height, s.dryden);
+  readGustScales(height, s.scalesNext);
   fillWind(s.windTo, craft, height, s.gustNext, s.scalesNext[2] as number);
 }

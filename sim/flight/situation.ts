@@ -5,7 +5,6 @@
 import type { FlightNoise } from '../draws/draw.js';
 import { STREAM_SIZE } from '../model/airframe.js';
 import { createOutages, type Outages } from '../model/link.js';
-import type { GustScales } from '../model/wind.js';
 import { ELECTRIC_SIZE, STATES } from './state.js';
 
 export interface Situation {
@@ -75,7 +74,6 @@ export interface Situation {
   readonly share: Float64Array;
   readonly demand: Float64Array;
   readonly axial: Float64Array;
-  readonly dryden: GustScales;
 }
 
 export function createSituation(): Situation {
@@ -124,6 +122,5 @@ export function createSituation(): Situation {
     demand: new Float64Array(4),
     command: new Float64Array(4),
     axial: new Float64Array(4),
-    dryden: { horizontalLength: 1, verticalLength: 1, horizontalRatio: 1 },
   };
 }

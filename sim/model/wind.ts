@@ -63,14 +63,46 @@ export function gustScales(z: number, into: GustScales): GustScales {
   return into;
 }
 
+/** The scales at every foot up to 2000 ft, above which they are constant: length and ratio by turns. */
+const FOOT_TABLE = Float64Array.from({ length: 2 * (HIGH_FEET + 1) }, (_, index) => {
+  const scales = { horizontalLength: 0, verticalLength: 0, horizontalRatio: 0 };
+  gustScales(Math.floor(index / 2) * METRES_PER_FOOT, scales);
+  return index % 2 === 0 ? scales.horizontalLength : scales.horizontalRatio;
+});
+
+/**
+ * The same scales read linearly between whole feet (relative error under 2e-4), without a power function:
+ * into[0] = L_u = L_v in m, into[1] = L_w in m, into[2] = sigma_u / sigma_w.
+ */
+export function readGustScales(z: number, into: Float64Array): void {
+  const feet = z / METRES_PER_FOOT;
+  const x = feet < 0 ? 0 : Math.min(feet, HIGH_FEET);
+  const k = Math.min(x | 0, HIGH_FEET - 1);
+  const u = x - k;
+  const at = 2 * k;
+  const length = FOOT_TABLE[at] as number;
+  const ratio = FOOT_TABLE[at + 1] as number;
+  into[0] = length + u * ((FOOT_TABLE[at + 2] as number) - length);
+  into[2] = ratio + u * ((FOOT_TABLE[at + 3] as number) - ratio);
+  const vertical = Math.max(x, LOW_FEET);
+  const blend = vertical > TOP_FEET ? (vertical - TOP_FEET) / (HIGH_FEET - TOP_FEET) : 0;
+  into[1] = METRES_PER_FOOT * (blend > 0 ? TOP_FEET + blend * (HIGH_LENGTH_FEET - TOP_FEET) : vertical);
+}
+
 /** sigma_w in m/s. */
 export function gustIntensity(windAt20ft: number, gustFactor: number): number {
   return 0.1 * windAt20ft * gustFactor;
 }
 
-/** Correlation of a unit gust over `step` s at `airspeed` m/s with scale `length` m. */
+/** Up to this exponent the exponential is taken by its Pade approximant [2/2], relative error under 1e-8. */
+const SMALL_EXPONENT = 0.08;
+
+/** Correlation of a unit gust over `step` s at `airspeed` m/s with scale `length` m: exp(-V step / L). */
 export function gustCorrelation(airspeed: number, step: number, length: number): number {
-  return Math.exp((-Math.max(airspeed, LOWEST_AIRSPEED) * step) / length);
+  const x = (Math.max(airspeed, LOWEST_AIRSPEED) * step) / length;
+  if (x > SMALL_EXPONENT) return Math.exp(-x);
+  const even = 1 + (x * x) / 12;
+  return (even - 0.5 * x) / (even + 0.5 * x);
 }
 
 /** One step of a unit gust with correlation `a` and a fresh standard normal number. */
