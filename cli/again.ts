@@ -4,16 +4,19 @@ import type { Given } from './command.js';
 /** Options that change what is computed or written; threads and quiet do not. */
 const REPEATED = [
   'flights',
+  'until',
   'seed',
   'heights',
   'rows',
   'columns',
   'acceptable-risk',
+  'assurance',
   'matters',
   'set',
   'set-a',
   'set-b',
   'flight',
+  'date',
   'out',
 ] as const;
 const FLAGS = ['planned-only', 'csv', 'json'] as const;

@@ -8,6 +8,8 @@ Start here:
   fallmargin check payload.yaml       read it back, with the hand calculation
   fallmargin assess payload.yaml      fly thousands of descents, write the report
   fallmargin trace payload.yaml --flight 17     look at one of them
+  fallmargin compare payload.yaml other.yaml    which of two designs is safer
+  fallmargin limits payload.yaml      the page for the day: height by wind and wait
 
   fallmargin --help                   every command; <command> --help its options
 `;

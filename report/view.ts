@@ -40,11 +40,11 @@ const TITLES = {
 type SectionName = keyof typeof TITLES;
 
 export interface ReportOptions {
-  /** When the result was made, in the user's own words; the result itself knows no clock. */
+  /** When the result was made, in the user's own words, instead of those that the result may carry. */
   readonly date?: string;
 }
 
-export async function reportView(result: ReportedResult, draw: Draw, { date }: ReportOptions = {}) {
+export async function reportView(result: ReportedResult, draw: Draw, options: ReportOptions = {}) {
   const points = heightPoints(result);
   const shown = points.some((point) => point.height === result.plannedHeight) ? result.plannedHeight : points[0].height;
   const sections = {
@@ -64,6 +64,7 @@ export async function reportView(result: ReportedResult, draw: Draw, { date }: R
   const present = (Object.keys(TITLES) as SectionName[]).filter((name) => sections[name] !== null);
   const headings = present.map((name, index): Heading => ({ number: index + 1, id: name, title: TITLES[name] }));
   const { scenario } = result;
+  const made = (options.date ?? result.date ?? '').trim();
   return {
     title: scenario.title,
     pageTitle: `${shortened(scenario.title, 30)} · seed ${shortened(result.seed, 12)} · ${scenario.hash.slice(0, 12)}`,
@@ -73,7 +74,7 @@ export async function reportView(result: ReportedResult, draw: Draw, { date }: R
       ? `This study was interrupted. All figures speak of the ${flightsText(result.risk.flights)} flown; the flights asked for were not completed.`
       : null,
     seed: result.seed,
-    made: date === undefined || date.trim() === '' ? null : shortened(date.trim(), 60),
+    made: made === '' ? null : shortened(made, 60),
     shortHash: scenario.hash.slice(0, 12),
     program: `fallmargin ${result.versions.program}`,
     headings,

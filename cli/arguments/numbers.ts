@@ -3,6 +3,10 @@ import { ok, type Parsed, refused } from '../parsed.js';
 
 const WHOLE = /^\d+(e\d{1,2})?$/i;
 const DECIMAL = /^\d+(\.\d+)?$/;
+// biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is refused
+const CONTROL = /[\u0000-\u001f\u007f]/;
+/** A date with a word or two beside it; more does not fit the head of a printed page. */
+const LONGEST_DATE = 60;
 
 export function parseWhole(option: string, text: string, least: number, most: number, example: string): Parsed<number> {
   const value = WHOLE.test(text) ? Number(text) : Number.NaN;
@@ -28,28 +32,53 @@ export function parseHeight(text: string): number | null {
   return height > 0 ? height : null;
 }
 
-/** The acceptable risk, as "5 %", "5%" or 0.05. */
-export function parseRisk(text: string): Parsed<number> {
+/** A share as "5 %", "5%" or 0.05, within its range. */
+function parseShare(option: string, text: string, [least, most]: readonly [number, number], example: string) {
   const [, digits, percent] = /^\s*(\d+(?:\.\d+)?)\s*(%?)\s*$/.exec(text) ?? [];
   const value = digits === undefined ? Number.NaN : percent ? Number(digits) / 100 : Number(digits);
-  if (value >= 0.0001 && value <= 0.99) return ok(value);
-  const hint = value > 0.99 && !percent ? ` For ${text.trim()} in 100 write "${text.trim()} %".` : '';
-  return refused(`--acceptable-risk is "${text}", but must be between 0.01 % and 99 %, such as "5 %" or 0.05.${hint}`);
+  if (value >= least && value <= most) return ok(value);
+  const hint = value > most && !percent ? ` For ${text.trim()} in 100 write "${text.trim()} %".` : '';
+  const range = least === 0 ? `from 0 to ${inPercent(most)}` : `between ${inPercent(least)} and ${inPercent(most)}`;
+  return refused(
+    `${option} is "${text}", but must be ${range}, such as "${example} %" or ${Number(example) / 100}.${hint}`,
+  );
 }
 
-/** The least difference of two risks that matters, as "0.5 %" or 0.005; 0 where every difference does. */
+function inPercent(share: number): string {
+  return `${Number((100 * share).toPrecision(6))} %`;
+}
+
+/** The acceptable risk. */
+export function parseRisk(text: string): Parsed<number> {
+  return parseShare('--acceptable-risk', text, [0.0001, 0.99], '5');
+}
+
+/** The least difference of two risks that matters; 0 where every difference does. */
 export function parseMatters(text: string): Parsed<number> {
-  const [, digits, percent] = /^\s*(\d+(?:\.\d+)?)\s*(%?)\s*$/.exec(text) ?? [];
-  const value = digits === undefined ? Number.NaN : percent ? Number(digits) / 100 : Number(digits);
-  if (value >= 0 && value <= 0.2) return ok(value);
-  const hint = value > 0.2 && !percent ? ` For ${text.trim()} flights in 100 write "${text.trim()} %".` : '';
-  return refused(`--matters is "${text}", but must be from 0 to 20 %, such as "0.5 %" or 0.005.${hint}`);
+  return parseShare('--matters', text, [0, 0.2], '0.5');
+}
+
+/** Half the width that the interval of the risk may have. */
+export function parseHalfWidth(text: string): Parsed<number> {
+  return parseShare('--until', text, [0.0001, 0.1], '0.5');
+}
+
+/** Share of the plausible worlds in which the height must be within the limit. */
+export function parseAssurance(text: string): Parsed<number> {
+  return parseShare('--assurance', text, [0.01, 0.99], '90');
 }
 
 /** Any text is a seed: 0 is one, and so is "launch day". */
 export function parseSeed(text: string): Parsed<string> {
   if (text.trim() === '') return refused('--seed is empty, but must be some text, such as --seed 1.');
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is refused
-  if (/[\u0000-\u001f\u007f]/.test(text)) return refused('--seed holds a control character; write plain text.');
+  if (CONTROL.test(text)) return refused('--seed holds a control character; write plain text.');
   return text.length <= 200 ? ok(text) : refused('--seed is longer than 200 characters; write a shorter text.');
+}
+
+/** When a study is made, in its maker's own words. */
+export function parseDate(text: string): Parsed<string> {
+  const date = text.trim();
+  if (date === '') return refused('--date is empty, but must be some text, such as --date "1 May, before the flight".');
+  if (CONTROL.test(date)) return refused('--date holds a control character; write plain text.');
+  return date.length <= LONGEST_DATE ? ok(date) : refused(`--date is longer than ${LONGEST_DATE} characters.`);
 }

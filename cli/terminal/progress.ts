@@ -1,7 +1,8 @@
 /** How far the flying is and how long it will take, on stderr: one moving line on a terminal, a few lines in a log. */
 
 export interface Progress {
-  update(done: number, total: number): void;
+  /** @param phase what is being done, where there are several parts */
+  update(done: number, total: number, phase?: string): void;
   end(): void;
 }
 
@@ -32,11 +33,11 @@ export function createProgress(
   let drawn = false;
   if (!stream.isTTY) stream.write(`Flying ${what}.\n`);
   return {
-    update(done, total) {
+    update(done, total, phase) {
       const now = clock();
       if (now < next) return;
       const left = done > 0 ? ((now - start) * (total - done)) / done : Number.NaN;
-      const line = `${done} of about ${total} ${what}, ${Math.floor((100 * done) / total)} %${timeLeft(left)}`;
+      const line = `${phase === undefined ? '' : `${phase}: `}${done} of about ${total} ${what}, ${Math.floor((100 * done) / total)} %${timeLeft(left)}`;
       if (stream.isTTY) {
         stream.write(`\r\u001b[K${line}`);
         next = now + REDRAW;

@@ -53,7 +53,7 @@ export function riskCurveChart(data: RiskCurveData, frame: Frame): ChartSpec {
     upper: 100 * risk.upper,
     seen: risk.count > 0,
   });
-  const byStanding = (range: readonly (string | number)[]) =>
+  const byStanding = (range: readonly string[]) =>
     ({
       field: 'standing',
       type: 'nominal',
@@ -126,7 +126,14 @@ export function riskCurveChart(data: RiskCurveData, frame: Frame): ChartSpec {
         ],
       },
       {
-        data: { values: curve.map(({ height, risk, standing }) => ({ height, standing, ...interval(risk) })) },
+        data: {
+          values: curve.map(({ height, risk, standing }) => ({
+            height,
+            standing,
+            size: SIZES[STANDINGS.indexOf(standing)],
+            ...interval(risk),
+          })),
+        },
         layer: [
           {
             transform: [{ filter: 'datum.seen' }],
@@ -143,7 +150,7 @@ export function riskCurveChart(data: RiskCurveData, frame: Frame): ChartSpec {
               shape: byStanding(SHAPES),
               fill: byStanding(FILLS),
               stroke: byStanding(EDGES),
-              size: byStanding(SIZES),
+              size: { field: 'size', type: 'quantitative', scale: null },
             },
           },
           {

@@ -3,7 +3,7 @@ import type { AssessResult, Spread, TimeHistory } from '../../sim/result/result.
 import { type CourseData, heightCourseChart, letterOf, speedCourseChart } from '../charts/course.js';
 import type { Draw } from '../charts/draw.js';
 import { type Figure, figure, numericCell, type Table, table } from '../table.js';
-import { scenarioFile } from '../words/inputs.js';
+import { commandLine, sameFlights } from '../words/command.js';
 import { fixedText, metres, numberText, prose, spreadTexts, withUnit } from '../words/numbers.js';
 import { capitalised } from '../words/sentences.js';
 import { outcomeName } from './hundred.js';
@@ -48,7 +48,8 @@ export async function courseSection(result: AssessResult, draw: Draw): Promise<C
         numericCell(Number.isFinite(touchdownSpeed) ? numberText(touchdownSpeed) : 'not known'),
       ]),
     ),
-    traceCommand: first === undefined ? null : `fallmargin trace ${scenarioFile(result.scenario)} --flight ${first.id}`,
+    traceCommand:
+      first === undefined ? null : commandLine('trace', result, [`--flight ${first.id}`, ...sameFlights(result)]),
   };
 }
 

@@ -76,7 +76,7 @@ export async function heightsSection(result: ReportedResult, draw: Draw): Promis
       'Bars are 90 % intervals. The vertical scale is logarithmic: each line is about twice the one below it, because the decision lies at a few flights in 100. ' +
       (curve.length > 1
         ? 'All heights fly the same draws, so neighbours move together; the dotted line only guides the eye. A lowest height picked by eye from this picture is flattered by the picking.'
-        : 'To see how the risk depends on the height, fly several (--heights).'),
+        : 'To see how the risk depends on the height, and which one is recommended, leave out --heights.'),
     slider: sliderOf(curve, result.plannedHeight),
   };
 }

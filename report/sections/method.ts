@@ -5,9 +5,10 @@ import { convergenceChart } from '../charts/convergence.js';
 import type { Draw } from '../charts/draw.js';
 import type { ReportedResult } from '../decisions.js';
 import { type Figure, figure, table } from '../table.js';
-import { scenarioFile } from '../words/inputs.js';
+import { commandLine, sameFlights } from '../words/command.js';
 import { countText, flightsText, prose } from '../words/numbers.js';
 import { upperEnd } from '../words/sentences.js';
+import { askedOptions } from './asked-for.js';
 
 export interface MethodSection {
   readonly warnings: readonly Warning[];
@@ -84,15 +85,9 @@ function percent(share: number, width: number): string {
   return (100 * share).toFixed(width < 0.02 ? 1 : 0);
 }
 
-/** The command that repeats this study, for the reader's own copy of the scenario file. */
 function reproducingCommand(result: ReportedResult): string {
-  const options = [
-    `--flights ${result.flights}`,
-    `--seed ${quoted(result.seed)}`,
-    ...heightsOption(result),
-    ...result.overrides.map((override) => `--set ${quoted(override)}`),
-  ];
-  return ['fallmargin assess', scenarioFile(result.scenario), ...options].join(' ');
+  const options = [...askedOptions(result), ...heightsOption(result), ...sameFlights(result)];
+  return commandLine('assess', result, options);
 }
 
 /** Heights only where the user chose them: a study that looks for the height itself was given none. */
@@ -101,9 +96,4 @@ function heightsOption({ heightDecision, curve, plannedHeight }: ReportedResult)
   const heights = curve.map((point) => point.height);
   const planned = heights.length <= 1 && (heights[0] ?? plannedHeight) === plannedHeight;
   return [`--heights ${planned ? 'planned' : heights.join(',')}`];
-}
-
-/** As a shell takes it for one word. */
-function quoted(word: string): string {
-  return /^[A-Za-z0-9_.,:=@%+/-]+$/.test(word) ? word : `'${word.replaceAll("'", `'\\''`)}'`;
 }

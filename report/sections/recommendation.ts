@@ -52,8 +52,8 @@ function notRecommended(decision: HeightDecision, result: ReportedResult): Recom
 
 /** The least risk seen, and how far each limit is missed there. */
 function leastText({ height, criteria }: HeightFigure, none: boolean): string {
-  const open = criteria.filter(({ verdict }) => verdict !== 'within');
-  const missed = open.map(({ name, limit, risk }) => {
+  const told = criteria.filter(({ verdict }, index) => index === 0 || verdict !== 'within');
+  const missed = told.map(({ name, limit, risk }) => {
     const excess = 100 * (risk.estimate - limit);
     const found = `${name} ${proportionText(risk)}, acceptable ${percentLimit(limit)}`;
     return excess > 0 ? `${found}: about ${fixedText(excess, excess < 10 ? 1 : 0)} flights in 100 too many` : found;

@@ -9,6 +9,7 @@ import { fixedInput } from '../words/inputs.js';
 import { countText, flightsText, metres, percentLimit, plainText, unbroken, withUnit } from '../words/numbers.js';
 import { capitalised, framesSentence, lowerEnd, upperEnd } from '../words/sentences.js';
 import { standingMark } from '../words/standing.js';
+import { assuranceSentence, stoppingSentence } from './asked-for.js';
 import { warningsOf } from './method.js';
 import { type PlanTable, planTable } from './plan.js';
 import { type Recommendation, recommendation } from './recommendation.js';
@@ -24,6 +25,8 @@ export interface VerdictSection {
   readonly settle: string | null;
   /** What the inputs that nobody has measured could make of it. */
   readonly worlds: string | null;
+  readonly assurance: string | null;
+  readonly stopping: string | null;
   readonly gauge: Figure;
   readonly plan: PlanTable;
   readonly criteria: Table;
@@ -41,6 +44,8 @@ export async function verdictSection(result: ReportedResult, draw: Draw): Promis
     basis: basisSentence(result),
     settle: settleSentence(result),
     worlds: worldsSentence(result),
+    assurance: assuranceSentence(result),
+    stopping: stoppingSentence(result),
     gauge: await gaugeFigure(result, draw),
     plan: planTable(result),
     criteria: criteriaTable(result),

@@ -28,6 +28,15 @@ export function halfWidthOf(failures: number, flights: number): number {
   return (upper - lower) / 2;
 }
 
+/** Standard normal deviate of the upper end of a two-sided 90 % interval. */
+const Z = 1.6448536269514722;
+
+/** Flights after which the interval of that risk is likely to be so narrow: z^2 p (1 - p) / width^2 in whole blocks. */
+export function flightsForHalfWidth(risk: number, halfWidth: number): number {
+  const flights = (Z ** 2 * risk * (1 - risk)) / halfWidth ** 2;
+  return Math.min(MOST_FLIGHTS, Math.max(FIRST_LOOK, BLOCK * Math.ceil(flights / BLOCK)));
+}
+
 /**
  * Blocks of 1000 flights, first look at 2000, until the half-width of the interval is at or under the one asked for,
  * or a million flights. It stops on the width alone, never on the verdict, which looking again and again would turn

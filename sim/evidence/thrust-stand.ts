@@ -190,22 +190,53 @@ function straightLine(x: readonly number[], y: readonly number[]): Line {
   };
 }
 
-/** V = E - R I: what the pack and its leads take. Null where the current hardly changes or the voltage does not fall. */
+/**
+ * V = E - R I: what the pack and its leads take. The pack runs down from sweep to sweep, so each sweep (throttle rising
+ * from row to row) has an E of its own and all share one R: least squares within the sweeps. Null where the current
+ * hardly changes within any, or where the voltage does not fall with it.
+ */
 function packOf(rows: readonly Row[]): ThrustStandFit['pack'] {
-  const currents = rows.map((row) => row.current);
-  if (Math.max(...currents) - Math.min(...currents) < 0.5) return null;
-  const { slope, intercept } = straightLine(
-    currents,
-    rows.map((row) => row.voltage),
-  );
-  if (!(slope.value < 0)) return null;
-  const residuals = rows.map(({ line, current, voltage }) => ({
-    line,
-    x: current,
-    measured: voltage,
-    fitted: intercept.value + slope.value * current,
-  }));
-  return { openCircuit: intercept, resistance: { value: -slope.value, error: slope.error }, residuals };
+  const sweeps = sweepsOf(rows);
+  const centred = sweeps.flatMap((sweep) => {
+    const [current, voltage] = [mean(sweep.map((row) => row.current)), mean(sweep.map((row) => row.voltage))];
+    return sweep.map((row) => ({ row, x: row.current - current, y: row.voltage - voltage, current, voltage }));
+  });
+  const squares = centred.reduce((sum, { x }) => sum + x ** 2, 0);
+  if (Math.sqrt(squares / rows.length) < 0.3) return null;
+  const slope = centred.reduce((sum, { x, y }) => sum + x * y, 0) / squares;
+  if (!(slope < 0)) return null;
+  const freedom = rows.length - sweeps.length - 1;
+  const rest = centred.reduce((sum, { x, y }) => sum + (y - slope * x) ** 2, 0);
+  const error = freedom < 1 ? null : widened(Math.sqrt(rest / freedom / squares), freedom);
+  const open = mean(sweeps.map((sweep) => mean(sweep.map((row) => row.voltage - slope * row.current))));
+  return {
+    openCircuit: { value: open, error: null },
+    resistance: { value: -slope, error },
+    residuals: centred.map(({ row, x, voltage }) => ({
+      line: row.line,
+      x: row.current,
+      measured: row.voltage,
+      fitted: voltage + slope * x,
+    })),
+  };
+}
+
+/** Stretches of rows in which the throttle rises, or those in which it falls where the table goes down. */
+function sweepsOf(rows: readonly Row[]): readonly (readonly Row[])[] {
+  const sweeps: Row[][] = [];
+  let direction = 0;
+  for (const row of rows) {
+    const last = sweeps.at(-1)?.at(-1);
+    const step = last === undefined ? 0 : Math.sign(row.throttle - last.throttle);
+    if (last === undefined || (step !== 0 && direction !== 0 && step !== direction)) {
+      sweeps.push([row]);
+      direction = 0;
+    } else {
+      sweeps.at(-1)?.push(row);
+      if (step !== 0) direction = step;
+    }
+  }
+  return sweeps;
 }
 
 /** T ~ V^k at full throttle: a straight line through the logarithms. */

@@ -37,7 +37,8 @@ export function writeInto(file: string, entries: readonly Entry[], files: Files)
   return found(text);
 }
 
-function placed(text: string, keys: readonly string[], piece: Piece): string {
+/** The text with a piece at a path, in place of what stood there or in addition. */
+export function placed(text: string, keys: readonly string[], piece: Piece): string {
   const document = parseDocument(text);
   if (!isMap(document.contents))
     return `${text.replace(/\n*$/, '\n\n')}${yamlText(atPath(keys.join('.'), piece), 9)}\n`;

@@ -172,6 +172,16 @@ export interface StoppingNote {
   readonly reason: 'narrow enough' | 'most flights reached';
 }
 
+/** `--assurance`: what nobody has measured, at the planned height, against the share of plausible worlds demanded. */
+export interface AssuranceResult {
+  /** Share of plausible worlds in which the planned height must be within the limit. */
+  readonly demanded: number;
+  /** The worlds at the planned height; null where nothing is unmeasured, so that there is one world alone. */
+  readonly worlds: WorldsResult | null;
+  /** Every criterion is within its limit at the planned height, and so is that share of the worlds. */
+  readonly met: boolean;
+}
+
 export type CompareVerdict = 'B safer' | 'A safer' | 'no difference that matters' | 'not settled';
 
 /** Two designs on the same draws. */
@@ -248,4 +258,5 @@ export interface Decisions {
   readonly tipping?: TippingResult | null;
   readonly pessimistic?: PessimisticResult | null;
   readonly stopping?: StoppingNote | null;
+  readonly assurance?: AssuranceResult | null;
 }

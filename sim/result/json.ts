@@ -48,7 +48,7 @@ export type ReadResult =
   | { readonly status: 'refused'; readonly message: string };
 
 /** What each part must be, as far as the views of a result rely on it. */
-const PARTS: Readonly<Record<Exclude<keyof Result, keyof Decisions>, string>> = {
+const PARTS: Readonly<Record<Exclude<keyof Result, keyof Decisions | 'date'>, string>> = {
   kind: 'string',
   versions: 'object',
   scenario: 'object',
@@ -90,8 +90,9 @@ const PARTS: Readonly<Record<Exclude<keyof Result, keyof Decisions>, string>> = 
   raw: 'object',
 };
 
-/** What a study may have decided: may be absent. */
-const OPTIONAL_PARTS: Readonly<Record<keyof Decisions, string>> = {
+/** What a study may have decided, and what was told about it: may be absent. */
+const OPTIONAL_PARTS: Readonly<Record<keyof Decisions | 'date', string>> = {
+  date: 'string',
   heightDecision: 'object or null',
   recommended: 'object or null',
   worlds: 'object or null',
@@ -101,6 +102,7 @@ const OPTIONAL_PARTS: Readonly<Record<keyof Decisions, string>> = {
   tipping: 'object or null',
   pessimistic: 'object or null',
   stopping: 'object or null',
+  assurance: 'object or null',
 };
 
 const HOW = 'Give the .json file that `fallmargin assess` wrote';

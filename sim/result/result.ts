@@ -174,6 +174,8 @@ export interface AssessResult extends Decisions {
   /** `--set path=value` as given, in order; already in the scenario. */
   readonly overrides: readonly string[];
   readonly seed: string;
+  /** When it was made, in the words of whoever made it; the program itself knows no clock. Absent where not given. */
+  readonly date?: string;
   readonly flights: number;
   /** True when the study was interrupted: all numbers speak of the flights flown. */
   readonly partial: boolean;

@@ -1,10 +1,10 @@
 /** Puts what was flown together to the one result that every output is a view of. */
-
 import { jointVerdict } from '../decision/requirement.js';
+import { isAssured, WORLDS } from '../decision/worlds.js';
 import type { FlightDraw } from '../draws/draw.js';
 import type { Drawer } from '../draws/drawer.js';
 import { type FlightColumns, OUTCOMES, type Outcome } from '../flight/record.js';
-import type { Decisions } from '../result/decisions.js';
+import type { AssuranceResult, Decisions, StoppingNote, WorldsResult } from '../result/decisions.js';
 import { encodeColumn } from '../result/raw.js';
 import {
   type AssessResult,
@@ -12,6 +12,7 @@ import {
   type HeightPoint,
   type ListedFlight,
   RESULT_SCHEMA,
+  type Verdict,
 } from '../result/result.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { convergence } from '../statistics/convergence.js';
@@ -30,7 +31,9 @@ import { handCalculation } from './hand-calculation.js';
 import { envelopeOf, historyOf, pathOf } from './histories.js';
 import { listedFlights } from './listed-flights.js';
 import type { AssessOptions } from './plan-assess.js';
+import type { Phase } from './study-progress.js';
 import { warningsOf } from './warnings.js';
+import { hasUnmeasured } from './worlds-at.js';
 
 /** What flies: batches through the flyer, single flights in full through the maker, on the same draws. */
 export interface AssessMeans {
@@ -45,18 +48,26 @@ export interface AssessMeans {
 /** Flights flown again in full for the envelope over time. */
 const ENVELOPE_FLIGHTS = 300;
 
-/**
- * @param curve one for each height, ascending
- * @param flown the one of the planned height, in full and with causes
- */
-export function resultOf(
-  scenario: Scenario,
-  options: AssessOptions,
-  means: AssessMeans,
-  curve: readonly FlightColumns[],
-  flown: FlightColumns,
-  decisions: Decisions,
-): AssessResult {
+/** What was flown, and what it was flown for. */
+export interface AssessedStudy {
+  readonly scenario: Scenario;
+  readonly options: AssessOptions;
+  readonly means: AssessMeans;
+  /** One for each height, ascending. */
+  readonly curve: readonly FlightColumns[];
+  /** The planned height in full and with causes. */
+  readonly planned: FlightColumns;
+  readonly decisions: Decisions;
+  /** How `until` stopped; undefined where it was not asked for. */
+  readonly stopping: StoppingNote | null | undefined;
+  /** The worlds at the planned height; undefined where no assurance was asked for. */
+  readonly assured: WorldsResult | null | undefined;
+  /** The phase in which it was stopped from outside. */
+  readonly interrupted: Phase | null;
+}
+
+export function resultOf(study: AssessedStudy): AssessResult {
+  const { scenario, options, means, curve, planned: flown, interrupted } = study;
   const { criteria, site } = means.nominal.inputs;
   const flights = flown.outcome.length;
   const acceptableRisk = criteria.ground_impact_risk;
@@ -69,9 +80,15 @@ export function resultOf(
   const notSoft = (values: ArrayLike<number>) => whereOutcome(flown, values, (outcome) => outcome !== SOFT);
   const column = (name: Parameters<typeof columnOf>[1]) => columnOf(flown, name);
   const listed = listedFlights(flown);
-  const partial = flights < options.flights;
+  const overall = jointVerdict(rows.map((row) => row.verdict));
   const arrested = column('arrest_time').reduce((count, time) => (Number.isNaN(time) ? count : count + 1), 0);
   const hand = handCalculation(scenario, means.nominal, means.maker.model);
+  const assurance = assuranceOf(study, overall);
+  const decisions: Decisions = {
+    ...study.decisions,
+    ...(study.stopping === undefined ? {} : { stopping: study.stopping }),
+    ...(assurance === undefined ? {} : { assurance }),
+  };
 
   return {
     kind: 'assess',
@@ -84,14 +101,15 @@ export function resultOf(
     scenario,
     overrides: options.overrides,
     seed: options.seed,
+    ...(options.date === undefined ? {} : { date: options.date }),
     flights,
-    partial,
+    partial: interrupted !== null,
     acceptableRisk,
     plannedHeight: flown.height,
     verdict,
     risk,
     criteria: rows,
-    overall: jointVerdict(rows.map((row) => row.verdict)),
+    overall,
     flightsToSettle: settle,
     outcomes: outcomeCounts(flown),
     curve: points,
@@ -121,7 +139,7 @@ export function resultOf(
       scenario,
       inputs: means.nominal.inputs,
       flights,
-      partial,
+      interrupted,
       risk,
       verdict,
       flightsToSettle: settle,
@@ -129,9 +147,22 @@ export function resultOf(
       curve: points,
       criteria: rows,
       keepOut: footprint.keepOut,
+      decisions,
     }),
     raw: rawColumns(curve, flown),
   };
+}
+
+/** Null while the worlds are not all flown; undefined where nothing was demanded. */
+function assuranceOf(
+  { options, means, assured, interrupted }: AssessedStudy,
+  overall: Verdict,
+): AssuranceResult | null | undefined {
+  const { assurance: demanded } = options;
+  if (demanded === undefined || assured === undefined) return undefined;
+  if (!hasUnmeasured(means.drawer)) return { demanded, worlds: null, met: overall === 'within' };
+  if (interrupted !== null && assured?.worlds !== WORLDS) return null;
+  return { demanded, worlds: assured, met: isAssured(overall, assured, demanded) };
 }
 
 const SOFT = OUTCOMES.indexOf('soft');

@@ -36,3 +36,8 @@ export function countOutcome(flown: FlightColumns, holds: (outcome: number) => b
   for (const outcome of flown.outcome) if (holds(outcome)) count += 1;
   return count;
 }
+
+/** Numbers of the flights that did not land softly, ascending. */
+export function failedFlights({ outcome }: FlightColumns): Uint32Array {
+  return Uint32Array.from(Array.from(outcome.keys()).filter((flight) => outcome[flight] !== 0));
+}

@@ -1,20 +1,33 @@
 /** What an assessment would fly, or why not; known before anything is started for it. */
+import { FIRST_LOOK, MOST_FLIGHTS } from '../decision/stopping.js';
 import { quantileOf } from '../draws/quantile.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { type HeightsRequest, heightGrid } from './height-grid.js';
-import { studySize } from './study-size.js';
+import { flightsHeld, studySize } from './study-size.js';
 
 export interface AssessOptions {
   readonly seed: string;
+  /** At each height; not used with `until`. */
   readonly flights: number;
   readonly heights: HeightsRequest;
   /** As given, for the record; they are already in the scenario. */
   readonly overrides: readonly string[];
+  /**
+   * Half-width of the 90 % interval, as a probability: the planned height is flown until the interval of its risk is so
+   * narrow, and the other heights with as many flights.
+   */
+  readonly until?: number;
+  /** Share of plausible worlds in which the planned height must be within the limit. */
+  readonly assurance?: number;
+  /** When the study is made, as its maker says it. */
+  readonly date?: string;
 }
 
 export interface AssessPlan {
   readonly heights: readonly number[];
   readonly plannedHeight: number;
+  /** Flights at each height that a result can still hold. */
+  readonly mostFlights: number;
 }
 
 export type PlannedStudy =
@@ -23,6 +36,7 @@ export type PlannedStudy =
 
 /** Heights below the ejection: a flight in a hundred is ejected lower. */
 const LOW_EJECTION = 0.01;
+
 /** What would be flown, or why not; cheap, so that a study is refused before anything is started for it. */
 export function planAssess(scenario: Scenario, options: AssessOptions): PlannedStudy {
   const plannedHeight = fixedInput(scenario, 'plan.throttle_up_height');
@@ -30,8 +44,11 @@ export function planAssess(scenario: Scenario, options: AssessOptions): PlannedS
   if (!ejection) throw new Error('the scenario has no ejection height');
   const grid = heightGrid(options.heights, plannedHeight, quantileOf(ejection.value, LOW_EJECTION));
   if (grid.status === 'refused') return grid;
-  const size = studySize(options.flights, grid.heights.length);
-  return size.status === 'refused' ? size : { status: 'ok', plan: { heights: grid.heights, plannedHeight } };
+  const { heights } = grid;
+  const size = studySize(options.until === undefined ? options.flights : FIRST_LOOK, heights.length);
+  if (size.status === 'refused') return size;
+  const mostFlights = Math.min(MOST_FLIGHTS, flightsHeld(heights.length));
+  return { status: 'ok', plan: { heights, plannedHeight, mostFlights } };
 }
 
 /** A decision or a limit: one number, SI. */

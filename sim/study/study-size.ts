@@ -18,16 +18,20 @@ export function bytesPerFlight(heights: number): number {
   return BYTES_IN_FULL + BYTES_OUTCOMES * (heights - 1);
 }
 
+/** Flights at each height whose result can still be kept and read again, in whole hundred thousands. */
+export function flightsHeld(heights: number): number {
+  return Math.floor(MOST_BYTES / bytesPerFlight(heights) / 1e5) * 1e5;
+}
+
 export function studySize(flights: number, heights: number): StudySize {
   const bytes = flights * bytesPerFlight(heights);
   if (bytes <= MOST_BYTES) return { status: 'ok', bytes };
-  const most = Math.floor(MOST_BYTES / bytesPerFlight(heights) / 1e5) * 1e5;
   return {
     status: 'refused',
     message:
       `--flights ${flights} at ${heights} ${heights === 1 ? 'height' : 'heights'} would need about ${inWords(bytes)} of memory` +
       ` and about ${days(flights * heights * SECONDS_A_FLIGHT)} on one thread; the result must stay readable in one piece,` +
-      ` so ask for at most ${most} flights. A million flights already show a risk of 1 % to within 0.02 %.`,
+      ` so ask for at most ${flightsHeld(heights)} flights. A million flights already show a risk of 1 % to within 0.02 %.`,
   };
 }
 

@@ -74,7 +74,59 @@ describe('the day card', () => {
     }
   });
 
-  it('is null when stopped', async () => {
+  it('is null when stopped before the first cell, and has the cells found until then when stopped later', async () => {
     expect(await limitsCard({ ...request('one'), stop: AbortSignal.abort() })).toBeNull();
+    const stop = new AbortController();
+    let found = 0;
+    const onCell = () => ++found === 3 && stop.abort();
+    const card = await limitsCard({ ...request('one'), onCell, stop: stop.signal });
+    expect(card?.cells).toEqual((await limitsCard(request('one')))?.cells.slice(0, 3));
+  });
+
+  it('searches every cell anew along an axis without an order, so that a hard value may come first', async () => {
+    const winds = [10, 0];
+    const card = await limitsCard({
+      ...request('one'),
+      rows: { path: 'wind.speed', values: winds, ordered: false },
+      columns: { path: 'pad.wait', values: [0] },
+      flyerFor: async (row) => createSyntheticFlyer({ seed: 'one', risk: riskIn(winds[row], 0) }),
+    });
+    const [hard, easy] = card?.cells.map(({ height }) => height ?? 0) ?? [];
+    expect(easy).toBeLessThan(hard - 30);
+  });
+
+  it('says how many heights it passed over, and names what a closed cell breaks', async () => {
+    // Just over what 2000 flights accept, so that heights fail at the full number one after the other, until one serves.
+    const risk = (height: number) => (height < 140 ? 0.045 : 0.01);
+    const alone = { path: 'wind.speed', values: [0] };
+    const one = { ...request('two'), rows: alone, columns: { path: 'pad.wait', values: [0] } };
+    const card = await limitsCard({ ...one, flyerFor: async () => createSyntheticFlyer({ seed: 'two', risk }) });
+    const [cell] = card?.cells ?? [];
+    expect(cell.untried).toBeGreaterThan(0);
+    expect(cell.untried).toBeLessThanOrEqual(3);
+    expect((cell.height ?? 0) - 10 * cell.untried).toBeLessThanOrEqual(140);
+
+    const closed = await limitsCard({
+      ...one,
+      flyerFor: async () =>
+        createSyntheticFlyer({ seed: 'two', risk: (height) => 0.2 + Math.abs(height - 150) / 1000 }),
+    });
+    const { closest, height } = closed?.cells[0] ?? {};
+    expect(height).toBeNull();
+    expect(closest?.criteria).toMatchObject([{ name: 'ground impact', limit: 0.05, verdict: 'above' }]);
+  });
+
+  it('passes quickly over a steep flank: far fewer flights than a first look at every height', async () => {
+    const alone = { path: 'wind.speed', values: [0, 1] };
+    const risks = [() => 0.01, () => 0.5];
+    const card = await limitsCard({
+      ...request('three'),
+      rows: alone,
+      columns: { path: 'pad.wait', values: [0] },
+      flyerFor: async (row) => createSyntheticFlyer({ seed: 'three', risk: risks[row] }),
+    });
+    expect(card?.cells[1].height).toBeNull();
+    // A first look of 200 flights at all 26 heights would be 5200.
+    expect(card?.cells[1].flights).toBeLessThan(2700);
   });
 });

@@ -91,6 +91,13 @@ describe('the time to the order', () => {
   });
 });
 
+test('an unsteady hand is off the descent rate by its error over the gain: 0.4 m/s2 over 2 1/s', () => {
+  const heavy: FlightNoise = { ...QUIET, throttle: { at: () => 1 } }; // always one standard deviation too much lift
+  const { rows } = traced({ inputs: quietDraw().inputs, noise: heavy });
+  const steady = (all: typeof rows) => all.find((row) => (row[1] as number) < 40)?.[4] as number;
+  expectWithin(steady(usual.rows) - steady(rows), 0.4 / 2, 0.01);
+});
+
 describe('an outage in powered flight', () => {
   const begin = usual.flown.running_time + 1;
 
@@ -98,6 +105,19 @@ describe('an outage in powered flight', () => {
     const flown = flyAt(model, withOutage(quietDraw(), begin, begin + 1.5), HEIGHT);
     expect(flown.outcome).toBe('soft');
   });
+
+  test.each([-0.5, 0.1])(
+    'begun %d s from the arrest holds the strong thrust of that moment: the can climbs until the link is back',
+    (from) => {
+      const start = usual.flown.arrest_time + from;
+      const { rows } = traced(withOutage(quietDraw(), start, start + 1.5));
+      const fallSpeed = (all: typeof rows, time: number) =>
+        all.find((row) => (row[0] as number) >= time)?.[4] as number;
+      expect(fallSpeed(rows, start + 1.5)).toBeLessThan(0);
+      expect(fallSpeed(usual.rows, start + 1.5)).toBeGreaterThan(2);
+      expectWithin(fallSpeed(rows, start + 15), 4, 0.3);
+    },
+  );
 
   test('that outlasts the fail-safe time stops the motors where the design says so', () => {
     const stopping = quietDraw((inputs) => {

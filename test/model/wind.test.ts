@@ -5,6 +5,7 @@ import {
   gustScales,
   meanWindSpeed,
   nextGust,
+  readGustScales,
   windAt20Feet,
 } from '../../sim/model/wind.js';
 import { expectRelative, expectWithin } from './near.js';
@@ -61,6 +62,17 @@ describe('the Dryden gusts of MIL-F-8785C, low altitude form', () => {
     expect(Math.abs(scales.horizontalRatio * slip ** 0.4 - 1)).toBeGreaterThan(0.1);
   });
 
+  test('are read from a table to 2e-4 of the formula at every height', () => {
+    const read = new Float64Array(3);
+    for (let z = 0; z < 1000; z += 0.1313) {
+      const { horizontalLength, verticalLength, horizontalRatio } = scalesAt(z);
+      readGustScales(z, read);
+      expectRelative(read[0] as number, horizontalLength, 2e-4);
+      expectRelative(read[1] as number, verticalLength, 1e-12);
+      expectRelative(read[2] as number, horizontalRatio, 2e-4);
+    }
+  });
+
   test('hold the values of 10 ft below it', () => {
     expect(scalesAt(0)).toEqual(scalesAt(10 * FOOT));
     expect(scalesAt(1).horizontalLength).toBe(scalesAt(10 * FOOT).horizontalLength);
@@ -86,6 +98,10 @@ describe('the Dryden gusts of MIL-F-8785C, low altitude form', () => {
 
   test('lose correlation as exp(-V dt/L): 0.99506879 at 50 m, 10 m/s, 0.1 s (computed)', () => {
     expectWithin(gustCorrelation(10, 0.1, scalesAt(50).horizontalLength), 0.99506879, 5e-9);
+  });
+
+  test.each([1e-4, 0.01, 0.0799, 0.0801, 0.5, 3])('lose it so for every exponent, as %d', (exponent) => {
+    expectRelative(gustCorrelation(10, exponent, 10), Math.exp(-exponent), 1e-8);
   });
 
   test('are filtered at an airspeed of at least 1 m/s', () => {

@@ -1,10 +1,13 @@
 /** What the page says in words, held against results made for the purpose. */
 import { describe, expect, test } from 'vitest';
 import { exceedance } from '../../report/charts/speeds.js';
-import { chosenHistories } from '../../report/sections/course.js';
+import { assuranceSentence, stoppingSentence } from '../../report/sections/asked-for.js';
+import { chosenHistories, courseSection } from '../../report/sections/course.js';
 import { heightsSection } from '../../report/sections/heights.js';
+import { helpSection } from '../../report/sections/help.js';
 import { methodSection } from '../../report/sections/method.js';
 import { placeSection } from '../../report/sections/place.js';
+import { planTable } from '../../report/sections/plan.js';
 import { recommendation } from '../../report/sections/recommendation.js';
 import { verdictSection } from '../../report/sections/verdict.js';
 import { worldsSection } from '../../report/sections/worlds.js';
@@ -51,6 +54,89 @@ describe('The finding of the risk curve', () => {
       'None of the flights at 200 m to 250 m hit the ground; none seen is not none at all.',
     );
     expect(await curveCaption(point(250, 240))).toBe('Only 250 m was flown: 3.0 % (2.6 to 3.4 %), within the limit.');
+  });
+});
+
+describe('A height with fewer flights than the study', () => {
+  const few = { ...base, flights: 8000, curve: [point(100, 200, 300), point(220, 6, 300), point(250, 240)] };
+
+  test('is not shown as if it were a full one', async () => {
+    const { figure, slider } = await heightsSection(few, noDraw);
+    const rows = figure.table?.rows.map(({ cells }) => cells.at(-1));
+    expect(rows?.map((one) => one?.text)).toEqual([
+      'above the limit, given up early',
+      'too few flights to judge',
+      'within the limit',
+    ]);
+    expect(rows?.map((one) => one?.mark)).toEqual(['verdict-given-up', 'verdict-too-few', 'verdict-within']);
+    expect(figure.legend.map(({ symbol }) => symbol)).toEqual([
+      'verdict-within',
+      'verdict-given-up',
+      'verdict-too-few',
+    ]);
+    expect(plain(slider?.heights[1].line ?? '')).toBe(
+      'about 2 flights in 100 hit the ground (of 300 flights only): too few flights to judge',
+    );
+  });
+
+  test('does not count as the least risk', async () => {
+    expect(plain((await heightsSection(few, noDraw)).figure.caption)).toMatch(
+      /^The risk is 67 % at 100 m and 3\.0 % at 250 m;/,
+    );
+  });
+});
+
+describe('The height as something to do', () => {
+  test('gives the recommended one and the planned one side by side', () => {
+    const { columns, rows } = planTable({ ...base, ...DECISIONS });
+    expect(columns.map(({ word, height }) => `${word} ${plain(height)}`)).toEqual([
+      'Recommended 220 m',
+      'Planned 250 m',
+    ]);
+    const row = (head: string) => rows.find((one) => one.head === head)?.cells.map(({ value }) => plain(value));
+    expect(row('Order')?.[0]).toBe('Order full throttle when the height read aloud comes to 220 m.');
+    expect(rows[1].cells[0]).toMatchObject({ value: '21.0\u00a0s', range: expect.stringContaining('18.3 to 23.7') });
+    expect(row('Out of 100 flights')?.[0]).toBe('about 3 hit the ground, about 97 land softly');
+  });
+
+  test('gives the planned one alone where none is recommended, or it is the same', () => {
+    expect(planTable(base).columns.map(({ word }) => word)).toEqual(['Planned']);
+    const heightDecision = { ...DECISIONS.heightDecision, height: 250 } as typeof DECISIONS.heightDecision;
+    expect(planTable({ ...base, ...DECISIONS, heightDecision }).columns.map(({ word }) => word)).toEqual([
+      'Planned and recommended',
+    ]);
+  });
+});
+
+describe('What would help', () => {
+  test('has plain names for draws, and says which side keeps the verdict', async () => {
+    const section = await helpSection(
+      {
+        ...base,
+        ...DECISIONS,
+        drivers: {
+          height: 220,
+          flights: 8000,
+          groups: [
+            {
+              cause: 'all',
+              failures: 240,
+              status: 'ranked',
+              rows: [{ path: 'pilot.lapse#event', distance: 0.2, pValue: 0, flagged: true, crowds: 'high values' }],
+            },
+          ],
+        },
+      },
+      noDraw,
+    );
+    const row = section?.drivers[0].rows[0];
+    expect(row?.head.text).toBe('Lapse (pilot): whether it happens');
+    expect(row?.cells[0].text).toBe('where it happens');
+    expect(section?.tipping?.rows.map(({ cells }) => plain(cells[1].text))).toEqual([
+      'the verdict holds up to 0.340 and has turned at 0.355',
+      'the verdict holds up to 35.0 °C and has turned at 37.0 °C',
+      'the verdict holds to the end of its plausible range',
+    ]);
   });
 });
 
@@ -115,10 +201,9 @@ describe('The recommendation', () => {
   test('names the height, what was flown again, and the window', () => {
     const said = recommendation({ ...base, ...DECISIONS });
     expect(plain(said?.sentence ?? '')).toBe('Recommended throttle-up height: 220 m; planned is 250 m.');
-    expect(plain(said?.detail ?? '')).toMatch(
-      /Flown again on 8000 fresh flights: ground impact 3\.1 % \(2\.8 to 3\.5 %\)/,
+    expect(plain(said?.detail ?? '')).toBe(
+      'It is the lowest, in steps of 10 m, that keeps every limit together with the next step up, and did so again on 8000 fresh flights. Every limit is kept from 220 m to 320 m; at 400 m that is not shown.',
     );
-    expect(plain(said?.detail ?? '')).toMatch(/Heights within every limit: 220 m to 320 m; 400 m is not shown\.$/);
   });
 
   test('recommends nothing where no height serves or none is shown', () => {
@@ -129,8 +214,18 @@ describe('The recommendation', () => {
         heightDecision: { ...decision, status } as typeof DECISIONS.heightDecision,
       });
       expect(said?.sentence).toMatch(/^No height (?:serves|is recommended)/);
-      expect(plain(said?.detail ?? '')).toMatch(/The least risk seen is 2\.6 % \(2\.3 to 3\.0 %\) at 250 m\./);
+      expect(plain(said?.detail ?? '')).toMatch(/250 m, picked from many .*ground impact 2\.6 % \(2\.3 to 3\.0 %\)/);
     }
+  });
+
+  test('says by how much the best height misses the limit, and what would help most', () => {
+    const criterion = { name: 'ground impact', limit: 0.05, risk: proportion(640, 8000), verdict: 'above' as const };
+    const least = { ...DECISIONS.heightDecision?.least, height: 300, criteria: [criterion] };
+    const heightDecision = { ...DECISIONS.heightDecision, status: 'none serves', height: null, window: null, least };
+    const result = { ...base, ...DECISIONS, recommended: null, heightDecision } as typeof base;
+    expect(plain(recommendation(result)?.detail ?? '')).toBe(
+      'The best height seen is 300 m, picked from many and so a little flattered: ground impact 8.0 % (7.5 to 8.6 %), acceptable 5 %: about 3.0 flights in 100 too many. Change the design, the cue or the day: the height alone does not do it. At 220 m most would be gained by the reaction (pilot) at its better end: 0.8 flights saved in 100 (0.6 to 1.0).',
+    );
   });
 });
 
@@ -139,7 +234,7 @@ describe('What nobody has measured', () => {
     const worlds = { ...DECISIONS.worlds, height: 250 } as typeof DECISIONS.worlds;
     const section = await worldsSection({ ...base, risk: proportion(250, 8000), worlds }, noDraw);
     expect(plain(section?.figure.caption ?? '')).toBe(
-      'At 250 m: 3.1 % (2.8 to 3.5 %) from sampling; what nobody has measured could make it 1 to 9 %. In about 68 of 100 plausible worlds this height is within the acceptable 5 % (55 to 79).',
+      'At 250 m the risk is 3.1 % (2.8 to 3.5 % from sampling); what nobody has measured could make it 1 to 9 %. In about 68 of 100 plausible worlds (55 to 79) this height is within the acceptable 5 %.',
     );
   });
 
@@ -153,6 +248,18 @@ describe('What nobody has measured', () => {
     } as typeof DECISIONS.worlds;
     const section = await worldsSection({ ...base, worlds }, noDraw);
     expect(section?.figure.caption).toMatch(/do not differ by more than chance/);
+  });
+});
+
+describe('What was asked for', () => {
+  test('is said with what was found', () => {
+    expect(plain(assuranceSentence({ ...base, ...DECISIONS }) ?? '')).toBe(
+      'Demanded: 250 m is within every limit, and in at least 90 % of plausible worlds within the acceptable risk; found are about 82 of 100 (71 to 90): not met.',
+    );
+    expect(plain(stoppingSentence({ ...base, ...DECISIONS }) ?? '')).toBe(
+      'Flown until the interval was as narrow as \u00b10.50 in 100: after 8000 flights it is \u00b10.48 in 100. When it stops depends on the width alone, not on the verdict.',
+    );
+    expect([assuranceSentence(base), stoppingSentence(base)]).toEqual([null, null]);
   });
 });
 
@@ -200,10 +307,26 @@ describe('The flights drawn over time', () => {
 });
 
 describe('The command that repeats the study', () => {
+  test('of one flight names its seed and what was changed too', async () => {
+    const section = await courseSection({ ...base, seed: '7', overrides: ['can.mass=590 g'] }, noDraw);
+    expect(section.traceCommand).toBe(
+      `fallmargin trace burdock.yaml --flight explore:17@250 --seed 7 --set 'can.mass=590 g'`,
+    );
+  });
+
+  test('names heights only where the user chose them', async () => {
+    const curve = [point(200, 300), point(250, 240)];
+    const commandOf = async (more: object) => (await methodSection({ ...base, curve, ...more }, noDraw)).command;
+    expect(await commandOf({})).toMatch(/ --heights 200,250 /);
+    expect(await commandOf(DECISIONS)).toBe(
+      "fallmargin assess burdock.yaml --until 0.5% --assurance 90% --seed 1 --set 'pilot.lapse=3 %'",
+    );
+  });
+
   test('quotes what a shell would take apart and names no path of any machine', async () => {
     const section = await methodSection({ ...base, seed: "o'clock 7", overrides: ['can.mass=590 g'] }, noDraw);
     expect(section.command).toBe(
-      `fallmargin assess burdock.yaml --flights 500 --seed 'o'\\''clock 7' --heights 250 --set 'can.mass=590 g'`,
+      `fallmargin assess burdock.yaml --flights 500 --heights planned --seed 'o'\\''clock 7' --set 'can.mass=590 g'`,
     );
   });
 });

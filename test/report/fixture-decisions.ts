@@ -1,8 +1,8 @@
 /** Made-up decisions of a study, with the shape of real ones: nothing here is computed from flights. */
-import type { Decisions } from '../../sim/result/decisions.js';
-import type { HeightFigure } from '../../sim/result/decisions.js';
+import type { Decisions, HeightFigure } from '../../sim/result/decisions.js';
 import type { Criterion } from '../../sim/result/result.js';
 import { proportion, verdictOf } from '../../sim/statistics/proportion.js';
+import { spread } from '../../sim/statistics/quantile.js';
 
 const LIMIT = 0.05;
 
@@ -18,7 +18,12 @@ function heightFigure(height: number, set: HeightFigure['set'], count: number): 
 
 const COUNTS = Array.from({ length: 100 }, (_, world) => Math.round((world * world) / 1100));
 
-export const DECISIONS: Omit<Required<Decisions>, 'recommended'> = {
+/** Evenly spread from `from` to `to`, so that its quantiles are known. */
+function evenly(from: number, to: number) {
+  return spread(Float64Array.from({ length: 8000 }, (_, i) => from + ((to - from) * i) / 7999));
+}
+
+export const DECISIONS: Required<Decisions> = {
   heightDecision: {
     status: 'recommended',
     height: 220,
@@ -30,6 +35,19 @@ export const DECISIONS: Omit<Required<Decisions>, 'recommended'> = {
     flightsToSettle: null,
     step: 10,
     flights: 8000,
+  },
+  recommended: {
+    height: 220,
+    set: 'confirm',
+    risk: proportion(251, 8000),
+    orderTime: evenly(18, 24),
+    orderHeight: evenly(140, 230),
+    cueHeight: evenly(200, 240),
+    arrestHeight: evenly(60, 160),
+    causes: [
+      { cause: 'lapse', risk: proportion(151, 8000), word: 'probable' },
+      { cause: 'arm shut', risk: proportion(100, 8000), word: 'probable' },
+    ],
   },
   worlds: {
     height: 220,
@@ -158,6 +176,25 @@ export const DECISIONS: Omit<Required<Decisions>, 'recommended'> = {
     left: ['can.drag_factor'],
     risk: proportion(610, 8000),
     verdict: 'above',
+  },
+  assurance: {
+    demanded: 0.9,
+    worlds: {
+      height: 250,
+      limit: LIMIT,
+      worlds: 100,
+      flightsEach: 60,
+      counts: COUNTS,
+      mean: 0.03,
+      status: 'spread',
+      sd: 0.02,
+      lower: 0.008,
+      median: 0.028,
+      upper: 0.071,
+      law: { a: 2.2, b: 60 },
+      shareWithin: { estimate: 0.82, lower: 0.71, upper: 0.9 },
+    },
+    met: false,
   },
   stopping: { asked: 0.005, reached: 0.0048, flights: 8000, reason: 'narrow enough' },
 };

@@ -37,7 +37,7 @@ const pages = {} as Record<Case, string>;
 
 beforeAll(async () => {
   for (const name of names) pages[name] = await renderReport(CASES[name]);
-});
+}, 60_000);
 
 describe.each(names)('The page of %s', (name) => {
   test('is valid HTML', async () => {
@@ -183,6 +183,15 @@ describe('The report', () => {
   test('names scenario, seed and hash in the margins of every printed page', () => {
     expect(pages['an ordinary result']).toMatch(/@page\{@top-left\{[^}]*content:"Burdock"\}@top-right\{[^}]*seed 1/);
     expect(pages['an ordinary result']).toContain('5f0c7a7be1a2');
+  });
+
+  test('says when it was made only where the user gives it, at the top and on every printed page', async () => {
+    const result = makeResult({ flights: 60, heights: [250] });
+    expect(await renderReport(result)).toContain('<p class="origin">Seed 1');
+    const html = await renderReport({ ...result, date: '14 March <b>' });
+    expect(html).toContain('<p class="origin">14 March &lt;b&gt; · Seed 1');
+    expect(html).toMatch(/@top-right\{[^}]*content:"14 March /);
+    expect(await renderReport({ ...result, date: 'one' }, { date: 'other' })).toContain('>other · Seed 1');
   });
 
   test('without JavaScript shows the planned height and hides only what needs a script', () => {

@@ -12,8 +12,10 @@ import {
   spreadText,
   spreadTexts,
   unbroken,
+  withUnit,
 } from '../../report/words/numbers.js';
 import { framesSentence } from '../../report/words/sentences.js';
+import { printedFormula, printedUnits } from '../../report/words/units.js';
 import { proportion } from '../../sim/statistics/proportion.js';
 import { spread } from '../../sim/statistics/quantile.js';
 import { SCENARIO } from './fixture.js';
@@ -100,16 +102,37 @@ describe('Texts', () => {
   });
 });
 
+describe('Units', () => {
+  test('are printed as print has them', () => {
+    expect(printedUnits('normal, mean 13 cm^2, sd 3.25 cm^2')).toBe('normal, mean 13 cm², sd 3.25 cm²');
+    expect(printedUnits('400 deg/s, 30 deg, 35 degC, 5 mohm, 2 ohm, 1.2 kg/m^3')).toBe(
+      '400°/s, 30°, 35 °C, 5 mΩ, 2 Ω, 1.2 kg/m³',
+    );
+    expect(withUnit('30', 'deg')).toBe('30°');
+    expect(plain(withUnit('35', 'degC'))).toBe('35 °C');
+  });
+
+  test('stand in formulas with true signs, and powers that are no squares stay as written', () => {
+    expect(printedFormula('4 (m g / 4)^1.5 / sqrt(2 density x disc area) - v^2')).toBe(
+      '4 (m g / 4)^1.5 / √(2 density × disc area) − v²',
+    );
+  });
+});
+
 describe('Names', () => {
   test('of inputs read as people say them', () => {
     expect(inputName('rotors.vortex_ring_depth')).toBe('vortex ring depth (rotors)');
     expect(inputName('pilot.call_out.bias')).toBe('call out, bias (pilot)');
     expect(inputName('time_limit')).toBe('time limit');
+    expect(inputName('pilot.lapse#event')).toBe('lapse (pilot): whether it happens');
+    expect(inputName('arms.stuck#event[arm 2]')).toBe('stuck, arm 2 (arms): whether it happens');
+    expect(inputName('arms.stuck#chance')).toBe('stuck (arms): its chance');
+    expect(inputName('stabiliser.gyro_bias[x]')).toBe('gyro bias, x (stabiliser)');
   });
 
   test('of values carry the unit of the scenario', () => {
     expect(plain(inputValueText(SCENARIO, 'can.mass', 0.61))).toBe('610 g');
-    expect(plain(inputValueText(SCENARIO, 'site.temperature', 308.15))).toBe('35.0 degC');
+    expect(plain(inputValueText(SCENARIO, 'site.temperature', 308.15))).toBe('35.0 °C');
   });
 
   test('of files come from the title and hold nothing that a shell minds', () => {

@@ -3,10 +3,12 @@ import { proportion } from '../../sim/statistics/proportion.js';
 import {
   bothFrames,
   decimalsBorne,
+  differenceParts,
   flightsInHundred,
   percentOneDigit,
   percentParts,
   proportionText,
+  pValueText,
   riskWord,
 } from '../../sim/statistics/words.js';
 
@@ -77,5 +79,34 @@ describe('frequencies in words', () => {
       landsSoftly: 'more than 99 flights in 100',
     });
     expect(bothFrames(proportion(0, 8000)).landsSoftly).toBe('every flight in 100');
+  });
+});
+
+describe('a difference of two risks', () => {
+  it('is in flights in 100, with the digits of its interval and ends rounded outwards', () => {
+    expect(differenceParts({ estimate: 0.115, lower: 0.10151, upper: 0.1299 })).toEqual({
+      estimate: '11.5',
+      lower: '10.1',
+      upper: '13.0',
+    });
+    expect(differenceParts({ estimate: -0.006, lower: -0.01083, upper: -0.00241 })).toEqual({
+      estimate: '-0.6',
+      lower: '-1.1',
+      upper: '-0.2',
+    });
+  });
+
+  it('is never a negative nought', () => {
+    expect(differenceParts({ estimate: -0.0001, lower: -0.004, upper: 0.004 })).toMatchObject({ estimate: '0.0' });
+  });
+
+  it('has a chance by luck of two digits, and none under one in ten thousand', () => {
+    expect([1, 0.31234, 0.0041809, 9e-5, 0].map(pValueText)).toEqual([
+      '1',
+      '0.31',
+      '0.0042',
+      'under 0.0001',
+      'under 0.0001',
+    ]);
   });
 });

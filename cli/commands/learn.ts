@@ -1,0 +1,201 @@
+/** What flights say about the inputs that nobody has measured, and the next flight's risk. */
+import { availableParallelism } from 'node:os';
+import { basename } from 'node:path';
+import type { FlightColumns } from '../../sim/flight/record.js';
+import type { ReconstructResult } from '../../sim/result/evidence.js';
+import type { Scenario } from '../../sim/scenario/scenario.js';
+import { parseSeed, parseThreads, parseWhole } from '../arguments/numbers.js';
+import { givenOverrides } from '../arguments/overrides.js';
+import { type Command, type Given, givenFile, givenFlag, givenText, givenValue } from '../command.js';
+import { deliverEvidence } from '../deliver-evidence.js';
+import { EXIT, type ExitCode } from '../exit-codes.js';
+import { listenForInterrupt } from '../interrupt.js';
+import { JSON_OUT, OUT, QUIET, SEED, SET, STANDARD_SEED, THREADS } from '../options.js';
+import { writeWhole } from '../outputs.js';
+import { ok, type Parsed, refused, together } from '../parsed.js';
+import { refuse } from '../refuse.js';
+import { baseOf, loadScenario } from '../scenario.js';
+import { createProgress, NO_PROGRESS, type Progress } from '../terminal/progress.js';
+import { complain, paintFor } from '../terminal/streams.js';
+import { LOG_OPTIONS, loadLog, withOptions } from './reconstruct.js';
+
+const STANDARD_WORLDS = '2000';
+const LOG = 'The logs:';
+
+export const learn: Command = {
+  name: 'learn',
+  argument: { name: 'scenario', doc: 'Scenario file (YAML)' },
+  summary: 'What logged flights say about the unmeasured inputs, and the risk of the next flight',
+  options: {
+    flight: {
+      group: LOG,
+      describe: 'A flight log (CSV); may be repeated',
+      type: 'string',
+      requiresArg: true,
+      array: true,
+    },
+    'flown-in': {
+      group: LOG,
+      describe: 'Scenario in which the logs were flown, where it is another, as a drop test',
+      type: 'string',
+      requiresArg: true,
+    },
+    ...LOG_OPTIONS,
+    worlds: {
+      group: 'The study:',
+      describe: `Plausible worlds to weigh, of 25 flights each [standard: ${STANDARD_WORLDS}]`,
+      type: 'string',
+      requiresArg: true,
+    },
+    seed: SEED,
+    set: SET,
+    threads: THREADS,
+    out: OUT,
+    json: JSON_OUT,
+    quiet: QUIET,
+    into: {
+      group: 'Output:',
+      describe: 'Writes the scenario after learning to this YAML file, beside the scenario that it extends',
+      type: 'string',
+      requiresArg: true,
+    },
+  },
+  examples: [
+    ['fallmargin learn payload.yaml --flight launch.csv', 'one flight'],
+    ['fallmargin learn launch.yaml --flight a.csv --flight b.csv --flown-in drop.yaml', 'drop tests teach the launch'],
+  ],
+  run,
+};
+
+async function run(given: Given): Promise<ExitCode> {
+  const request = together({
+    file: givenFile(given, 'learn', 'scenario', 'payload.yaml --flight log.csv'),
+    flights: flightsOf(given),
+    flownIn: givenText(given, 'flown-in'),
+    overrides: givenOverrides(given),
+    seed: givenValue(given, 'seed', STANDARD_SEED, parseSeed),
+    worlds: givenValue(given, 'worlds', STANDARD_WORLDS, (text) => parseWhole('--worlds', text, 100, 100_000, '2000')),
+    threads: givenValue(given, 'threads', String(availableParallelism()), parseThreads),
+    write: writtenTo(given),
+    out: givenText(given, 'out'),
+  });
+  if (request.status === 'refused') return refuse(...request.messages);
+  const { file, flights: files, flownIn, overrides, seed, worlds, threads, write, out } = request.value;
+
+  const scenario = await loadScenario(file, overrides);
+  if (scenario.status === 'refused') return refuse(...scenario.messages);
+  const other = flownIn === undefined ? null : await loadScenario(flownIn, []);
+  if (other?.status === 'refused') return refuse(...other.messages);
+  const flown = other === null ? scenario.value : other.value;
+  const logs = await reconstructAll(files, flown, given);
+  if (logs.status === 'refused') return refuse(...logs.messages);
+
+  const interrupt = listenForInterrupt();
+  try {
+    const total = worlds * 25 * (other === null ? 1 : 2);
+    const progress = givenFlag(given, 'quiet')
+      ? NO_PROGRESS
+      : createProgress(process.stderr, 'flights of plausible worlds');
+    const count = counter(progress, total);
+    const own = await flyWorlds(scenario.value, seed, worlds, threads, count, interrupt.stop);
+    const theirs = other === null ? null : await flyWorlds(flown, seed, worlds, threads, count, interrupt.stop);
+    progress.end();
+    if (interrupt.stop.aborted) {
+      complain('Stopped before all worlds were flown; nothing was written.');
+      return EXIT.interrupted;
+    }
+    const { FLIGHTS_EACH, learn: learnFrom } = await import('../../sim/evidence/learn/learn.js');
+    const made = learnFrom({
+      scenario: scenario.value,
+      flights: own,
+      flownIn: theirs === null ? null : { scenario: flown, flights: theirs },
+      seed,
+      worlds,
+      each: FLIGHTS_EACH,
+      logs: logs.value,
+      file: basename(file),
+    });
+    if (made.status === 'refused') return refuse(...made.messages);
+    if (write !== undefined) {
+      const written = await writeWhole(write, [made.value.fragment]);
+      if (written.status === 'refused') return refuse(...written.messages);
+      complain(`Written: ${write}`);
+    }
+    const { learnSummary } = await import('../terminal/learn-summary.js');
+    return await deliverEvidence({
+      result: made.value,
+      base: `${baseOf(file)}-learnt`,
+      out,
+      given,
+      summary: (result) => learnSummary(result, paintFor(process.stdout)),
+      render: async (result) => (await import('../../report/evidence/learn.js')).renderLearn(result),
+    });
+  } finally {
+    interrupt.release();
+  }
+}
+
+function counter(progress: Progress, total: number): (flights: number) => void {
+  let flown = 0;
+  return (flights) => {
+    flown += flights;
+    progress.update(flown, total);
+  };
+}
+
+function flightsOf(given: Given): Parsed<readonly string[]> {
+  const files = (Array.isArray(given.flight) ? given.flight : []).map(String);
+  if (files.length === 0) return refused('learn needs a log: fallmargin learn payload.yaml --flight log.csv');
+  const twice = files.find((file, index) => files.indexOf(file) < index);
+  return twice === undefined ? ok(files) : refused(`--flight ${twice} was given twice; one log counts once.`);
+}
+
+async function reconstructAll(
+  files: readonly string[],
+  flown: Scenario,
+  given: Given,
+): Promise<Parsed<readonly ReconstructResult[]>> {
+  const { knownFrom } = await import('../../sim/evidence/log/known.js');
+  const { reconstruct } = await import('../../sim/evidence/log/reconstruct.js');
+  const known = await withOptions(knownFrom(flown), given);
+  if (known.status === 'refused') return known;
+  const results: ReconstructResult[] = [];
+  for (const file of files) {
+    const log = await loadLog(file, given);
+    if (log.status === 'refused') return log;
+    const made = reconstruct(log.value, known.value, null);
+    if (made.status === 'refused') return made;
+    results.push(made.value);
+  }
+  return ok(results);
+}
+
+async function flyWorlds(
+  scenario: Scenario,
+  seed: string,
+  worlds: number,
+  threads: number,
+  onFlown: (flights: number) => void,
+  stop: AbortSignal,
+): Promise<FlightColumns> {
+  const { createMaker } = await import('../../sim/study/maker.js');
+  const { createSerialFlyer } = await import('../../sim/study/serial-flyer.js');
+  const { createThreadsFlyer } = await import('../../sim/study/threads-flyer.js');
+  const { flyLearnWorlds } = await import('../../sim/evidence/learn/learn.js');
+  const { nominalDraw } = await import('../../sim/draws/drawer.js');
+  const flyer =
+    threads === 1 ? createSerialFlyer(createMaker(scenario, seed)) : createThreadsFlyer(scenario, seed, threads);
+  try {
+    return await flyLearnWorlds(flyer, nominalDraw(scenario).inputs.plan.throttle_up_height, worlds, onFlown, stop);
+  } finally {
+    await flyer.close();
+  }
+}
+
+function writtenTo(given: Given): Parsed<string | undefined> {
+  const path = givenText(given, 'into');
+  if (path.status === 'refused' || path.value === undefined) return path;
+  return /\.ya?ml$/i.test(path.value)
+    ? path
+    : refused(`--into is "${path.value}", but must name a .yaml file beside the scenario.`);
+}

@@ -1,0 +1,47 @@
+/** Flies a comparison on this machine: one set of workers for both designs, progress part by part. */
+import type { Scenario } from '../sim/scenario/scenario.js';
+import { type ComparePart, type Comparison, compareDesigns } from '../sim/study/compare.js';
+import { createFlyerPool } from '../sim/study/flyer-pool.js';
+import { type CompareOptions, planCompare } from '../sim/study/plan-compare.js';
+import { createProgress, NO_PROGRESS, type Progress } from './terminal/progress.js';
+
+export interface Design {
+  readonly scenario: Scenario;
+  readonly overrides: readonly string[];
+}
+
+const PARTS: Readonly<Record<ComparePart, string>> = {
+  planned: 'flights at the planned heights',
+  'search for A': 'flights for the recommended height of A',
+  'search for B': 'flights for the recommended height of B',
+};
+
+export async function flyComparison(
+  a: Design,
+  b: Design,
+  options: CompareOptions,
+  threads: number,
+  quiet: boolean,
+  stop: AbortSignal,
+): Promise<Comparison> {
+  const planned = planCompare(a.scenario, b.scenario, options);
+  if (planned.status === 'refused') return planned;
+  const pool = createFlyerPool(options.seed, threads);
+  let progress: Progress = NO_PROGRESS;
+  let shown: ComparePart | null = null;
+  const onProgress = (part: ComparePart, flown: number, total: number) => {
+    if (part !== shown) {
+      progress.end();
+      progress = quiet ? NO_PROGRESS : createProgress(process.stderr, PARTS[part]);
+      shown = part;
+    }
+    progress.update(flown, total);
+  };
+  try {
+    const flyers = { a: pool.flyer(a.scenario), b: pool.flyer(b.scenario) };
+    return await compareDesigns({ ...a, flyer: flyers.a }, { ...b, flyer: flyers.b }, options, { onProgress, stop });
+  } finally {
+    progress.end();
+    await pool.close();
+  }
+}

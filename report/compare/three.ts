@@ -1,0 +1,108 @@
+/** The three comparisons beside each other: at the planned heights, at A's planned height, at the recommended heights. */
+import type {
+  CompareResult,
+  ComparisonBasis,
+  DesignComparison,
+  NoComparison,
+} from '../../sim/result/compare-result.js';
+import type { CompareVerdict } from '../../sim/result/decisions.js';
+import { proportionText, pValueText } from '../../sim/statistics/words.js';
+import { type DifferenceDot, differencesChart } from '../charts/compare-differences.js';
+import type { Draw } from '../charts/draw.js';
+import { type Figure, figure, type Table, table } from '../table.js';
+import { countText, metres, plainText, unbroken } from '../words/numbers.js';
+import { basisName, estimateText, heightsText, intervalText } from './words.js';
+
+export interface ThreeSection {
+  readonly figure: Figure;
+  readonly comparisons: Table;
+  readonly missing: readonly string[];
+  readonly search: string | null;
+}
+
+export async function threeSection(result: CompareResult, draw: Draw): Promise<ThreeSection> {
+  const made = result.comparisons.filter((one): one is DesignComparison => one.status === 'compared');
+  const missing = result.comparisons.filter((one): one is NoComparison => one.status === 'not compared');
+  const caption = finding(made);
+  const matters = 100 * result.matters;
+  return {
+    figure: await figure(draw, {
+      id: 'differences',
+      caption,
+      charts: [
+        (frame) => {
+          const dots = made.map((one) => dot(one, frame.narrow));
+          return differencesChart(dots, matters, frame);
+        },
+      ],
+      labels: [`Flights in 100 that B saves, with 95 % intervals. ${caption}`],
+      legend: [
+        { symbol: 'swatch-tint', text: `less than ${plainText(matters)} flights in 100, which does not matter` },
+      ],
+      table: null,
+    }),
+    comparisons: comparisonsTable(made),
+    missing: missing.map(({ basis, why }) => unbroken(`${basisName(basis)}: ${why}`)),
+    search: searchNote(result),
+  };
+}
+
+function dot(comparison: DesignComparison, narrow: boolean): DifferenceDot {
+  const { heightA, heightB, difference } = comparison.pairs;
+  const short = heightA === heightB ? metres(heightA) : `${plainText(heightA)}; ${metres(heightB)}`;
+  const name = narrow
+    ? `${SHORT_NAMES[comparison.basis]}, ${short}`
+    : `${basisName(comparison.basis)}, ${heightsText(comparison).replace(', ', '; ')}`;
+  return { name, saved: 100 * difference.estimate, lower: 100 * difference.lower, upper: 100 * difference.upper };
+}
+
+const SHORT_NAMES: Readonly<Record<ComparisonBasis, string>> = {
+  planned: 'Planned',
+  'planned of A': "A's planned",
+  recommended: 'Recommended',
+};
+
+const FINDINGS: Readonly<Record<CompareVerdict, string>> = {
+  'B safer': 'B is the safer one',
+  'A safer': 'A is the safer one',
+  'no difference that matters': 'there is no difference that matters',
+  'not settled': 'it is not settled',
+};
+
+function finding(made: readonly DesignComparison[]): string {
+  const words = made.map(({ basis, pairs }, index) => {
+    const where = basisName(basis);
+    const found = pairs.identical ? 'every pair ended alike' : FINDINGS[pairs.verdict];
+    return `${index === 0 ? where : where.replace(/^At/, 'at')} ${found}`;
+  });
+  return `${words.join(', ')}.`;
+}
+
+function comparisonsTable(made: readonly DesignComparison[]): Table {
+  const row = (name: string, text: (comparison: DesignComparison) => string) => [name, ...made.map(text)];
+  return table(
+    'Each comparison by itself. The exact McNemar test at 5 % decides; the interval of the difference (Tango, 95 %) stands beside it and decides only where nothing that matters is left.',
+    ['', ...made.map(({ basis }) => basisName(basis))],
+    [
+      row('Heights', heightsText),
+      row('Pairs of flights', ({ pairs }) => countText(pairs.riskA.flights)),
+      row('Risk of A (90 % interval)', ({ pairs }) => proportionText(pairs.riskA)),
+      row('Risk of B (90 % interval)', ({ pairs }) => proportionText(pairs.riskB)),
+      row('Hit the ground with A alone', ({ pairs }) => countText(pairs.pairs.onlyA)),
+      row('Hit the ground with B alone', ({ pairs }) => countText(pairs.pairs.onlyB)),
+      row('Hit the ground with both', ({ pairs }) => countText(pairs.pairs.both)),
+      row('B saves, flights in 100 (95 % interval)', ({ pairs }) => `${estimateText(pairs)} (${intervalText(pairs)})`),
+      row('Chance of such a split if equally safe', ({ pairs }) => pValueText(pairs.pValue)),
+      row('Pairs that would settle it', ({ pairs }) =>
+        pairs.flightsToSettle === null ? 'settled' : `about ${countText(pairs.flightsToSettle)}`,
+      ),
+      row('Verdict', ({ pairs }) => pairs.verdict),
+    ],
+  );
+}
+
+function searchNote({ a, b }: CompareResult): string | null {
+  const search = a.recommendation ?? b.recommendation;
+  if (search === null) return null;
+  return `The recommended heights were sought in steps of ${plainText(search.step)}\u00a0m with ${countText(search.flights)} flights a height; with more flights one may be found a step lower. The flights compared there are fresh ones of the set \u201cconfirm\u201d, not those that picked the heights, though a height had to hold on them too. Each design stands there at about its lowest acceptable height, so the risks are near the limit for both: what a design gains shows in the height.`;
+}

@@ -1,0 +1,152 @@
+/**
+ * How well each plausible world explains what was observed: the summaries of a world's flights are taken as normal
+ * with the mean and the spread of the flights flown in it (a synthetic likelihood: Wood, Nature 466:1102, 2010).
+ */
+
+/** One number that a log shows, with the standard deviation of its error. */
+export interface Observation {
+  readonly value: number;
+  readonly error: number;
+}
+
+/** Summaries of flights: for each quantity the value of each flight, world after world, NaN where it never came. */
+export interface WorldSummaries {
+  readonly worlds: number;
+  readonly each: number;
+  readonly values: readonly Float64Array[];
+}
+
+/** Flights' worth of trust in the spread pooled over all worlds, against the few flights of one. */
+const POOLED = 25;
+
+interface Moments {
+  /** Flights in which every quantity came. */
+  readonly count: number;
+  readonly mean: Float64Array;
+  /** Sums of products of deviations, row by row. */
+  readonly products: Float64Array;
+}
+
+/**
+ * Logarithm of each world's likelihood of one log: ln N(y; m, S (1 + 1/n) + diag(error^2)) + ln of the share of its
+ * flights in which the quantities came at all. m is the world's mean; S has the correlations pooled over all worlds and
+ * standard deviations between pooled and own, because 25 flights alone tell a spread to a seventh only.
+ */
+export function logLikelihoods(summaries: WorldSummaries, observed: readonly Observation[]): Float64Array {
+  const { worlds, each } = summaries;
+  const size = observed.length;
+  const moments = Array.from({ length: worlds }, (_, world) => momentsOf(summaries, world));
+  const pooled = pooledCovariance(moments, size);
+  return Float64Array.from(moments, ({ count, mean, products }) => {
+    if (count === 0) return Number.NEGATIVE_INFINITY;
+    const sd = Array.from({ length: size }, (_, i) => {
+      const own = products[i * size + i];
+      return Math.sqrt((POOLED * pooled[i * size + i] + own) / (POOLED + count - 1));
+    });
+    const covariance = new Float64Array(size * size);
+    for (let i = 0; i < size; i++) {
+      for (let j = 0; j < size; j++) {
+        const scale = Math.sqrt(pooled[i * size + i] * pooled[j * size + j]);
+        const correlation = scale > 0 ? pooled[i * size + j] / scale : i === j ? 1 : 0;
+        covariance[i * size + j] = correlation * sd[i] * sd[j] * (1 + 1 / count);
+      }
+      covariance[i * size + i] += Math.max(observed[i].error, 1e-9) ** 2;
+    }
+    const shown = (count + 0.5) / (each + 1);
+    return (
+      logNormalDensity(
+        observed.map(({ value }, i) => value - mean[i]),
+        covariance,
+      ) + Math.log(shown)
+    );
+  });
+}
+
+function momentsOf({ each, values }: WorldSummaries, world: number): Moments {
+  const size = values.length;
+  const mean = new Float64Array(size);
+  const products = new Float64Array(size * size);
+  let count = 0;
+  for (let flight = world * each; flight < (world + 1) * each; flight++) {
+    if (values.some((one) => Number.isNaN(one[flight]))) continue;
+    count += 1;
+    const off = values.map((one, i) => one[flight] - mean[i]);
+    for (let i = 0; i < size; i++) mean[i] += off[i] / count;
+    for (let i = 0; i < size; i++)
+      for (let j = 0; j < size; j++) products[i * size + j] += off[i] * (values[j][flight] - mean[j]);
+  }
+  return { count, mean, products };
+}
+
+function pooledCovariance(moments: readonly Moments[], size: number): Float64Array {
+  const pooled = new Float64Array(size * size);
+  let freedom = 0;
+  for (const { count, products } of moments) {
+    if (count < 2) continue;
+    freedom += count - 1;
+    for (let i = 0; i < pooled.length; i++) pooled[i] += products[i];
+  }
+  return pooled.map((one) => one / Math.max(1, freedom));
+}
+
+/** ln of the normal density at a deviation, by the root of the covariance. */
+function logNormalDensity(off: readonly number[], covariance: Float64Array): number {
+  const size = off.length;
+  const root = new Float64Array(size * size);
+  let log = -0.5 * size * Math.log(2 * Math.PI);
+  const scaled = new Float64Array(size);
+  for (let i = 0; i < size; i++) {
+    for (let j = 0; j <= i; j++) {
+      let sum = covariance[i * size + j];
+      for (let k = 0; k < j; k++) sum -= root[i * size + k] * root[j * size + k];
+      root[i * size + j] = i === j ? Math.sqrt(Math.max(sum, 1e-18)) : sum / root[j * size + j];
+    }
+    let rest = off[i];
+    for (let k = 0; k < i; k++) rest -= root[i * size + k] * scaled[k];
+    scaled[i] = rest / root[i * size + i];
+    log -= Math.log(root[i * size + i]) + 0.5 * scaled[i] ** 2;
+  }
+  return log;
+}
+
+/** Weights that sum to 1. */
+export function weightsOf(logs: Float64Array): Float64Array {
+  const most = logs.reduce((best, one) => Math.max(best, one), Number.NEGATIVE_INFINITY);
+  if (most === Number.NEGATIVE_INFINITY) return new Float64Array(logs.length).fill(1 / logs.length);
+  const weights = logs.map((log) => Math.exp(log - most));
+  const total = weights.reduce((sum, one) => sum + one, 0);
+  return weights.map((one) => one / total);
+}
+
+/** (sum w)^2 / sum w^2 (Kish, Survey Sampling, 1965): worlds that equal weights would need for the same scatter. */
+export function effectiveWorlds(weights: Float64Array): number {
+  return 1 / weights.reduce((sum, one) => sum + one ** 2, 0);
+}
+
+/** Value under which this share of the weight lies; halfway through each world's own weight, linear between. */
+export function weightedQuantile(values: ArrayLike<number>, weights: ArrayLike<number>, p: number): number {
+  const order = Array.from(values, (_, i) => i).sort((a, b) => values[a] - values[b]);
+  let below = 0;
+  let [lastShare, lastValue] = [0, values[order[0]]];
+  for (const i of order) {
+    const share = below + weights[i] / 2;
+    if (share >= p) {
+      const step = share - lastShare;
+      return step > 0 ? lastValue + ((p - lastShare) / step) * (values[i] - lastValue) : values[i];
+    }
+    below += weights[i];
+    [lastShare, lastValue] = [share, values[i]];
+  }
+  return lastValue;
+}
+
+export function weightedMoments(
+  values: ArrayLike<number>,
+  weights: ArrayLike<number>,
+): { readonly mean: number; readonly sd: number } {
+  let mean = 0;
+  for (let i = 0; i < values.length; i++) mean += weights[i] * values[i];
+  let variance = 0;
+  for (let i = 0; i < values.length; i++) variance += weights[i] * (values[i] - mean) ** 2;
+  return { mean, sd: Math.sqrt(variance) };
+}

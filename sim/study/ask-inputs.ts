@@ -1,0 +1,110 @@
+/** What is asked of the inputs at one height: what drives the risk, what would help, what to measure first, how wrong a guess may be. */
+import { type DrawnUniforms, driversOf } from '../decision/drivers.js';
+import { idsBetween } from '../decision/flown.js';
+import { whatWouldHelp } from '../decision/help.js';
+import { measureFirst } from '../decision/measure-first.js';
+import { pessimisticRow } from '../decision/pessimistic.js';
+import { tippingValues } from '../decision/tipping.js';
+import type { SetName } from '../draws/draw.js';
+import type { Drawer } from '../draws/drawer.js';
+import type { FlightColumns } from '../flight/record.js';
+import type { Decisions, WorldsResult } from '../result/decisions.js';
+import type { Scenario } from '../scenario/scenario.js';
+import { uniformDistance } from '../statistics/kolmogorov.js';
+import { heldInput, unmeasuredAsked, unmeasuredDrawn, valueAtQuantile } from './asked-inputs.js';
+import { failedFlights } from './columns-of.js';
+import type { Flyer } from './flyer.js';
+import { fixedInput } from './plan-assess.js';
+
+export interface AskRequest {
+  readonly scenario: Scenario;
+  readonly seed: string;
+  readonly flyer: Flyer;
+  readonly drawer: Drawer;
+  /** Plain flights 0 to n - 1 of the set at the height, with causes. */
+  readonly plain: FlightColumns;
+  readonly set: SetName;
+  /** What nobody has measured, at the same height. */
+  readonly worlds: WorldsResult | null;
+  readonly stop: AbortSignal | undefined;
+}
+
+/** Inputs that are asked what they would save; guesses whose tipping value is sought. */
+const HELP_INPUTS = 5;
+const HELP_SOFT = 400;
+const HELP_FAILED = 200;
+const TIPPING_INPUTS = 3;
+const TIPPING_SAMPLE = 500;
+const PESSIMISTIC_FLIGHTS = 2000;
+/** Failures under which nothing is asked of the inputs. */
+const LEAST_FAILURES = 20;
+
+export async function askInputs(request: AskRequest): Promise<Decisions> {
+  const { scenario, seed, flyer, drawer, plain, set, worlds, stop } = request;
+  const limit = fixedInput(scenario, 'criteria.ground_impact_risk');
+  const { height } = plain;
+  const means = { flyer, set, ...(stop ? { stop } : {}) };
+  const ids = idsBetween(0, plain.outcome.length);
+  const drawn: DrawnUniforms[] = drawer.drawn
+    .filter(({ part }) => part !== 'luck')
+    .map(({ name }) => ({ path: name, uniforms: drawer.uniforms(name, set, ids) }));
+  const drivers = driversOf(plain, drawn);
+  const rows = measureFirst(unmeasuredDrawn(scenario, drawer, set, ids), plain.outcome, worlds?.sd ?? null);
+  if (failedFlights(plain).length < LEAST_FAILURES) return { drivers, measureFirst: rows };
+
+  const help = await whatWouldHelp({
+    ...means,
+    seed,
+    plain,
+    inputs: suspects(request).map(heldInput),
+    softSample: HELP_SOFT,
+    failedSample: HELP_FAILED,
+  });
+  const guesses = unmeasuredAsked(drawer, set, plain);
+  const strongest = rows.slice(0, TIPPING_INPUTS).map(({ path }) => path);
+  const tipping = await tippingValues({
+    ...means,
+    plain,
+    limit,
+    inputs: guesses.filter(({ name }) => strongest.includes(name)),
+    valueAt: (path, quantile) => valueAtQuantile(scenario, path, quantile),
+    sample: TIPPING_SAMPLE,
+  });
+  const pessimistic =
+    guesses.length === 0
+      ? null
+      : await pessimisticRow({
+          ...means,
+          height,
+          limit,
+          flights: Math.min(PESSIMISTIC_FLIGHTS, plain.outcome.length),
+          guesses,
+        });
+  return { drivers, measureFirst: rows, help, tipping, pessimistic };
+}
+
+/**
+ * Inputs most worth asking: those whose uniform numbers in the failed flights lie farthest from the uniform law, whether
+ * or not the distance is significant (the bars carry their own intervals). An event counts by how much more often its
+ * number stands in the top twentieth, where rare events happen, all its labels together.
+ */
+function suspects({ drawer, plain, set }: AskRequest): readonly string[] {
+  const failed = failedFlights(plain);
+  const distance = new Map<string, number>();
+  for (const { name, path, part } of drawer.drawn) {
+    if (part === 'luck') continue;
+    const uniforms = drawer.uniforms(name, set, failed);
+    const known = distance.get(path) ?? 0;
+    distance.set(path, part === 'event' ? known + excessAtTop(uniforms) : Math.max(known, uniformDistance(uniforms)));
+  }
+  return [...distance]
+    .sort(([, a], [, b]) => b - a)
+    .slice(0, HELP_INPUTS)
+    .map(([path]) => path);
+}
+
+const TOP = 0.95;
+
+function excessAtTop(uniforms: Float64Array): number {
+  return uniforms.filter((u) => u > TOP).length / uniforms.length - (1 - TOP);
+}

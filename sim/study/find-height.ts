@@ -1,0 +1,59 @@
+/** The recommended height of one design, for a comparison on fresh flights. */
+import { type Flown, remember } from '../decision/flown.js';
+import { studyHeights } from '../decision/height-rule.js';
+import type { FlightColumns } from '../flight/record.js';
+import type { HeightDecision } from '../result/decisions.js';
+import type { Scenario } from '../scenario/scenario.js';
+import type { Flyer } from './flyer.js';
+import { heightGrid, pilotStep } from './height-grid.js';
+import { fixedInput } from './plan-assess.js';
+import { ejectionFloor } from './plan-compare.js';
+import { detailFor, requirementsOf } from './requirements-of.js';
+
+export interface FoundHeight {
+  readonly decision: HeightDecision;
+  /** Holds the fresh flights at the recommended height, with their causes. */
+  readonly flown: Flown;
+}
+
+/** Flights of a whole search in flights a height, as seen with the demo; for the progress line alone. */
+const SEARCH_COST = 5;
+
+/**
+ * @param known flights of `explore` that need not be flown again
+ * @param flights at each height
+ * @param onProgress hears how many flights of about how many
+ */
+export async function findHeight(
+  scenario: Scenario,
+  flyer: Flyer,
+  known: readonly FlightColumns[],
+  flights: number,
+  onProgress: (flown: number, total: number) => void,
+  stop?: AbortSignal,
+): Promise<FoundHeight | null> {
+  if (stop?.aborted) return null;
+  const requirements = requirementsOf(scenario);
+  const planned = fixedInput(scenario, 'plan.throttle_up_height');
+  const grid = heightGrid({ kind: 'standard' }, planned, ejectionFloor(scenario));
+  if (grid.status === 'refused') throw new Error(grid.message);
+  let count = 0;
+  const onFlown = (more: number) => {
+    count += more;
+    onProgress(count, Math.max(SEARCH_COST * flights, count));
+  };
+  const flown = remember(withCausesOfFresh(flyer), detailFor(requirements), onFlown, stop);
+  for (const columns of known) flown.put('explore', columns);
+  const request = { requirements, coarse: grid.heights, step: pilotStep(planned), planned, flights, upperEnd: false };
+  const { decision } = await studyHeights(flown, request);
+  return stop?.aborted ? null : { decision, flown };
+}
+
+/** The fresh flights are the ones compared, so their causes are sought; the others only judge a height. */
+function withCausesOfFresh(flyer: Flyer): Flyer {
+  return {
+    fly: (batch, onFlown, stop) =>
+      flyer.fly(batch.set === 'confirm' ? { ...batch, detail: 'causes' } : batch, onFlown, stop),
+    close: flyer.close,
+  };
+}
