@@ -13,7 +13,7 @@ import { print } from '../terminal/streams.js';
 export const trace: Command = {
   name: 'trace',
   argument: { name: 'scenario', doc: 'Scenario file (YAML)' },
-  summary: 'Flies one flight again in full: events, and its time history as CSV',
+  summary: 'Flies one flight again in full: events, charts, and its time history as CSV',
   options: { flight: FLIGHT, seed: SEED, set: SET, out: OUT_CSV },
   examples: [
     ['fallmargin trace payload.yaml --flight explore:17@250', 'a flight that the report lists'],
@@ -43,13 +43,21 @@ async function run(given: Given): Promise<ExitCode> {
   const { traceFlight } = await import('../../sim/study/trace-flight.js');
   const traced = traceFlight(scenario.value, seed, flight);
   if (traced.status === 'refused') return refuse(`--flight is "${flight}": ${traced.message}`);
-  const outputs = await planOutputs(out ?? `${baseOf(file)}-${traced.name}`, ['.csv']);
+  const outputs = await planOutputs(out ?? `${baseOf(file)}-${traced.name}`, ['.html', '.csv']);
   if (outputs.status === 'refused') return refuse(...outputs.messages);
 
   const { traceCsv } = await import('../../sim/result/trace-csv.js');
-  const written = await writeWhole(outputs.value[0], traceCsv(traced.trace));
-  if (written.status === 'refused') return refuse(...written.messages);
+  const { renderTrace } = await import('../../report/trace/render.js');
+  const { PROGRAM_VERSION } = await import('../../sim/version.js');
+  const { id, trace: whole } = traced;
+  const page = await renderTrace({ id, scenario: scenario.value, seed, program: PROGRAM_VERSION, trace: whole });
+  const written: string[] = [];
+  for (const [index, content] of [[page], traceCsv(whole)].entries()) {
+    const file = await writeWhole(outputs.value[index], content);
+    if (file.status === 'refused') return refuse(...file.messages);
+    written.push(file.value);
+  }
   const { traceSummary } = await import('../terminal/trace-summary.js');
-  print([...traceSummary(traced), `Written: ${written.value}`].join('\n'));
+  print([...traceSummary(traced), `Written: ${written.join(' ')}`].join('\n'));
   return EXIT.done;
 }

@@ -1,6 +1,8 @@
 /** Flies one named flight in full. */
+import type { Change } from '../draws/draw.js';
 import { createDrawer, nominalDraw } from '../draws/drawer.js';
 import { quantileOf } from '../draws/quantile.js';
+import { seekCause } from '../flight/cause.js';
 import type { FlightTrace } from '../flight/flight.js';
 import { createFlightModel } from '../flight/model.js';
 import type { Scenario } from '../scenario/scenario.js';
@@ -30,8 +32,13 @@ export function traceFlight(scenario: Scenario, seed: string, text: string): Tra
   if (name.height > highest)
     return { status: 'refused', message: `nothing is ejected as high as ${name.height} m; ${FORMS}.` };
 
-  const draw = isNominal ? nominal : createDrawer(scenario, seed).draw(name.set, name.flight);
-  const trace = createFlightModel(scenario).trace(draw, name.height);
+  const model = createFlightModel(scenario);
+  const drawer = createDrawer(scenario, seed);
+  const { set, flight, height } = name;
+  const flown = model.trace(isNominal ? nominal : drawer.draw(set, flight), height);
+  const redraw = (changes: readonly Change[]) => drawer.draw(set, flight, changes);
+  const cause = isNominal ? flown.record.cause : seekCause(model, redraw, height, flown.record);
+  const trace = { ...flown, record: { ...flown.record, cause } };
   const id = isNominal ? `nominal@${name.height}` : flightId(name);
   return { status: 'ok', id, name: id.replace(':', '-').replace('@', '-at-').concat('m'), trace };
 }
