@@ -1,6 +1,6 @@
 /** What flights say about the inputs that nobody has measured, and the next flight's risk. */
 import { availableParallelism } from 'node:os';
-import { basename } from 'node:path';
+import { basename, dirname, relative } from 'node:path';
 import type { FlightColumns } from '../../sim/flight/record.js';
 import type { ReconstructResult } from '../../sim/result/evidence.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
@@ -113,10 +113,12 @@ async function run(given: Given): Promise<ExitCode> {
       worlds,
       each: FLIGHTS_EACH,
       logs: logs.value,
-      file: basename(file),
+      file: write === undefined ? basename(file) : relative(dirname(write), file),
     });
     if (made.status === 'refused') return refuse(...made.messages);
     if (write !== undefined) {
+      const unread = await problemsWith(write, made.value.fragment);
+      if (unread.length > 0) return refuse(`"${write}" was not written, because it could not be read:`, ...unread);
       const written = await writeWhole(write, [made.value.fragment]);
       if (written.status === 'refused') return refuse(...written.messages);
       complain(`Written: ${write}`);
@@ -190,6 +192,15 @@ async function flyWorlds(
   } finally {
     await flyer.close();
   }
+}
+
+/** What the reader of scenarios would say of the file. */
+async function problemsWith(path: string, text: string): Promise<readonly string[]> {
+  const { describeProblem, readScenario } = await import('../../sim/scenario/read.js');
+  const { diskFiles } = await import('../../sim/scenario/files.js');
+  const read = (name: string) => (name === path ? ({ status: 'ok', text } as const) : diskFiles.read(name));
+  const made = readScenario(path, [], { ...diskFiles, read });
+  return made.status === 'ok' ? [] : made.problems.map(describeProblem);
 }
 
 function writtenTo(given: Given): Parsed<string | undefined> {

@@ -32,7 +32,9 @@ export function logCourseChart(result: ReconstructResult, quantity: 'height' | '
     quantity === 'height'
       ? result.measured.filter(({ height, time }) => height !== null && time >= 0 && time <= x.scale.domain[1])
       : [];
-  const shown = result.events.filter(({ name }) => name !== 'ejection').map(({ name, time }) => ({ name, time }));
+  const shown = result.events
+    .filter(({ name }) => name !== 'ejection')
+    .map(({ name, time }, index) => ({ name, time, odd: index % 2 }));
   return {
     ...chartBase(frame, quantity === 'height' ? 300 : 210),
     layer: [
@@ -74,11 +76,13 @@ export function logCourseChart(result: ReconstructResult, quantity: 'height' | '
       },
       ...(quantity === 'height'
         ? [
-            {
+            // One under the other: throttle-up and arrest lie close together.
+            ...[0, 1].map((odd) => ({
               data: { values: shown },
-              mark: { type: 'text', align: 'left', baseline: 'top', dx: 3, angle: 0, color: colour('ink') },
+              transform: [{ filter: `datum.odd === ${odd}` }],
+              mark: { type: 'text', align: 'left', baseline: 'top', dx: 3, dy: 15 * odd },
               encoding: { x, y: { value: 0 }, text: { field: 'name' } },
-            },
+            })),
           ]
         : []),
     ],

@@ -123,6 +123,9 @@ async function courseSection(result: ReconstructResult, draw: Draw): Promise<Evi
         labels: [`Height over time. ${caption}`, 'Fall speed over time.'],
         legend: [
           { symbol: 'line-circle', text: 'from the log, with its band' },
+          ...(result.channels === 'reading'
+            ? []
+            : [{ symbol: 'line-dots', text: 'the barometer as read, not corrected for warm air' }]),
           ...(result.scenario === null
             ? []
             : [
@@ -168,7 +171,7 @@ function methodSection({ rounding, gaps }: ReconstructResult): EvidenceSection {
   const parts = [
     rounding.reading === null ? '' : `The g-readings come in steps of ${numberText(rounding.reading, 2)} g.`,
     rounding.height === null ? '' : `The heights come in steps of ${numberText(rounding.height, 2)} m.`,
-    gaps.length === 0 ? '' : `${gaps.length} gaps.`,
+    gaps.length === 0 ? '' : `${gaps.length} ${gaps.length === 1 ? 'stretch' : 'stretches'} without any reading.`,
   ];
   return {
     id: 'method',

@@ -8,20 +8,12 @@ import { jeffreysShapes } from '../statistics/trials.js';
 import { PROGRAM_VERSION } from '../version.js';
 import { columnIndex, openCsv, readNumbers } from './csv.js';
 import { type Evidence, found, refuse } from './evidence.js';
+import { chooseFamily, fitWarnings } from './fit-choice.js';
 import { fitFragment } from './fit-fragment.js';
-import {
-  chooseFamily,
-  densityOfLaw,
-  FEWEST,
-  type Fitted,
-  fitFamilies,
-  fitWarnings,
-  momentsOf,
-  quantileOfLaw,
-  thinned,
-} from './fit-samples.js';
+import { FEWEST, type Fitted, fitFamilies, momentsOf, thinned } from './fit-samples.js';
 import { atPath, blockLevels, figure, type Piece, yamlText } from './fragment.js';
 import { inputAt, problemWith } from './input-path.js';
+import { densityOfLaw, quantileOfLaw } from './law.js';
 import { type DataUnit, fromSi, readUnit } from './unit.js';
 
 /** Values shown and drawn. */

@@ -3,21 +3,13 @@ import type { Measured, Residual, ThrustStandFit } from '../result/evidence.js';
 import type { Warning } from '../result/result.js';
 import { UNMEASURED } from '../scenario/kind.js';
 import { quoted } from '../scenario/problem.js';
-import type { Dimension } from '../scenario/shapes.js';
-import { studentQuantile } from '../statistics/student.js';
-import { type CsvTable, openCsv, readNumbers } from './csv.js';
+import { openCsv } from './csv.js';
 import { type Evidence, found, refuse } from './evidence.js';
 import { versionsNow } from './fit.js';
 import { atPath, blockLevels, figure, type Piece, yamlText } from './fragment.js';
-import { readUnit, toSi } from './unit.js';
+import { mean, meanWithError, straightLine, widened } from './least-squares.js';
+import { type Row, readRows } from './thrust-table.js';
 import type { Entry } from './write-into.js';
-
-const COLUMNS = [
-  { name: 'throttle', dimension: 'ratio', usual: '%' },
-  { name: 'thrust', dimension: 'force', usual: 'gf' },
-  { name: 'current', dimension: null, usual: 'A' },
-  { name: 'voltage', dimension: 'voltage', usual: 'V' },
-] as const satisfies readonly { name: string; dimension: Dimension | null; usual: string }[];
 
 /** From this throttle on a row counts as full. */
 const FULL = 0.985;
@@ -34,14 +26,6 @@ export interface ThrustStandOptions {
 export interface ThrustStand {
   readonly result: ThrustStandFit;
   readonly entries: readonly Entry[];
-}
-
-interface Row {
-  readonly line: number;
-  readonly throttle: number;
-  readonly thrust: number;
-  readonly current: number;
-  readonly voltage: number;
 }
 
 export function fitThrustStand(text: string, file: string, options: ThrustStandOptions): Evidence<ThrustStand> {
@@ -90,105 +74,6 @@ export function fitThrustStand(text: string, file: string, options: ThrustStandO
 }
 
 const STANDARD_EXPONENT = 2;
-
-function readRows(table: CsvTable): Evidence<readonly Row[]> {
-  const places: number[] = [];
-  const scales: ((value: number) => number)[] = [];
-  const messages: string[] = [];
-  for (const { name, dimension, usual } of COLUMNS) {
-    const place = table.names.findIndex((column) => column.toLowerCase().startsWith(name));
-    if (place === -1) {
-      messages.push(
-        `${quoted(table.file)} has no column that begins with "${name}"; its columns are ${table.names.map(quoted).join(', ')}. Name it ${name}_${usual}.`,
-      );
-      continue;
-    }
-    places.push(place);
-    const written = unitInName(table.names[place], name);
-    const text = written === '' ? usual : written === 'pct' || written === 'percent' ? '%' : written;
-    if (dimension === null) {
-      const factor = { A: 1, mA: 1e-3, a: 1 }[text];
-      if (factor === undefined)
-        messages.push(`column ${quoted(table.names[place])}: ${quoted(text)} is no unit of a current; write A or mA.`);
-      scales.push((value) => value * (factor ?? 1));
-      continue;
-    }
-    const mass = name === 'thrust' && (text === 'g' || text === 'kg') ? `${text}f` : text;
-    const unit = readUnit(mass, dimension, `the unit of column ${quoted(table.names[place])}`);
-    if (unit.status === 'refused') messages.push(...unit.messages);
-    else scales.push((value) => toSi(value, unit.value));
-  }
-  if (messages.length > 0) return refuse(...messages);
-  const numbers = readNumbers(table, places);
-  if (numbers.status === 'refused') return numbers;
-  const { columns, lines } = numbers.value;
-  const rows: Row[] = [];
-  for (let i = 0; i < lines.length; i++) {
-    const [throttle, thrust, current, voltage] = columns.map((column, index) => scales[index](column[i]));
-    if ([throttle, thrust, current, voltage].some(Number.isNaN)) continue;
-    const wrong =
-      throttle < 0 || throttle > 1.02
-        ? 'a throttle from 0 to 100 %'
-        : voltage <= 0
-          ? 'a voltage above 0'
-          : current < 0
-            ? 'a current of at least 0'
-            : null;
-    if (wrong !== null)
-      return refuse(
-        `${table.file}:${lines[i]}: found ${columns.map((column) => column[i]).join(', ')}; expected ${wrong}.`,
-      );
-    rows.push({ line: lines[i], throttle, thrust, current, voltage });
-  }
-  return rows.length >= 3
-    ? found(rows)
-    : refuse(`${quoted(table.file)} has ${rows.length} whole rows; at least 3 are needed.`);
-}
-
-/** "thrust_gf", "thrust (gf)" and "thrust [gf]" name their unit; "thrust" does not. */
-function unitInName(column: string, name: string): string {
-  return column
-    .slice(name.length)
-    .replace(/[[\]()]/g, ' ')
-    .replace(/_/g, ' ')
-    .trim();
-}
-
-function mean(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value, 0) / values.length;
-}
-
-function meanWithError(values: readonly number[]): Measured {
-  const value = mean(values);
-  if (values.length < 3) return { value, error: null };
-  const sd = Math.sqrt(values.reduce((sum, one) => sum + (one - value) ** 2, 0) / (values.length - 1));
-  return { value, error: widened(sd / Math.sqrt(values.length), values.length - 1) };
-}
-
-/** A standard error widened so that 1.96 of it reach as far as Student's t does. */
-function widened(error: number, freedom: number): number {
-  return (error * studentQuantile(0.975, freedom)) / 1.96;
-}
-
-interface Line {
-  readonly slope: Measured;
-  readonly intercept: Measured;
-}
-
-/** Least squares y = intercept + slope x, with standard errors from the residuals. */
-function straightLine(x: readonly number[], y: readonly number[]): Line {
-  const n = x.length;
-  const [mx, my] = [mean(x), mean(y)];
-  const sxx = x.reduce((sum, one) => sum + (one - mx) ** 2, 0);
-  const slope = x.reduce((sum, one, i) => sum + (one - mx) * (y[i] - my), 0) / sxx;
-  const intercept = my - slope * mx;
-  if (n < 3) return { slope: { value: slope, error: null }, intercept: { value: intercept, error: null } };
-  const rest = x.reduce((sum, one, i) => sum + (y[i] - intercept - slope * one) ** 2, 0) / (n - 2);
-  return {
-    slope: { value: slope, error: widened(Math.sqrt(rest / sxx), n - 2) },
-    intercept: { value: intercept, error: widened(Math.sqrt(rest * (1 / n + mx ** 2 / sxx)), n - 2) },
-  };
-}
 
 /**
  * V = E - R I: what the pack and its leads take. The pack runs down from sweep to sweep, so each sweep (throttle rising

@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { reconstructCourse } from '../../sim/evidence/log/course.js';
 import { knownFrom, NOTHING_KNOWN } from '../../sim/evidence/log/known.js';
@@ -7,6 +8,7 @@ import { type FlightLog, readLog } from '../../sim/evidence/log/read-log.js';
 import { type Predicted, reconstruct } from '../../sim/evidence/log/reconstruct.js';
 import type { QuantityName, ReconstructResult } from '../../sim/result/evidence.js';
 import { burdock } from '../study/burdock.js';
+import { notFinite } from './not-finite.js';
 import { type Channels, flyLogs } from './synthetic-flights.js';
 
 const REACH = 1.645;
@@ -234,7 +236,7 @@ describe('the quantities of a flight', () => {
     const share = quantity(result, 'speed_at_throttle_up').percentile;
     expect(share?.[1]).toBeLessThanOrEqual(share?.[0] ?? -1);
     expect(share?.[2]).toBeGreaterThanOrEqual(share?.[0] ?? 2);
-    expect(JSON.stringify(result)).not.toMatch(/NaN|Infinity/);
+    expect(notFinite(result)).toEqual([]);
     expect(quantity(result, 'mean_fall_speed').percentile).toBeNull();
   });
 
@@ -286,6 +288,42 @@ describe('a log file', () => {
       status: 'refused',
       messages: [expect.stringMatching(words)],
     });
+  });
+
+  it('of any content is refused or reconstructed, without a throw and without a number that is none', () => {
+    const cell = fc.oneof(
+      fc.constant(Number.NaN),
+      fc.double({ min: 0, max: 16, noNaN: true }),
+      fc.constantFrom(0, 0.1, 1, 1.5),
+    );
+    const rows = fc.array(
+      fc.tuple(fc.double({ min: 0, max: 0.4, noNaN: true }), cell, fc.double({ min: -50, max: 900, noNaN: true })),
+      { minLength: 20, maxLength: 150 },
+    );
+    fc.assert(
+      fc.property(rows, fc.constantFrom('both', 'reading', 'height'), (list, channels) => {
+        let clock = 0;
+        const time = Float64Array.from(list, ([step]) => {
+          clock += step;
+          return clock;
+        });
+        const log: FlightLog = {
+          file: 'any',
+          invented: true,
+          time,
+          reading: channels === 'height' ? null : Float64Array.from(list, ([, reading]) => reading),
+          height: channels === 'reading' ? null : Float64Array.from(list, ([, , height]) => height),
+        };
+        const one = reconstruct(log, { ...NOTHING_KNOWN, plannedHeight: 100 }, null);
+        if (one.status === 'refused') expect(one.messages[0]).toMatch(/shows no fall/);
+        else {
+          expect(notFinite(one.value)).toEqual([]);
+          for (const point of one.value.course)
+            for (const value of [...point.height, ...point.speed]) expect(Number.isFinite(value)).toBe(true);
+        }
+      }),
+      { numRuns: 60, seed: 7 },
+    );
   });
 
   it('without a fall in it is refused', () => {

@@ -13,26 +13,15 @@ import type { Scenario } from '../../scenario/scenario.js';
 import type { Flyer } from '../../study/flyer.js';
 import { type Evidence, found, refuse } from '../evidence.js';
 import { versionsNow } from '../fit.js';
-import { yamlText } from '../fragment.js';
 import { simulatedQuantity } from '../log/reconstruct.js';
-import { placed } from '../write-into.js';
-import {
-  learned,
-  NARROWED,
-  posteriorPiece,
-  type WorldInput,
-  weightedRankCorrelation,
-  worldInput,
-  worldsRisk,
-} from './posterior.js';
+import { learned, NARROWED, type WorldInput, worldInput, worldsRisk } from './posterior.js';
+import { correlationsOf, fragmentOf } from './variant.js';
 import { effectiveWorlds, logLikelihoods, weightedMoments, weightsOf } from './weigh.js';
 
 export const WORLDS = 2000;
 export const FLIGHTS_EACH = 25;
 /** Fewer effective worlds carry no conclusion. */
 export const LEAST_EFFECTIVE = 30;
-/** Weaker rank correlations are not worth writing. */
-const LEAST_RANK = 0.2;
 
 /** What a log is weighed by, as far as it shows it. */
 export const LEARNED_FROM: readonly QuantityName[] = [
@@ -208,60 +197,6 @@ function tooFew(effective: number, worlds: number, logs: LearnResult['logs']): r
     `Fly more worlds, as --worlds ${Math.ceil((3 * worlds * LEAST_EFFECTIVE) / Math.max(effective, 1) / 1000) * 1000}; or learn from fewer logs at once and go on from the fragment.`,
   ];
 }
-
-/** Single inputs only: a scenario joins no parameters and no inputs that are drawn several times in a flight. */
-function correlationsOf(narrow: readonly WorldInput[], weights: Float64Array): LearnResult['correlations'] {
-  const single = narrow.filter(
-    ({ drawn, input, law }) =>
-      drawn.name === input.path && law.distribution.family !== 'trials' && input.shape === 'quantity',
-  );
-  return single.flatMap((a, i) =>
-    single.slice(i + 1).flatMap((b) => {
-      const rank = Number(weightedRankCorrelation(a.values, b.values, weights).toFixed(2));
-      return Math.abs(rank) >= LEAST_RANK ? [{ between: [a.input.path, b.input.path] as const, rank }] : [];
-    }),
-  );
-}
-
-/** A variant that extends the scenario with what was learnt. */
-function fragmentOf(
-  { scenario, logs, file }: LearnRequest,
-  narrow: readonly WorldInput[],
-  weights: Float64Array,
-  effective: number,
-  correlations: LearnResult['correlations'],
-): string {
-  const note = `learnt from ${logs.map((log) => log.file).join(', ')}; ${effective.toFixed(0)} effective worlds`;
-  const paths = [...new Set(narrow.map(({ input }) => input.path))];
-  const pieces = paths.flatMap((path) => {
-    const input = inputByPath(scenario, path);
-    const piece =
-      input === null
-        ? null
-        : posteriorPiece(
-            input,
-            narrow.filter((one) => one.input.path === path),
-            weights,
-            note,
-          );
-    return piece === null ? [] : [{ path, piece }];
-  });
-  const kept = scenario.correlations.filter(
-    ({ between }) => !correlations.some((one) => one.between.includes(between[0]) && one.between.includes(between[1])),
-  );
-  const rows = correlations.length === 0 ? [] : [...kept, ...correlations];
-  const flights = logs.length === 1 ? '1 flight' : `${logs.length} flights`;
-  const head = `${LOSSES}\n${yamlText({ extends: file, title: `${scenario.title} after ${flights}` }, 1)}\n`;
-  const whole = pieces.reduce((text, { path, piece }) => placed(text, path.split('.'), piece), head);
-  if (rows.length === 0) return whole;
-  const list = rows.map(({ between, rank }) => `  - { between: [${between.join(', ')}], rank: ${rank} }`);
-  return `${whole.trimEnd()}\n\ncorrelations:\n${list.join('\n')}\n`;
-}
-
-const LOSSES = `# What flights taught, as margins and pairwise rank correlations. It loses the shapes beyond each family, dependence
-# beyond pairs and beyond ranks, and any between parameters of distributions. Inputs not named here learnt next to
-# nothing. Do not learn from the same log again on top of it: it would count twice.
-`;
 
 function warningsOf(
   { flownIn, scenario }: LearnRequest,

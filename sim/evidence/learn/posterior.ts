@@ -4,6 +4,8 @@ import type { DrawnInput } from '../../draws/inputs.js';
 import { createLaw, quantile, unmeasuredParameters, withinReach } from '../../draws/quantile.js';
 import type { LearnedInput, WorldsRisk } from '../../result/evidence.js';
 import { UNMEASURED } from '../../scenario/kind.js';
+import { leafPaths } from '../../scenario/leaves.js';
+import { rangeOf } from '../../scenario/range.js';
 import type { Parameter, ResolvedInput, UncertainValue } from '../../scenario/scenario.js';
 import { betweenWorlds } from '../../statistics/between-worlds.js';
 import { quantileOf, sortedValues } from '../../statistics/quantile.js';
@@ -216,10 +218,16 @@ function narrowedLaw(world: WorldInput, weights: Float64Array): Piece {
   }
 }
 
-function boundsOf({ law, values }: WorldInput): Piece {
-  const least = values.reduce((best, one) => Math.min(best, one), Number.POSITIVE_INFINITY);
-  // Bounds that the definition itself sets come back by themselves; one that cut the law in sight is repeated as 0.
-  return law.atLeast === 0 && least < 1e-3 ? { at_least: 0 } : {};
+/** Bounds of the input's own; those that the definition sets come back by themselves. */
+function boundsOf({ drawn, input, law, unit, perSi, offset }: WorldInput): Piece {
+  const entry = leafPaths().find(({ path }) => path === input.path)?.entry;
+  if (drawn.part !== 'value' || (entry?.shape !== 'quantity' && entry?.shape !== 'chance')) return {};
+  const { least, most } = rangeOf(entry);
+  const shown = { unit, perSi, offset };
+  return {
+    ...(law.atLeast !== null && law.atLeast > least ? { at_least: inUnit(law.atLeast, shown) } : {}),
+    ...(law.atMost !== null && law.atMost < most ? { at_most: inUnit(law.atMost, shown) } : {}),
+  };
 }
 
 function endsOf(law: UncertainValue, values: Float64Array): readonly [number, number] {
