@@ -2,10 +2,11 @@
 import { describe, expect, test } from 'vitest';
 import { createDrawer } from '../../sim/draws/drawer.js';
 import { beginAir, nextAir } from '../../sim/flight/air.js';
+import { flyOn } from '../../sim/flight/course.js';
 import { windAt20Feet } from '../../sim/model/wind.js';
 import { expectWithin } from '../model/near.js';
 import { courseFrom, scenarioNamed } from './bench.js';
-import { quietDraw } from './nominal-inputs.js';
+import { QUIET, quietDraw } from './nominal-inputs.js';
 
 const NODES = 100_000;
 const HEIGHT = 50;
@@ -101,5 +102,48 @@ test('the mean wind blows from where it comes from, and grows with height as the
     expectWithin(s.windTo[0] as number, 8.1281 * east, 1e-4); // 300 m: 8.1281 m/s (computed)
     expectWithin(s.windTo[1] as number, 8.1281 * north, 1e-4);
     expectWithin(s.windTo[2] as number, 0, 1e-12);
+  }
+});
+
+test('a falling can is carried along: in the end it drifts with the wind and falls as in still air', () => {
+  const inWind = (speed: number) =>
+    quietDraw((inputs) => {
+      inputs.wind.speed = speed;
+      inputs.wind.from = 0.7;
+      inputs.wind.shear_exponent = 0;
+      inputs.arms.release_delay = -1;
+    });
+  const still = courseFrom(inWind(0), { height: 2000 });
+  const carried = courseFrom(inWind(6), { height: 2000 });
+  flyOn(still, 40);
+  flyOn(carried, 40);
+  expectWithin(carried.s.y[3] as number, -6 * Math.sin(0.7), 1e-3);
+  expectWithin(carried.s.y[4] as number, -6 * Math.cos(0.7), 1e-3);
+  expectWithin(carried.s.y[5] as number, still.s.y[5] as number, 0.01);
+});
+
+test('a can meets the gusts: they shake a fall that is steady without them, on every axis', () => {
+  const { noise } = createDrawer(scenarioNamed('burdock'), 'shaken').draw('explore', 0);
+  const { inputs } = quietDraw((changed) => {
+    changed.wind.speed = 6;
+    changed.wind.from = 0.7;
+    changed.wind.shear_exponent = 0;
+    changed.arms.release_delay = -1;
+  });
+  const course = courseFrom({ inputs, noise }, { height: 2000 });
+  const steady = courseFrom({ inputs, noise: QUIET }, { height: 2000 });
+  flyOn(course, 20);
+  flyOn(steady, 20);
+  let most = [0, 0, 0];
+  for (let t = 20; t < 40; t += 0.5) {
+    flyOn(course, t);
+    flyOn(steady, t);
+    most = most.map((size, i) =>
+      Math.max(size, Math.abs((course.s.y[3 + i] as number) - (steady.s.y[3 + i] as number))),
+    );
+  }
+  for (const size of most) {
+    expect(size).toBeGreaterThan(0.1);
+    expect(size).toBeLessThan(6);
   }
 });

@@ -53,6 +53,16 @@ describe('the nominal flight', () => {
   });
 });
 
+test('arms released by the order open first: the motors start release delay and opening time after it', () => {
+  const late = quietDraw((inputs) => {
+    inputs.arms.release = 'on the order';
+    inputs.arms.release_delay = 0.1;
+  });
+  const { flown, timeOf } = traced(late, 400);
+  expectWithin(timeOf('arms released') - flown.order_time, 0.1, 1e-9);
+  expectWithin(flown.running_time - flown.order_time, 0.1 + 0.4, 1e-9);
+});
+
 describe('the time to the order', () => {
   const chain = usual.flown.order_time - usual.timeOf('cue');
 
@@ -166,6 +176,12 @@ describe('the arming guard', () => {
     const flown = flyAt(model, { inputs, noise }, 400);
     expect(flown.running_time).toBeGreaterThan(flown.order_time + 0.5 + 0.2 + 0.1);
     expect(flyAt(model, quietDraw(late), 400).running_time).toBeLessThan(flown.running_time);
+  });
+
+  test('goes by the gyro: a calm can whose gyro is off does not arm', () => {
+    const { inputs, noise } = guarded(1, 0.2);
+    inputs.stabiliser.gyro_bias = [0, 0, 1.2];
+    expect(flyAt(model, { inputs, noise }, HEIGHT).cause).toBe('not armed');
   });
 
   test('that is never met lets the can fall: not armed', () => {
