@@ -50,7 +50,7 @@ export function dayCardView(result: DayCardResult) {
       .map(({ name, limit }) => `${name} at most ${percentLimit(limit)}`)
       .join(', ')}.`,
     caption: `Lowest acceptable throttle-up height, in metres above ground. Down: ${axisText(rows)}. Across: ${axisText(columns)}.`,
-    corner: `${words(rows)} \u2193 \u00a0 ${words(columns)} \u2192`,
+    corner: [`${words(rows)} \u2193`, `${words(columns)} \u2192`],
     measured: [words(rows), words(columns)].map(capitalised),
     heads: columns.values.map((value) => valueText(columns, value)),
     rows: rowViews(result),

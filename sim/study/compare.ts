@@ -20,13 +20,13 @@ export interface FlownDesign {
 }
 
 export interface CompareHooks {
-  /** Hears which part of the study is flown, and how many flights of how many (about as many, in a search). */
+  /** Hears which part of the study is flown, and how many flights of about how many in all. */
   readonly onProgress?: (part: ComparePart, flown: number, total: number) => void;
   /** Ends the flying early; the pairs flown are kept and the result is marked partial. */
   readonly stop?: AbortSignal;
 }
 
-export type ComparePart = 'planned' | 'search for A' | 'search for B';
+export type ComparePart = 'planned' | 'search for A' | 'search for B' | 'recommended';
 
 export type Comparison =
   | { readonly status: 'ok'; readonly result: CompareResult }
@@ -34,6 +34,8 @@ export type Comparison =
   /** Stopped before a single pair was flown. */
   | { readonly status: 'nothing flown' };
 
+/** Flights of a whole search in flights a height, as seen with the demo; for the progress alone. */
+const SEARCH_COST = 5;
 /** Pairs flown before the other design gets its turn, so that an interrupted study has whole pairs. */
 const BLOCK = 1000;
 
@@ -46,27 +48,22 @@ export async function compareDesigns(
   const planned = planCompare(a.scenario, b.scenario, options);
   if (planned.status === 'refused') return planned;
   const { heightsOfB } = planned;
-  const [heightA, heightB] = [a, b].map(({ scenario }) => fixedInput(scenario, 'plan.throttle_up_height'));
-  const flown = await flyPairs(a.flyer, b.flyer, heightA, heightsOfB, options, hooks);
+  const heightA = fixedInput(a.scenario, 'plan.throttle_up_height');
+  const meter = createMeter(expectedFlights(options), hooks);
+  const flown = await flyPairs(a.flyer, b.flyer, heightA, heightsOfB, options, meter, hooks.stop);
   if (flown === null) return { status: 'nothing flown' };
   const { flightsA, flightsB } = flown;
-  const atHeight = (height: number) => flightsB.find((columns) => columns.height === height);
-  const [ofA, ofB] = [flightsA, atHeight(heightB) ?? flightsA];
-  const first = comparisonOf('planned', ofA, ofB, 'explore', options.matters);
-  const second = heightA === heightB ? sameHeight() : atPlannedOfA(flightsA, atHeight(heightA), options.matters);
-  const search = ({ scenario, flyer }: FlownDesign, part: ComparePart, known: readonly FlightColumns[]) =>
-    findHeight(
-      scenario,
-      flyer,
-      known,
-      searchFlights(options.flights),
-      (flights, total) => hooks.onProgress?.(part, flights, total),
-      hooks.stop,
-    );
+  const [atItsOwn, alsoAtHeightOfA] = flightsB;
+  const first = comparisonOf('planned', flightsA, atItsOwn, 'explore', options.matters);
+  const second = heightA === atItsOwn.height ? sameHeight() : atPlannedOfA(flightsA, alsoAtHeightOfA, options.matters);
+  const search = ({ scenario, flyer }: FlownDesign, part: ComparePart, known: readonly FlightColumns[]) => {
+    meter.start(part);
+    return findHeight(scenario, flyer, known, searchFlights(options.flights), meter.flown, hooks.stop);
+  };
   const [foundA, foundB] = options.recommended
     ? [await search(a, 'search for A', [flightsA]), await search(b, 'search for B', flightsB)]
     : [null, null];
-  const third = await atRecommended(foundA, foundB, options, hooks.stop?.aborted === true);
+  const third = await atRecommended(foundA, foundB, options, meter, hooks.stop);
   const design = ({ scenario, overrides }: FlownDesign, found: FoundHeight | null): ComparedDesign => ({
     scenario,
     overrides,
@@ -88,6 +85,43 @@ export async function compareDesigns(
   };
 }
 
+/** About how many flights each part takes. */
+function expectedFlights({ flights, recommended }: CompareOptions): ReadonlyMap<ComparePart, number> {
+  const search = SEARCH_COST * searchFlights(flights);
+  const parts: readonly (readonly [ComparePart, number])[] = [
+    ['planned', 2 * flights],
+    ['search for A', search],
+    ['search for B', search],
+    ['recommended', 2 * (freshPairs(flights) - searchFlights(flights))],
+  ];
+  return new Map(recommended ? parts : parts.slice(0, 1));
+}
+
+/** Counts the flights of one part of the study after the other. */
+interface Meter {
+  start(part: ComparePart): void;
+  readonly flown: (flights: number) => void;
+}
+
+/** What a part was expected to take gives way to what it took as soon as the next one starts, or takes more. */
+function createMeter(expected: ReadonlyMap<ComparePart, number>, { onProgress }: CompareHooks): Meter {
+  const toCome = new Map(expected);
+  let part: ComparePart = 'planned';
+  let [before, count] = [0, 0];
+  return {
+    start(next) {
+      if (next !== part) toCome.delete(part);
+      [part, before, count] = [next, before + count, 0];
+    },
+    flown(flights) {
+      count += flights;
+      toCome.set(part, Math.max(count, toCome.get(part) ?? 0));
+      const total = [...toCome.values()].reduce((sum, one) => sum + one, before);
+      onProgress?.(part, before + count, total);
+    },
+  };
+}
+
 /** A at its planned height, B at its own and at A's, in turns; null where nothing was flown. */
 async function flyPairs(
   flyerA: Flyer,
@@ -95,18 +129,14 @@ async function flyPairs(
   heightA: number,
   heightsOfB: readonly number[],
   { flights }: CompareOptions,
-  { onProgress, stop }: CompareHooks,
+  meter: Meter,
+  stop?: AbortSignal,
 ): Promise<{ readonly flightsA: FlightColumns; readonly flightsB: readonly FlightColumns[] } | null> {
   const parts: { readonly a: FlightColumns; readonly b: readonly FlightColumns[] }[] = [];
-  let flown = 0;
-  const onFlown = (count: number) => {
-    flown += count;
-    onProgress?.('planned', flown, 2 * flights);
-  };
   for (let from = 0; from < flights && !stop?.aborted; from += BLOCK) {
     const ids = idsBetween(from, Math.min(flights, from + BLOCK));
     const fly = (flyer: Flyer, heights: readonly number[]) =>
-      flyer.fly({ set: 'explore', ids, heights, detail: 'causes' }, onFlown, stop);
+      flyer.fly({ set: 'explore', ids, heights, detail: 'causes' }, meter.flown, stop);
     const [a] = await fly(flyerA, [heightA]);
     parts.push({ a, b: await fly(flyerB, heightsOfB) });
   }
@@ -137,18 +167,21 @@ async function atRecommended(
   a: FoundHeight | null,
   b: FoundHeight | null,
   { matters, flights, recommended }: CompareOptions,
-  stopped: boolean,
+  meter: Meter,
+  stop?: AbortSignal,
 ): Promise<DesignComparison | NoComparison> {
   const none = (why: string): NoComparison => ({ basis: 'recommended', status: 'not compared', why });
   if (!recommended) return none('It was not asked for (--planned-only).');
-  if (stopped || a === null || b === null) return none('The study was interrupted before the heights were found.');
+  const interrupted = none('The study was interrupted before the recommended heights were flown.');
+  if (a === null || b === null) return interrupted;
   const [heightA, heightB] = [a.decision.height, b.decision.height];
   const without = [...(heightA === null ? ['A'] : []), ...(heightB === null ? ['B'] : [])];
   if (heightA === null || heightB === null)
     return none(
       `No height can be recommended for ${without.join(' and for ')} with ${searchFlights(flights)} flights a height.`,
     );
+  meter.start('recommended');
   const [ofA] = await a.flown.at('confirm', [heightA], freshPairs(flights));
   const [ofB] = await b.flown.at('confirm', [heightB], freshPairs(flights));
-  return comparisonOf('recommended', ofA, ofB, 'confirm', matters);
+  return stop?.aborted ? interrupted : comparisonOf('recommended', ofA, ofB, 'confirm', matters);
 }

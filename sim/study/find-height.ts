@@ -16,20 +16,17 @@ export interface FoundHeight {
   readonly flown: Flown;
 }
 
-/** Flights of a whole search in flights a height, as seen with the demo; for the progress line alone. */
-const SEARCH_COST = 5;
-
 /**
  * @param known flights of `explore` that need not be flown again
  * @param flights at each height
- * @param onProgress hears how many flights of about how many
+ * @param onFlown hears of every flight of the search, and of what `flown` flies later
  */
 export async function findHeight(
   scenario: Scenario,
   flyer: Flyer,
   known: readonly FlightColumns[],
   flights: number,
-  onProgress: (flown: number, total: number) => void,
+  onFlown: (flights: number) => void,
   stop?: AbortSignal,
 ): Promise<FoundHeight | null> {
   if (stop?.aborted) return null;
@@ -37,11 +34,6 @@ export async function findHeight(
   const planned = fixedInput(scenario, 'plan.throttle_up_height');
   const grid = heightGrid({ kind: 'standard' }, planned, ejectionFloor(scenario));
   if (grid.status === 'refused') throw new Error(grid.message);
-  let count = 0;
-  const onFlown = (more: number) => {
-    count += more;
-    onProgress(count, Math.max(SEARCH_COST * flights, count));
-  };
   const flown = remember(withCausesOfFresh(flyer), detailFor(requirements), onFlown, stop);
   for (const columns of known) flown.put('explore', columns);
   const request = { requirements, coarse: grid.heights, step: pilotStep(planned), planned, flights, upperEnd: false };

@@ -32,7 +32,8 @@ export function heightGrid(request: HeightsRequest, planned: number, ceiling: nu
       message: `plan.throttle_up_height is ${planned} m, but ${limit}; plan a throttle-up height of at most ${Math.floor(ceiling)} m.`,
     };
   }
-  const asked = request.kind === 'list' ? request.heights : request.kind === 'planned' ? [] : standardHeights(planned);
+  const asked =
+    request.kind === 'list' ? request.heights : request.kind === 'planned' ? [] : standardHeights(planned, ceiling);
   const tooHigh = asked.filter((height) => height > ceiling);
   if (request.kind === 'list' && tooHigh.length > 0) {
     return {
@@ -44,7 +45,10 @@ export function heightGrid(request: HeightsRequest, planned: number, ceiling: nu
   return { status: 'ok', heights: [...new Set(heights)].sort((a, b) => a - b) };
 }
 
-function standardHeights(planned: number): readonly number[] {
+/** Where the ceiling cuts the shares off, the highest step under it stands for them. */
+function standardHeights(planned: number, ceiling: number): readonly number[] {
   const step = pilotStep(planned);
-  return SHARES.map((share) => Math.max(step, step * Math.round((share * planned) / step)));
+  const heights = SHARES.map((share) => Math.max(step, step * Math.round((share * planned) / step)));
+  const top = step * Math.floor(ceiling / step);
+  return heights.some((height) => height > top) ? [...heights.filter((height) => height < top), top] : heights;
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { flyUntil, halfWidthOf } from '../../sim/decision/stopping.js';
+import { flightsForHalfWidth, flyUntil, halfWidthOf } from '../../sim/decision/stopping.js';
 import { createSyntheticFlyer } from './synthetic-flyer.js';
 
 const request = { set: 'explore' as const, height: 100, detail: 'outcomes' as const };
@@ -23,6 +23,13 @@ describe('flying until the interval is narrow', () => {
     expect((await flyUntil({ ...request, flyer, halfWidth: 0.5 })).note?.flights).toBe(2000);
     const { note } = await flyUntil({ ...request, flyer, halfWidth: 1e-4, mostFlights: 4500 });
     expect(note).toMatchObject({ flights: 4500, reason: 'most flights reached', asked: 1e-4 });
+  });
+
+  it('is likely to take so many flights, in whole blocks and never fewer than the first look', () => {
+    // 14 280 by the normal approximation above.
+    expect(flightsForHalfWidth(0.05, 0.003)).toBe(15_000);
+    expect(flightsForHalfWidth(0.05, 0.1)).toBe(2000);
+    expect(flightsForHalfWidth(0.5, 1e-5)).toBe(1_000_000);
   });
 
   it('flies the same flights as one study of that many', async () => {

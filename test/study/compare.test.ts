@@ -87,6 +87,17 @@ describe('a comparison of designs whose risks are known', () => {
     expect(result.comparisons[0]).toEqual(whole.comparisons[0]);
   });
 
+  it('tells how far it is, in flights that only grow, of a total that is reached', async () => {
+    const heard: (readonly [string, number, number])[] = [];
+    const onProgress = (...told: readonly [string, number, number]) => heard.push(told);
+    await compareSynthetic(worse, better, { flights: 3000 }, { onProgress });
+    expect([...new Set(heard.map(([part]) => part))]).toEqual(['planned', 'search for A', 'search for B']);
+    const flown = heard.map(([, count]) => count);
+    expect(flown).toEqual(flown.toSorted((a, b) => a - b));
+    expect(heard.every(([, count, total]) => count <= total)).toBe(true);
+    expect(heard[0][2]).toBe(6000 + 2 * 5 * 2000);
+  });
+
   it('has nothing to give when it was stopped before the first pair', async () => {
     expect(await compareSynthetic(worse, better, {}, { stop: AbortSignal.abort() })).toEqual({
       status: 'nothing flown',
