@@ -25,3 +25,10 @@ export const EVENT_TOLERANCE = 1e-7;
 /** Beyond these a flight has diverged: speed m/s, turning rate rad/s. */
 export const LARGEST_SPEED = 1e3;
 export const LARGEST_TURNING = 2e3;
+
+/** Turning rate under which the open can's fall is settled, rad/s. */
+export const SETTLED_TURNING = 0.7;
+/** Share of the open can's fall speed within which it is settled; the speed goes with the density over height. */
+export const SETTLED_SPEED = 0.12;
+/** Height over the flare from which the approach is settled, m. */
+export const NEAR_GROUND = 6;

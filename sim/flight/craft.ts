@@ -3,13 +3,21 @@
  * `setCraft` writes them into one reused object, so that flying allocates nothing.
  */
 
-import { type Airframe, cylinderInertia, endDragCoefficient, sideDragCoefficient } from '../model/airframe.js';
+import {
+  type Airframe,
+  cylinderInertia,
+  endDragCoefficient,
+  sideDragCoefficient,
+  terminalSpeed,
+} from '../model/airframe.js';
 import type { Homing } from '../model/approach.js';
 import { openArmsInertia } from '../model/arms.js';
 import {
   createDensityProfile,
   type DensityProfile,
+  densityAt,
   fillDensityProfile,
+  GRAVITY,
   type Site,
   temperatureExcess,
 } from '../model/atmosphere.js';
@@ -45,6 +53,8 @@ export interface Craft {
   armX: number;
   armHeight: number;
   perArmX: number;
+  /** Fall speed of the open can, upright, motors off, near the ground, m/s. */
+  openFallSpeed: number;
   /** Drag area of each open arm with motor, and with stopped blades, m2; running: blades only where the rotor is dead. */
   readonly stoppedAreas: Float64Array;
   readonly runningAreas: Float64Array;
@@ -149,6 +159,7 @@ export function createCraft(): Craft {
     armX: 0,
     armHeight: 0,
     perArmX: 0,
+    openFallSpeed: 0,
     stoppedAreas: new Float64Array(4),
     runningAreas: new Float64Array(4),
     opens: new Float64Array(4),
@@ -248,6 +259,8 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
     craft.stoppedAreas[i] = stopped;
     craft.runningAreas[i] = runs ? can.drag_factor * can.arm_drag_area : stopped;
   }
+  const hanging = airframe.endDrag + craft.stoppedAreas.reduce((sum, area) => sum + area, 0);
+  craft.openFallSpeed = terminalSpeed(can.mass, GRAVITY, densityAt(craft.density, 0), hanging);
   craft.thrustConstant = (rotors.bench_thrust * rotors.thrust_factor) / rotors.bench_density;
   craft.powerConstant = rotors.bench_power / (rotors.bench_density * rotors.bench_voltage ** 3);
   craft.perBenchVoltage = 1 / rotors.bench_voltage;

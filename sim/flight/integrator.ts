@@ -1,5 +1,6 @@
 /**
- * The classical fourth-order Runge-Kutta step (Kutta 1901) and the location of an event inside a step.
+ * The steps, the classical Runge-Kutta one of order four (Kutta 1901) and the midpoint rule of order two for settled
+ * stretches, and the location of an event inside a step.
  */
 
 import { EVENT_TOLERANCE } from './constants.js';
@@ -17,8 +18,23 @@ export function beginStep(rates: Rates, craft: Craft, s: Situation, states: numb
   rates(craft, s, start, s.k1);
 }
 
-/** From `start` and k1 at time s.time, the state h later into s.y (s.time stays). */
+/** From `start` and k1 at time s.time, the state h later into s.y (s.time stays), by the method that s.settled asks for. */
 export function step(rates: Rates, craft: Craft, s: Situation, states: number, h: number): void {
+  if (s.settled) midpointStep(rates, craft, s, states, h);
+  else rungeKuttaStep(rates, craft, s, states, h);
+  normaliseAttitude(s.y);
+}
+
+function midpointStep(rates: Rates, craft: Craft, s: Situation, states: number, h: number): void {
+  const { y, start, k1, k2, probe } = s;
+  const half = 0.5 * h;
+  for (let i = 0; i < states; i += 1) probe[i] = (start[i] as number) + half * (k1[i] as number);
+  s.clock[0] = s.time + half;
+  rates(craft, s, probe, k2);
+  for (let i = 0; i < states; i += 1) y[i] = (start[i] as number) + h * (k2[i] as number);
+}
+
+function rungeKuttaStep(rates: Rates, craft: Craft, s: Situation, states: number, h: number): void {
   const { y, start, k1, k2, k3, k4, probe } = s;
   const half = 0.5 * h;
   const t = s.time;
@@ -36,7 +52,6 @@ export function step(rates: Rates, craft: Craft, s: Situation, states: number, h
       (start[i] as number) +
       sixth * ((k1[i] as number) + 2 * ((k2[i] as number) + (k3[i] as number)) + (k4[i] as number));
   }
-  normaliseAttitude(y);
 }
 
 function normaliseAttitude(y: Float64Array): void {

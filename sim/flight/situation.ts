@@ -30,6 +30,9 @@ export interface Situation {
   /** When the arms are let go; infinite before it is known. */
   releaseTime: number;
 
+  /** A stretch so smooth that steps of order two do: see `largestStep`. */
+  settled: boolean;
+
   // Motors.
   motorsOn: boolean;
   /** The motors were stopped and stay off. */
@@ -91,6 +94,7 @@ export function createSituation(): Situation {
     handFrom: 0,
     handTo: 0,
     releaseTime: Number.POSITIVE_INFINITY,
+    settled: false,
     motorsOn: false,
     motorsDone: false,
     electric: new Float64Array(ELECTRIC_SIZE),
