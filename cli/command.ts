@@ -46,6 +46,17 @@ export function givenValue<T>(
   return text.status === 'ok' ? parse(text.value ?? standard) : text;
 }
 
+/** The same where nothing stands for an option that was not given. */
+export function givenOptional<T>(
+  given: Given,
+  name: string,
+  parse: (text: string) => Parsed<T>,
+): Parsed<T | undefined> {
+  const text = givenText(given, name);
+  if (text.status === 'refused') return text;
+  return text.value === undefined ? ok(undefined) : parse(text.value);
+}
+
 /** The file that a command is about. */
 export function givenFile(given: Given, command: string, name: string, example: string): Parsed<string> {
   const value = given[name];

@@ -3,12 +3,13 @@ import { flightsCsv } from '../sim/result/csv.js';
 import { resultJson } from '../sim/result/json.js';
 import type { AssessResult } from '../sim/result/result.js';
 import { again } from './again.js';
+import { assessPage } from './assess-page.js';
 import type { Given } from './command.js';
 import { EXIT, type ExitCode } from './exit-codes.js';
 import { writeWhole } from './outputs.js';
 import type { Parsed } from './parsed.js';
 import { refuse } from './refuse.js';
-import { assessSummary, verdictLines } from './terminal/assess-summary.js';
+import { assessSummary, quietLines } from './terminal/assess-summary.js';
 import { labelled } from './terminal/layout.js';
 import { paintFor, print, printPieces } from './terminal/streams.js';
 
@@ -19,31 +20,36 @@ export interface Delivery {
   readonly given: Given;
 }
 
+/** The answer is printed even where a file could not be written after all, as on a disk that is full. */
 export async function deliver(
   result: AssessResult,
   paths: readonly string[],
   { json, quiet, file, given }: Delivery,
 ): Promise<ExitCode> {
+  const lost: string[] = [];
+  const written: string[] = [];
   for (const path of paths) {
-    const written = await writeView(result, path);
-    if (written.status === 'refused') return refuse(...written.messages);
+    const view = await writeView(result, path);
+    if (view.status === 'ok') written.push(path);
+    else lost.push(...view.messages);
   }
   const paint = paintFor(process.stdout);
   if (json) await printPieces(resultJson(result));
-  else if (quiet) print(verdictLines(result, paint).join('\n'));
+  else if (quiet) print(quietLines(result, paint).join('\n'));
   else {
-    const files = paths.length > 0 ? labelled('Written:', paths.join(' ')) : [];
+    const files = written.length > 0 ? labelled('Written:', written.join(' ')) : [];
     const repeat = labelled('Again:', again('assess', file, given));
     print([...assessSummary(result, paint), ...files, ...repeat].join('\n'));
   }
+  if (lost.length > 0) return refuse(...lost);
   if (result.partial) return EXIT.interrupted;
-  return result.overall === 'within' ? EXIT.done : EXIT.notWithin;
+  const met = result.overall === 'within' && (result.assurance?.met ?? true);
+  return met ? EXIT.done : EXIT.notWithin;
 }
 
 /** Each file is a view of the result; its extension says which. */
 async function writeView(result: AssessResult, path: string): Promise<Parsed<string>> {
   if (path.endsWith('.json')) return writeWhole(path, resultJson(result));
   if (path.endsWith('.csv')) return writeWhole(path, flightsCsv(result));
-  const { renderReport } = await import('../report/render.js');
-  return writeWhole(path, [await renderReport(result)]);
+  return writeWhole(path, [await assessPage(result)]);
 }

@@ -4,7 +4,7 @@ export const EXIT = {
   done: 0,
   /** Done, and the verdict is "above" or "not shown". */
   notWithin: 1,
-  /** Bad usage, scenario or file; nothing was flown or overwritten. */
+  /** Bad usage, scenario or file; nothing of somebody else's is overwritten. */
   refused: 2,
   /** A bug in the program. */
   bug: 70,
@@ -15,9 +15,10 @@ export const EXIT = {
 export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
 
 export const EXIT_CODES_HELP = `Exit codes:
-  0    done; assess: every criterion is within its limit; compare: the second is
-       not shown to be worse; limits: some cell allows a flight
+  0    done; assess: every criterion is within its limit at the planned height;
+       compare: the second is not shown to be worse; limits: some cell allows a
+       flight
   1    done, and not so
-  2    bad usage, scenario or file; nothing was flown or overwritten
+  2    bad usage, scenario or file, with what to write instead
   70   a bug in the program
   130  interrupted by Ctrl-C; what was flown is kept and marked partial`;

@@ -5,20 +5,12 @@ import { type Assessment, assess } from '../sim/study/assess.js';
 import { createMaker } from '../sim/study/maker.js';
 import { type AssessOptions, planAssess } from '../sim/study/plan-assess.js';
 import { createSerialFlyer } from '../sim/study/serial-flyer.js';
-import type { Phase, StudyProgress } from '../sim/study/study-progress.js';
+import type { StudyProgress } from '../sim/study/study-progress.js';
 import { createThreadsFlyer } from '../sim/study/threads-flyer.js';
 import type { Refusal } from './parsed.js';
 import { createProgress, NO_PROGRESS } from './terminal/progress.js';
 
 export type Flown = Exclude<Assessment, { status: 'refused' }> | Refusal;
-
-const PHASE_WORDS: Readonly<Record<Phase, string>> = {
-  heights: 'Planned',
-  search: 'Searching',
-  'fresh flights': 'Confirming',
-  'what nobody has measured': 'Unmeasured',
-  'what would help': 'What would help',
-};
 
 export async function flyAssessment(
   scenario: Scenario,
@@ -30,7 +22,7 @@ export async function flyAssessment(
   const planned = planAssess(scenario, options);
   if (planned.status === 'refused') return { status: 'refused', messages: [planned.message] };
   const progress = quiet ? NO_PROGRESS : createProgress(process.stderr, 'flights');
-  const onProgress = ({ phase, flown, total }: StudyProgress) => progress.update(flown, total, PHASE_WORDS[phase]);
+  const onProgress = ({ phase, flown, total }: StudyProgress) => progress.update(flown, total, phase);
   const maker = createMaker(scenario, options.seed);
   const flyer = threads === 1 ? createSerialFlyer(maker) : createThreadsFlyer(scenario, options.seed, threads);
   try {

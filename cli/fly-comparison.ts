@@ -3,17 +3,18 @@ import type { Scenario } from '../sim/scenario/scenario.js';
 import { type ComparePart, type Comparison, compareDesigns } from '../sim/study/compare.js';
 import { createFlyerPool } from '../sim/study/flyer-pool.js';
 import { type CompareOptions, planCompare } from '../sim/study/plan-compare.js';
-import { createProgress, NO_PROGRESS, type Progress } from './terminal/progress.js';
+import { createProgress, NO_PROGRESS } from './terminal/progress.js';
 
 export interface Design {
   readonly scenario: Scenario;
   readonly overrides: readonly string[];
 }
 
-const PARTS: Readonly<Record<ComparePart, string>> = {
-  planned: 'flights at the planned heights',
-  'search for A': 'flights for the recommended height of A',
-  'search for B': 'flights for the recommended height of B',
+const PHASES: Readonly<Record<ComparePart, string>> = {
+  planned: 'planned heights',
+  'search for A': 'recommended height of A',
+  'search for B': 'recommended height of B',
+  recommended: 'recommended heights',
 };
 
 export async function flyComparison(
@@ -27,16 +28,8 @@ export async function flyComparison(
   const planned = planCompare(a.scenario, b.scenario, options);
   if (planned.status === 'refused') return planned;
   const pool = createFlyerPool(options.seed, threads);
-  let progress: Progress = NO_PROGRESS;
-  let shown: ComparePart | null = null;
-  const onProgress = (part: ComparePart, flown: number, total: number) => {
-    if (part !== shown) {
-      progress.end();
-      progress = quiet ? NO_PROGRESS : createProgress(process.stderr, PARTS[part]);
-      shown = part;
-    }
-    progress.update(flown, total);
-  };
+  const progress = quiet ? NO_PROGRESS : createProgress(process.stderr, 'flights');
+  const onProgress = (part: ComparePart, flown: number, total: number) => progress.update(flown, total, PHASES[part]);
   try {
     const flyers = { a: pool.flyer(a.scenario), b: pool.flyer(b.scenario) };
     return await compareDesigns({ ...a, flyer: flyers.a }, { ...b, flyer: flyers.b }, options, { onProgress, stop });

@@ -11,12 +11,20 @@ export const STANDARD_FLIGHTS = '8000';
 export const STANDARD_SEED = '1';
 
 export const FLIGHTS = text(STUDY, `Flights at each height [standard: ${STANDARD_FLIGHTS}]`);
+export const UNTIL = text(
+  STUDY,
+  'Instead of --flights: as many as bring the risk at the planned height to +-W, such as 0.5%. The width stops it, never the verdict: flying on until exit 0 is no evidence',
+);
 export const SEED = text(STUDY, `Any text; the same seed flies the same flights [standard: ${STANDARD_SEED}]`);
 export const HEIGHTS = text(
   STUDY,
-  'Throttle-up heights in metres: 80,120,200 or 80:300:20 or planned [standard: about ten around the planned one]',
+  'Throttle-up heights in metres: 80,120,200 or 80:300:20 or planned [standard: searched for the lowest that serves]',
 );
 export const ACCEPTABLE_RISK = text(STUDY, 'Instead of the scenario\'s limit: "5 %" or 0.05');
+export const ASSURANCE = text(
+  STUDY,
+  'Exit code 0 only if the planned height is within the limit in this share of the plausible worlds, such as 90%',
+);
 export const SET: Options = {
   ...text(STUDY, "Changes one entry of the scenario, as --set 'can.mass=590 g'; may be repeated"),
   array: true,
@@ -47,7 +55,8 @@ export const THREADS = text(STUDY, 'Worker threads; the result does not depend o
 export const OUT = text(OUTPUT, 'Names the files to write: BASE.html and so on');
 export const JSON_OUT = flag(OUTPUT, 'Result as JSON to stdout; files only where --out names them');
 export const CSV_OUT = flag(OUTPUT, 'Also writes BASE.csv with one row for each flight');
-export const QUIET = flag(OUTPUT, 'No progress; prints the verdict alone');
+export const QUIET = flag(OUTPUT, 'No progress; prints the answer alone');
+export const DATE = text(OUTPUT, 'Written into result and report as it stands: "1 May, before the flight"');
 export const FORCE = flag(OUTPUT, 'Overwrites the file where there is one');
 export const OUT_HTML = text(OUTPUT, 'Names the file to write, BASE.html [standard: as the result]');
 export const OUT_CSV = text(OUTPUT, 'Names the file to write, BASE.csv [standard: scenario and flight]');

@@ -33,8 +33,7 @@ async function problemWith(path: string, extension: Extension): Promise<string |
   if (kind === null)
     return `The folder "${folder}" for ${basename(path)} does not exist; make it first or choose another --out.`;
   if (!kind.isDirectory()) return `"${folder}" is a file, not a folder; choose another --out.`;
-  if (!(await allows(folder, constants.W_OK)))
-    return `The folder "${folder}" cannot be written to; choose another --out.`;
+  if (!(await canBeMade(partOf(path)))) return `The folder "${folder}" cannot be written to; choose another --out.`;
   const there = await stat(path).catch(() => null);
   if (there === null) return null;
   if (!there.isFile()) return `"${path}" is there and is not a file; choose another --out.`;
@@ -52,6 +51,23 @@ async function allows(path: string, mode: number): Promise<boolean> {
   );
 }
 
+/** Found by trying: permissions alone do not tell of a read-only disk, or of a folder that only looks like one. */
+async function canBeMade(trial: string): Promise<boolean> {
+  try {
+    await (await open(trial, 'wx')).close();
+    await rm(trial);
+    return true;
+  } catch (error) {
+    if (!isFileTrouble(error)) throw error;
+    return false;
+  }
+}
+
+/** The temporary name beside a file under which it is written. */
+function partOf(path: string): string {
+  return join(dirname(path), `.${basename(path)}.${process.pid}.part`);
+}
+
 async function headOf(path: string): Promise<string> {
   const file = await open(path, 'r');
   try {
@@ -64,7 +80,7 @@ async function headOf(path: string): Promise<string> {
 
 /** Writes a file whole or not at all: under a temporary name in the same folder, then renamed. */
 export async function writeWhole(path: string, pieces: Iterable<string>): Promise<Parsed<string>> {
-  const temporary = join(dirname(path), `.${basename(path)}.${process.pid}.part`);
+  const temporary = partOf(path);
   try {
     const file = await open(temporary, 'wx');
     try {

@@ -22,7 +22,8 @@ export async function runProgram(commands: readonly Command[], words: readonly s
   }
 }
 
-async function runWords(commands: readonly Command[], words: readonly string[]): Promise<ExitCode> {
+/** The exit code of one command line; a bug throws. */
+export async function runWords(commands: readonly Command[], words: readonly string[]): Promise<ExitCode> {
   if (words.length === 0) {
     print(FIRST_STEPS);
     return EXIT.done;

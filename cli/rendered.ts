@@ -9,8 +9,8 @@ type Page = (text: string) => Promise<Parsed<string>>;
 const PAGES: Readonly<Record<string, Page>> = {
   assess: async (text) => {
     const { parseResult } = await import('../sim/result/json.js');
-    const { renderReport } = await import('../report/render.js');
-    return rendered(parseResult(text), renderReport);
+    const { assessPage } = await import('./assess-page.js');
+    return rendered(parseResult(text), assessPage);
   },
   compare: async (text) => {
     const { parseComparison } = await import('../sim/result/compare-json.js');

@@ -33,11 +33,17 @@ export function parseHeight(text: string): number | null {
 }
 
 /** A share as "5 %", "5%" or 0.05, within its range. */
-function parseShare(option: string, text: string, [least, most]: readonly [number, number], example: string) {
+function parseShare(
+  option: string,
+  text: string,
+  [least, most]: readonly [number, number],
+  example: string,
+): Parsed<number> {
   const [, digits, percent] = /^\s*(\d+(?:\.\d+)?)\s*(%?)\s*$/.exec(text) ?? [];
-  const value = digits === undefined ? Number.NaN : percent ? Number(digits) / 100 : Number(digits);
+  const value = Number(((digits === undefined ? Number.NaN : Number(digits)) / (percent ? 100 : 1)).toPrecision(12));
   if (value >= least && value <= most) return ok(value);
-  const hint = value > most && !percent ? ` For ${text.trim()} in 100 write "${text.trim()} %".` : '';
+  const hint =
+    value > most && value / 100 <= most && !percent ? ` For ${text.trim()} in 100 write "${text.trim()} %".` : '';
   const range = least === 0 ? `from 0 to ${inPercent(most)}` : `between ${inPercent(least)} and ${inPercent(most)}`;
   return refused(
     `${option} is "${text}", but must be ${range}, such as "${example} %" or ${Number(example) / 100}.${hint}`,

@@ -1,47 +1,76 @@
 /** The result of an assessment for a terminal: verdict first, then what it rests on. A view of the result, no more. */
+import { assuranceSentence, stoppingSentence } from '../../report/sections/asked-for.js';
+import { unbroken } from '../../report/words/numbers.js';
 import type { AssessResult, Criterion, Verdict } from '../../sim/result/result.js';
 import { bothFrames, proportionText } from '../../sim/statistics/words.js';
-import { columns, labelled, wrapped } from './layout.js';
+import { curveLines } from './assess-curve.js';
+import { heightLines, shortHeightLines } from './assess-height.js';
+import { helpLines, measureLines, worldsLines } from './assess-inputs.js';
+import { columns, wrapped } from './layout.js';
 import type { Paint } from './streams.js';
 
 const COLOUR = { within: 'green', above: 'red', 'not shown': 'yellow' } as const;
-/** Causes shown; the report has them all. */
-const MOST_CAUSES = 8;
+/** Causes and warnings shown; the report has them all. */
+const MOST_CAUSES = 3;
+const MOST_WARNINGS = 4;
+/** Warnings whose figures stand further up already. */
+const SAID = ['wide worlds', 'not assured'];
 
 export function assessSummary(result: AssessResult, paint: Paint): readonly string[] {
+  const { plannedHeight, help, curve } = result;
   return [
     ...verdictLines(result, paint),
     '',
-    ...section('Criteria', paint, criteriaRows(result)),
-    ...section(`What goes wrong at ${result.plannedHeight} m`, paint, causeRows(result)),
-    ...(result.curve.length > 1
-      ? section('Chance of not landing softly, by throttle-up height', paint, curveRows(result))
-      : []),
-    ...warningLines(result, paint),
+    ...heightLines(result, paint),
+    ...section('What nobody has measured', paint, worldsLines(result)),
+    ...part(`What would help at ${help?.height} m, in flights saved of 100`, paint, helpLines(result)),
+    ...section('What to measure first, by the spread of the risk in flights of 100', paint, measureLines(result)),
+    ...section(`Criteria at ${plannedHeight} m`, paint, criteriaRows(result)),
+    ...section(`What goes wrong at ${plannedHeight} m`, paint, causeRows(result)),
+    ...(curve.length > 1 ? section('Risk by throttle-up height', paint, curveLines(result)) : []),
+    ...section('Warnings', paint, warningLines(result, paint)),
   ];
 }
 
-/** The answer in a sentence or two; all that --quiet prints. */
-export function verdictLines(result: AssessResult, paint: Paint): readonly string[] {
-  const { risk, plannedHeight, overall, acceptableRisk, flightsToSettle, verdict } = result;
-  const { hitsHard, landsSoftly } = bothFrames(risk);
-  const part = result.partial ? ` Interrupted after ${result.flights} flights: this is a partial result.` : '';
-  const settle =
-    verdict === 'not shown' && flightsToSettle !== null
-      ? ` About ${flightsToSettle} flights would settle it, if the risk is as estimated.`
-      : '';
-  const other = verdict !== overall ? ` ${otherCriterion(result.criteria, overall)}` : '';
-  const text =
-    `${headline(overall)}: throttling up at ${plannedHeight} m, ${hitsHard} ${hitsHard.startsWith('about 1 ') ? 'does' : 'do'} not land softly,` +
-    ` ${landsSoftly} ${landsSoftly.startsWith('about 1 ') ? 'does' : 'do'}. Risk ${proportionText(risk)}, acceptable ${percent(acceptableRisk)}.${other}${settle}${part}`;
-  const [first, ...rest] = wrapped(text);
-  const label = headline(overall);
-  return [paint('bold', paint(COLOUR[overall], label)) + first.slice(label.length), ...rest];
+/** What --quiet prints: the verdict, and the recommended height. */
+export function quietLines(result: AssessResult, paint: Paint): readonly string[] {
+  return [...verdictLines(result, paint), ...shortHeightLines(result, paint)];
 }
 
-function headline(verdict: Verdict): string {
-  if (verdict === 'within') return 'WITHIN the limits';
-  return verdict === 'above' ? 'ABOVE the limits' : 'NOT SHOWN to be within the limits';
+/** The answer in a few sentences. */
+export function verdictLines(result: AssessResult, paint: Paint): readonly string[] {
+  const { risk, plannedHeight, overall, acceptableRisk, flightsToSettle, verdict, criteria } = result;
+  const { hitsHard, landsSoftly } = bothFrames(risk);
+  const label = headline(result);
+  const sentences = [
+    `${label}: throttling up at the planned ${plannedHeight} m, ${hitsHard} ${doesOrDo(hitsHard)} not land softly, ${landsSoftly} ${doesOrDo(landsSoftly)}.`,
+    `Risk ${proportionText(risk)}, acceptable ${percent(acceptableRisk)}.`,
+    verdict === overall ? '' : otherCriterion(criteria, overall),
+    verdict === 'not shown' && flightsToSettle !== null
+      ? `About ${flightsToSettle} flights would settle it, if the risk is as estimated.`
+      : '',
+    assuranceSentence(result) ?? '',
+    stoppingSentence(result) ?? '',
+    result.stopping ? 'Flying on until exit 0 is no evidence.' : '',
+    result.partial ? `Interrupted: a partial result, of ${result.flights} flights at this height.` : '',
+  ];
+  const [first, ...rest] = wrapped(unbroken(sentences.filter((one) => one !== '').join(' ')));
+  const colour = isAssured(result) ? COLOUR[overall] : 'yellow';
+  return [paint('bold', paint(colour, label)) + first.slice(label.length), ...rest];
+}
+
+function isAssured({ assurance, overall }: AssessResult): boolean {
+  return overall !== 'within' || (assurance?.met ?? true);
+}
+
+function headline(result: AssessResult): string {
+  const { overall } = result;
+  if (overall === 'within') return isAssured(result) ? 'WITHIN the limits' : 'WITHIN the limits, NOT ASSURED';
+  return overall === 'above' ? 'ABOVE the limits' : 'NOT SHOWN to be within the limits';
+}
+
+function doesOrDo(flights: string): string {
+  return flights.startsWith('about 1 ') ? 'does' : 'do';
 }
 
 function otherCriterion(criteria: readonly Criterion[], overall: Verdict): string {
@@ -52,13 +81,9 @@ function otherCriterion(criteria: readonly Criterion[], overall: Verdict): strin
 }
 
 function criteriaRows({ criteria }: AssessResult): readonly string[] {
-  const rows = criteria.map(({ name, limit, risk, verdict }) => [
-    name,
-    `limit ${percent(limit)}`,
-    proportionText(risk),
-    verdict,
-  ]);
-  return columns(rows);
+  return columns(
+    criteria.map(({ name, limit, risk, verdict }) => [name, `limit ${percent(limit)}`, proportionText(risk), verdict]),
+  );
 }
 
 function causeRows({ causes }: AssessResult): readonly string[] {
@@ -71,27 +96,26 @@ function causeRows({ causes }: AssessResult): readonly string[] {
   ];
 }
 
-function curveRows({ curve, plannedHeight, flights }: AssessResult): readonly string[] {
-  const rows = curve.map(({ height, risk, verdict }) => [
-    `${height} m`,
-    proportionText(risk),
-    verdict,
-    height === plannedHeight ? 'planned' : risk.flights < flights ? `stopped at ${risk.flights} flights` : '',
-  ]);
-  return columns(rows, 2, [0]);
+/** What is wrong stands out; what to do about it follows. */
+function warningLines(result: AssessResult, paint: Paint): readonly string[] {
+  const warnings = result.warnings.filter(({ code }) => !SAID.includes(code));
+  const more = warnings.length - MOST_WARNINGS;
+  return [
+    ...warnings.slice(0, MOST_WARNINGS).flatMap(({ text, advice }) => {
+      const [first, ...rest] = wrapped(unbroken(`${text} ${advice}`), 4);
+      return [`${paint('yellow', '  ! ')}${first}`, ...rest];
+    }),
+    ...(more > 0 ? [`  and ${more} more, in the report`] : []),
+  ];
 }
 
-function warningLines({ warnings }: AssessResult, paint: Paint): readonly string[] {
-  if (warnings.length === 0) return [];
-  const lines = warnings.flatMap(({ text, advice }) => [
-    ...labelled('  !', text, 4).map((line) => paint('yellow', line)),
-    ...labelled('', advice, 4),
-  ]);
-  return section('Warnings', paint, lines);
+/** A title and what stands under it; nothing where there is nothing. */
+function part(title: string, paint: Paint, lines: readonly string[]): readonly string[] {
+  return lines.length === 0 ? [] : [paint('bold', title), ...lines];
 }
 
 function section(title: string, paint: Paint, lines: readonly string[]): readonly string[] {
-  return [paint('bold', title), ...lines, ''];
+  return lines.length === 0 ? [] : [...part(title, paint, lines), ''];
 }
 
 /** A limit as it was set, without noise of the last binary digit. */

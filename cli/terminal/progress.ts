@@ -31,13 +31,13 @@ export function createProgress(
   const start = clock();
   let next = stream.isTTY ? start : start + FIRST_LOG_LINE;
   let drawn = false;
-  if (!stream.isTTY) stream.write(`Flying ${what}.\n`);
+  if (!stream.isTTY) stream.write('Flying; a line now and then says how far it is.\n');
   return {
     update(done, total, phase) {
       const now = clock();
       if (now < next) return;
       const left = done > 0 ? ((now - start) * (total - done)) / done : Number.NaN;
-      const line = `${phase === undefined ? '' : `${phase}: `}${done} of about ${total} ${what}, ${Math.floor((100 * done) / total)} %${timeLeft(left)}`;
+      const line = `${phase === undefined ? '' : `${phase}: `}${done} of about ${rounded(done, total)} ${what}, ${Math.floor((100 * done) / total)} %${timeLeft(left)}`;
       if (stream.isTTY) {
         stream.write(`\r\u001b[K${line}`);
         next = now + REDRAW;
@@ -51,6 +51,11 @@ export function createProgress(
       if (stream.isTTY && drawn) stream.write('\r\u001b[K');
     },
   };
+}
+
+/** Three digits say how many to come; never fewer than there are. */
+function rounded(done: number, total: number): number {
+  return Math.max(done, Number(total.toPrecision(3)));
 }
 
 function timeLeft(seconds: number): string {

@@ -8,7 +8,7 @@ import { tippingValues } from '../decision/tipping.js';
 import type { SetName } from '../draws/draw.js';
 import type { Drawer } from '../draws/drawer.js';
 import type { FlightColumns } from '../flight/record.js';
-import type { Decisions, WorldsResult } from '../result/decisions.js';
+import type { Decisions, DriversResult, WorldsResult } from '../result/decisions.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { uniformDistance } from '../statistics/kolmogorov.js';
 import { heldInput, unmeasuredAsked, unmeasuredDrawn, valueAtQuantile } from './asked-inputs.js';
@@ -45,10 +45,7 @@ export async function askInputs(request: AskRequest): Promise<Decisions> {
   const { height } = plain;
   const means = { flyer, set, ...(stop ? { stop } : {}) };
   const ids = idsBetween(0, plain.outcome.length);
-  const drawn: DrawnUniforms[] = drawer.drawn
-    .filter(({ part }) => part !== 'luck')
-    .map(({ name }) => ({ path: name, uniforms: drawer.uniforms(name, set, ids) }));
-  const drivers = driversOf(plain, drawn);
+  const drivers = driversOfFailed(request);
   const rows = measureFirst(unmeasuredDrawn(scenario, drawer, set, ids), plain.outcome, worlds?.sd ?? null);
   if (failedFlights(plain).length < LEAST_FAILURES) return { drivers, measureFirst: rows };
 
@@ -81,6 +78,17 @@ export async function askInputs(request: AskRequest): Promise<Decisions> {
           guesses,
         });
   return { drivers, measureFirst: rows, help, tipping, pessimistic };
+}
+
+/** Only the failed flights are looked at, so only their uniform numbers are drawn again. */
+function driversOfFailed({ drawer, plain, set }: AskRequest): DriversResult {
+  const ids = failedFlights(plain);
+  const take = (values: Uint8Array) => Uint8Array.from(ids, (id) => values[id]);
+  const failed = { height: plain.height, outcome: take(plain.outcome), cause: take(plain.cause), columns: {} };
+  const drawn: DrawnUniforms[] = drawer.drawn
+    .filter(({ part }) => part !== 'luck')
+    .map(({ name }) => ({ path: name, uniforms: drawer.uniforms(name, set, ids) }));
+  return { ...driversOf(failed, drawn), flights: plain.outcome.length };
 }
 
 /**

@@ -37,7 +37,7 @@ export interface Decided {
 
 export async function decide(request: DecideRequest): Promise<Decided> {
   const { planned, worldsAt, assuresPlanned, onPhase, stop } = request;
-  onPhase('search');
+  onPhase('search for a height');
   const { curve, decision, fresh } = await chooseHeight({ ...request, onFresh: () => onPhase('fresh flights') });
   const found: Decisions = { heightDecision: decision, recommended: fresh === null ? null : factsOf(fresh) };
   if (stop?.aborted) return { curve, decisions: found };

@@ -16,11 +16,11 @@ export interface AssessOptions {
    * Half-width of the 90 % interval, as a probability: the planned height is flown until the interval of its risk is so
    * narrow, and the other heights with as many flights.
    */
-  readonly until?: number;
+  readonly until?: number | undefined;
   /** Share of plausible worlds in which the planned height must be within the limit. */
-  readonly assurance?: number;
+  readonly assurance?: number | undefined;
   /** When the study is made, as its maker says it. */
-  readonly date?: string;
+  readonly date?: string | undefined;
 }
 
 export interface AssessPlan {

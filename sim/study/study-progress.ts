@@ -6,7 +6,13 @@ import { FLIGHTS_PER_WORLD } from '../draws/draw.js';
 import type { Flyer } from './flyer.js';
 
 /** The phases of a study, in their order. */
-export const PHASES = ['heights', 'search', 'fresh flights', 'what nobody has measured', 'what would help'] as const;
+export const PHASES = [
+  'heights asked for',
+  'search for a height',
+  'fresh flights',
+  'what nobody has measured',
+  'what would help',
+] as const;
 export type Phase = (typeof PHASES)[number];
 
 export interface StudyProgress {
@@ -95,8 +101,8 @@ export function expectedFlights(study: {
   const worlds = unmeasured ? WORLDS * FLIGHTS_PER_WORLD : 0;
   const pilot = 2 * heights * Math.min(PILOT_FLIGHTS, flights);
   return {
-    heights: searches ? flights : heights * flights,
-    search: searches ? Math.round(pilot + SEARCH_COST * flights) : 0,
+    'heights asked for': searches ? flights : heights * flights,
+    'search for a height': searches ? Math.round(pilot + SEARCH_COST * flights) : 0,
     'fresh flights': searches ? flights : 0,
     'what nobody has measured': (searches ? worlds : 0) + (assuresPlanned ? worlds : 0),
     'what would help': searches ? Math.round(HELP_FLIGHTS * Math.min(1, flights / HELP_FROM)) : 0,

@@ -2,7 +2,16 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { again } from '../../cli/again.js';
 import { parseHeights } from '../../cli/arguments/heights.js';
-import { parseFlights, parseHeight, parseRisk, parseSeed, parseThreads } from '../../cli/arguments/numbers.js';
+import {
+  parseAssurance,
+  parseDate,
+  parseFlights,
+  parseHalfWidth,
+  parseHeight,
+  parseRisk,
+  parseSeed,
+  parseThreads,
+} from '../../cli/arguments/numbers.js';
 import { givenOverrides } from '../../cli/arguments/overrides.js';
 
 describe('the arguments', () => {
@@ -36,6 +45,33 @@ describe('the arguments', () => {
 
   it.each(['5', '0', '0 %', '100 %', '1.0', '-1 %', 'five', '', '5 % of flights'])('refuse a risk of %j', (text) => {
     expect(parseRisk(text).status).toBe('refused');
+  });
+
+  it.each([
+    ['0.5%', 0.005],
+    ['0.7 %', 0.007],
+    ['0.01', 0.01],
+  ])('read a half-width of %s without the noise of the last binary digit', (text, value) => {
+    expect(parseHalfWidth(text)).toEqual({ status: 'ok', value });
+  });
+
+  it.each(['0', '0.001 %', '11 %', '0.5', '5', 'narrow', ''])('refuse a half-width of %j', (text) => {
+    expect(parseHalfWidth(text).status).toBe('refused');
+  });
+
+  it('say where a percent sign is lacking, and only there', () => {
+    const hint = (text: string) => JSON.stringify(parseHalfWidth(text)).includes('write \\"0.5 %\\"');
+    expect([hint('0.5'), hint('abc'), hint('11 %')]).toEqual([true, false, false]);
+  });
+
+  it.each(['100 %', '0', '90', '0.5 %'])('refuse an assurance of %j', (text) => {
+    expect(parseAssurance(text).status).toBe('refused');
+    expect(parseAssurance('90%')).toEqual({ status: 'ok', value: 0.9 });
+  });
+
+  it('take any short text for a date, and no other', () => {
+    expect(parseDate(' 1 May, before the flight ')).toEqual({ status: 'ok', value: '1 May, before the flight' });
+    for (const text of ['', '  ', 'a\nb', 'x'.repeat(61)]) expect(parseDate(text).status).toBe('refused');
   });
 
   it.each(['0', 'launch day', 'Ä', '-1'])('take %j for a seed', (text) => {
@@ -97,6 +133,10 @@ describe('the command that repeats a study', () => {
     const given = { flights: '500', set: ["title=Bob's can"], threads: '2', quiet: true, csv: true };
     expect(again('assess', 'my can.yaml', given)).toBe(
       "fallmargin assess 'my can.yaml' --flights 500 --set 'title=Bob'\\''s can' --csv",
+    );
+    const sure = { until: '0.5%', assurance: '90 %', date: '1 May', heights: 'planned' };
+    expect(again('assess', 'can.yaml', sure)).toBe(
+      "fallmargin assess can.yaml --until 0.5% --heights planned --assurance '90 %' --date '1 May'",
     );
   });
 });

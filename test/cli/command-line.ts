@@ -1,8 +1,9 @@
 /** Runs the built program as a user does. */
 import { spawn, spawnSync } from 'node:child_process';
-import { mkdtempSync, readdirSync } from 'node:fs';
+import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { afterAll, expect, onTestFinished } from 'vitest';
 
 const MAIN = resolve('dist/cli/main.js');
 export const BURDOCK = resolve('configs/burdock.yaml');
@@ -13,9 +14,13 @@ export interface Ran {
   readonly stderr: string;
 }
 
-/** A new empty folder. */
+/** A new empty folder, gone when the test that made it is over, or the tests of the file that did. */
 export function emptyFolder(): string {
-  return mkdtempSync(join(tmpdir(), 'fallmargin-test-'));
+  const folder = mkdtempSync(join(tmpdir(), 'fallmargin-test-'));
+  const remove = () => rmSync(folder, { recursive: true, force: true });
+  if (expect.getState().currentTestName === undefined) afterAll(remove);
+  else onTestFinished(remove);
+  return folder;
 }
 
 export function filesIn(folder: string): readonly string[] {

@@ -1,7 +1,8 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { BURDOCK, emptyFolder, filesIn, run } from './command-line.js';
+import { BURDOCK, emptyFolder, filesIn } from './command-line.js';
+import { runHere } from './in-process.js';
 
 const folder = emptyFolder();
 mkdirSync(join(folder, 'taken.json'));
@@ -26,16 +27,31 @@ describe('misuse ends with exit code 2, one plain message, no stack trace and no
     ['a word too many', ['check', BURDOCK, 'more'], /"more" is one word too many/],
     ['the standard input', ['check', '-'], /standard input/],
     ['a bad change', ['check', BURDOCK, '--set', 'can.mas=5 g'], /can\.mas.*"can\.mass"/],
+    ['flights that are no number', ['assess', BURDOCK, '--flights', 'abc'], /--flights is "abc".*whole number/],
+    ['no flights', ['assess', BURDOCK, '--flights', '0'], /--flights is "0".*at least 1/],
+    [
+      'two numbers of flights',
+      ['assess', BURDOCK, '--flights', '500', '--until', '1 %'],
+      /--until 1 % finds .* but --flights 500 was given too/,
+    ],
+    ['a width that is none', ['assess', BURDOCK, '--until', '0'], /--until is "0".*between 0\.01 % and 10 %/],
+    ['a share without its sign', ['assess', BURDOCK, '--assurance', '90'], /--assurance is "90".*write "90 %"/],
+    ['an empty date', ['assess', BURDOCK, '--date', ' '], /--date is empty/],
     ['a height above the ejection', ['assess', BURDOCK, '--heights', '100,700'], /700 m.*at most 6\d\d m/],
     ['a billion flights', ['assess', BURDOCK, '--flights', '1e9'], /GB of memory.*at most \d+ flights/],
     ['a folder that is not there', ['assess', BURDOCK, '--out', 'no/where'], /"no" .*does not exist/],
+    [
+      'a folder that cannot be written to',
+      ['assess', BURDOCK, '--out', '/proc/study'],
+      /"\/proc" .*(cannot be|not exist)/,
+    ],
     ['an output that is a folder', ['assess', BURDOCK, '--out', 'taken'], /taken\.json" is there and is not a file/],
     ["somebody else's file", ['assess', BURDOCK, '--out', 'mine'], /mine\.html".*not written by this program/],
     ['a flight that is none', ['trace', BURDOCK, '--flight', 'seventeen'], /"seventeen".*explore:17@250/],
     ['a result that was cut off', ['report', 'broken.json'], /broken\.json.*not whole JSON/],
     ['a scenario that is there already', ['init', BURDOCK], /there already.*--force/],
-  ])('%s', (_what, words, message) => {
-    const { code, stdout, stderr } = run(folder, ...words);
+  ])('%s', async (_what, words, message) => {
+    const { code, stdout, stderr } = await runHere(folder, ...words);
     expect(stderr).toMatch(message);
     expect(stderr).not.toMatch(/\n\s+at |NaN|undefined/);
     expect({ code, stdout }).toEqual({ code: 2, stdout: '' });

@@ -4,8 +4,9 @@ import { describe, expect, it } from 'vitest';
 import { parseResult } from '../../sim/result/json.js';
 import { PROGRAM_VERSION } from '../../sim/version.js';
 import { BURDOCK, emptyFolder, filesIn, run, start } from './command-line.js';
+import { runHere } from './in-process.js';
 
-const SMALL = ['--flights', '40', '--heights', '60'] as const;
+const SMALL = ['--flights', '40', '--heights', '60', '--date', '1 May, before the flight'] as const;
 
 function resultFrom(text: string) {
   const read = parseResult(text);
@@ -36,7 +37,7 @@ describe('the program', () => {
 });
 
 describe('assess', () => {
-  it('writes report, result and flights, says the verdict by its exit code, and gives the same bytes on two threads', () => {
+  it('writes report, result and flights, says the verdict by its exit code, and gives the same bytes on two threads', async () => {
     const folder = emptyFolder();
     const one = run(folder, 'assess', BURDOCK, ...SMALL, '--threads', '1', '--csv', '--out', 'study');
     expect(filesIn(folder)).toEqual(['study.csv', 'study.html', 'study.json']);
@@ -47,14 +48,15 @@ describe('assess', () => {
     expect(one.stdout.split('\n').every((line) => line.length <= 80 || line.startsWith('Again:'))).toBe(true);
     expect(one.stdout).not.toContain('\u001b');
     expect(one.stdout).not.toMatch(/of 40 flights at/);
-    expect(readFileSync(join(folder, 'study.html'), 'utf8')).toContain('Burdock');
+    expect(result.date).toBe('1 May, before the flight');
+    expect(readFileSync(join(folder, 'study.html'), 'utf8')).toMatch(/Burdock[\s\S]*1 May, before the flight/);
 
     const two = run(folder, 'assess', BURDOCK, ...SMALL, '--threads', '2', '--json', '--quiet');
     expect(two.stdout).toBe(text);
     expect(two.stderr).toBe('');
     expect(filesIn(folder)).toHaveLength(3);
 
-    const again = run(folder, 'report', 'study.json', '--out', 'again');
+    const again = await runHere(folder, 'report', 'study.json', '--out', 'again');
     expect(again.code).toBe(0);
     expect(readFileSync(join(folder, 'again.html'))).toEqual(readFileSync(join(folder, 'study.html')));
   });
@@ -85,24 +87,33 @@ describe('assess', () => {
 });
 
 describe('init', () => {
-  it('writes a scenario that check reads, and overwrites it only when told', () => {
+  it('writes a scenario that check reads, ranking its guesses, and that assess flies', async () => {
     const folder = emptyFolder();
-    expect(run(folder, 'init').code).toBe(0);
-    const checked = run(folder, 'check', 'payload.yaml');
-    expect(checked.code).toBe(0);
-    expect(checked.stdout).toContain('measure these');
+    expect(await runHere(folder, 'init')).toMatchObject({ code: 0, stderr: '' });
+    const checked = await runHere(folder, 'check', 'payload.yaml');
+    expect(checked).toMatchObject({ code: 0, stderr: '' });
+    const [, guesses] = checked.stdout.split('measure these\n');
+    expect(guesses).toMatch(/lowest height by hand[\s\S]*(\w+\.\w+ +\S+ m to \S+ m[\s\S]*){3}/);
+    const small = ['--flights', '20', '--heights', 'planned', '--threads', '1', '--json', '--quiet'];
+    const flown = await runHere(folder, 'assess', 'payload.yaml', ...small);
+    expect(flown.stderr).toBe('');
+    expect(resultFrom(flown.stdout)).toMatchObject({ flights: 20, partial: false });
+  });
+
+  it('overwrites a scenario only when told', async () => {
+    const folder = emptyFolder();
     writeFileSync(join(folder, 'payload.yaml'), 'mine');
-    expect(run(folder, 'init').code).toBe(2);
+    expect((await runHere(folder, 'init')).code).toBe(2);
     expect(readFileSync(join(folder, 'payload.yaml'), 'utf8')).toBe('mine');
-    expect(run(folder, 'init', '--force').code).toBe(0);
+    expect((await runHere(folder, 'init', '--force')).code).toBe(0);
     expect(readFileSync(join(folder, 'payload.yaml'), 'utf8')).toContain('plan:');
   });
 });
 
 describe('trace', () => {
-  it('prints the events of a flight and writes its history', () => {
+  it('prints the events of a flight and writes its history', async () => {
     const folder = emptyFolder();
-    const { code, stdout } = run(folder, 'trace', BURDOCK, '--flight', 'nominal');
+    const { code, stdout } = await runHere(folder, 'trace', BURDOCK, '--flight', 'nominal');
     expect(code).toBe(0);
     expect(stdout).toMatch(/ejected[\s\S]*touchdown/);
     const [file] = filesIn(folder);

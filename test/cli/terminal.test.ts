@@ -1,45 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { assessSummary, verdictLines } from '../../cli/terminal/assess-summary.js';
-import { columns, labelled, wrapped } from '../../cli/terminal/layout.js';
+import { columns, labelled, paragraph, wrapped } from '../../cli/terminal/layout.js';
 import { createProgress } from '../../cli/terminal/progress.js';
 import { paintFor } from '../../cli/terminal/streams.js';
-import { fakeResult } from '../result/fake-result.js';
-
-const plain = (_style: string, text: string) => text;
-
-describe('the summary of an assessment', () => {
-  it.each([
-    [3, /^WITHIN the limits: throttling up at 250 m/],
-    [20, /^ABOVE the limits/],
-    [6, /^NOT SHOWN[\s\S]*would settle it/],
-  ])('with %d failures in 100 begins with the verdict', async (failures, beginning) => {
-    const result = await fakeResult(failures, 1000);
-    expect(assessSummary(result, plain).join('\n')).toMatch(beginning);
-  });
-
-  it('fits 80 columns, whatever the scenario is called', async () => {
-    const result = await fakeResult(7, 500, `title=${'Long '.repeat(40)}`);
-    for (const line of assessSummary(result, plain)) expect(line.length).toBeLessThanOrEqual(80);
-  });
-
-  it('names criteria with limit and value, causes, heights and warnings with advice', async () => {
-    const text = assessSummary(await fakeResult(7, 500), plain).join('\n');
-    expect(text).toMatch(/ground impact +limit 5 % +7\.\d % .* above/);
-    expect(text).toMatch(/reaction +7\.\d % /);
-    expect(text).toMatch(/250 m .* planned/);
-    expect(text).toMatch(/! The numbers of this scenario are invented[\s\S]*Write your own/);
-  });
-
-  it('says when it is partial', async () => {
-    const result = { ...(await fakeResult(3)), partial: true };
-    expect(verdictLines(result, plain).join(' ')).toContain('Interrupted after 200 flights');
-  });
-
-  it('names the criterion that decides where it is not the ground impact', async () => {
-    const result = await fakeResult(1, 1000, 'criteria.recovery_circle.radius=1 m');
-    expect(verdictLines(result, plain).join(' ')).toMatch(/^ABOVE.*What decides is "outside the recovery circle"/);
-  });
-});
 
 describe('the layout', () => {
   it('breaks lines at spaces and keeps every word', () => {
@@ -47,6 +9,16 @@ describe('the layout', () => {
     const lines = wrapped(text, 4, 20);
     expect(lines.every((line) => line.length <= 20)).toBe(true);
     expect(lines.join(' ').split(/\s+/)).toEqual(text.split(' '));
+  });
+
+  it('keeps what print keeps together on one line, and has plain spaces and signs in it', () => {
+    expect(wrapped('one two 3\u00a0% four \u22125\u00a0m', 0, 9)).toEqual(['one two', '3 % four', '-5 m']);
+  });
+
+  it('indents a paragraph, later lines a little more', () => {
+    const lines = paragraph('word '.repeat(30), 2, 2);
+    expect(lines.map((line) => /^ */.exec(line)?.[0].length)).toEqual([2, 4]);
+    expect(lines.every((line) => line.length <= 80)).toBe(true);
   });
 
   it('puts the text beside its label', () => {
@@ -85,6 +57,16 @@ describe('the progress', () => {
     expect(written.every((text) => text.startsWith('\r'))).toBe(true);
     expect(written[10]).toMatch(/\d+ %, about \d s left/);
     expect(written[written.length - 1]).toBe('\r\u001b[K');
+  });
+
+  it('says the part that is flown, and no more digits of the whole than it bears', () => {
+    const written: string[] = [];
+    const stream = { isTTY: true, write: (text: string) => written.push(text) };
+    let now = 0;
+    const progress = createProgress(stream, 'flights', () => now);
+    now = 10;
+    progress.update(1000, 54_321, 'fresh flights');
+    expect(written[0]).toContain('fresh flights: 1000 of about 54300 flights, 1 %, about 9 min left');
   });
 
   it('writes a few lines to a log, however long it takes', () => {

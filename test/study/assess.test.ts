@@ -4,6 +4,7 @@ import { resultJson } from '../../sim/result/json.js';
 import { type Assessment, assess } from '../../sim/study/assess.js';
 import { createMaker } from '../../sim/study/maker.js';
 import { planAssess } from '../../sim/study/plan-assess.js';
+import type { StudyProgress } from '../../sim/study/study-progress.js';
 import { traceFlight } from '../../sim/study/trace-flight.js';
 import { burdock } from './burdock.js';
 import { fakeMaker, meansOf } from './fake-maker.js';
@@ -61,7 +62,7 @@ describe('an assessment of flights whose risk is known', () => {
     const study = (flights: number, stopAfter: number) => {
       const { maker } = fakeMaker(() => 4);
       const stop = new AbortController();
-      const onProgress = (flown: number) => flown >= stopAfter && stop.abort();
+      const onProgress = ({ flown }: StudyProgress) => flown >= stopAfter && stop.abort();
       const means = meansOf(scenario, maker);
       return assess(scenario, options(flights), means, { onProgress, stop: stop.signal });
     };

@@ -5,7 +5,7 @@ import { type Check, percent, roundedUp, warn } from './finding.js';
 export const partial: Check = ({ interrupted, flights }) => {
   if (interrupted === null) return [];
   const text =
-    interrupted === 'heights'
+    interrupted === 'heights asked for'
       ? `The study was interrupted: all figures speak of the ${flights} flights flown.`
       : `The study was interrupted in "${interrupted}": what that part and the later ones would say is missing.`;
   return [warn('partial', text, 'Run it to the end before you decide anything.')];

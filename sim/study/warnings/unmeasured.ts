@@ -1,7 +1,7 @@
 /** What nobody has measured may turn the answer. */
-import type { Decisions } from '../../result/decisions.js';
+import type { Verdict } from '../../result/result.js';
 import { percentOneDigit, proportionText } from '../../statistics/words.js';
-import { type Check, percent, warn } from './finding.js';
+import { type Check, type Findings, percent, warn } from './finding.js';
 
 /** A height that is within its limit in fewer plausible worlds than this rests on luck (common practice, no source). */
 const FEW_WORLDS = 0.9;
@@ -18,12 +18,11 @@ export const notAssured: Check = ({ decisions: { assurance } }) => {
   ];
 };
 
-/** Where the height is within its limit, as flown with every flight drawing its own world. */
-export const wideWorlds: Check = ({ decisions, verdict, inputs }) => {
-  const { worlds } = decisions;
+/** Told of a height that is within its limit as flown, where every flight draws its own world. */
+export const wideWorlds: Check = (findings) => {
+  const { worlds } = findings.decisions;
   if (!worlds?.shareWithin || worlds.lower === null || worlds.upper === null) return [];
-  const isWithin = worlds.height === inputs.plan.throttle_up_height ? verdict === 'within' : isRecommended(decisions);
-  if (!isWithin || worlds.shareWithin.estimate >= FEW_WORLDS) return [];
+  if (verdictAt(worlds.height, findings) !== 'within' || worlds.shareWithin.estimate >= FEW_WORLDS) return [];
   return [
     warn(
       'wide worlds',
@@ -33,8 +32,10 @@ export const wideWorlds: Check = ({ decisions, verdict, inputs }) => {
   ];
 };
 
-export const pessimisticAbove: Check = ({ decisions: { pessimistic } }) => {
-  if (pessimistic?.verdict !== 'above') return [];
+/** Told of a height that is not above its limit already. */
+export const pessimisticAbove: Check = (findings) => {
+  const { pessimistic } = findings.decisions;
+  if (pessimistic?.verdict !== 'above' || verdictAt(pessimistic.height, findings) === 'above') return [];
   return [
     warn(
       'pessimistic',
@@ -44,8 +45,9 @@ export const pessimisticAbove: Check = ({ decisions: { pessimistic } }) => {
   ];
 };
 
-function isRecommended({ heightDecision, worlds }: Decisions): boolean {
-  return heightDecision?.height === worlds?.height;
+/** The verdict on the planned height, or on the recommended one, which is within by its definition. */
+function verdictAt(height: number, { verdict, inputs }: Findings): Verdict {
+  return height === inputs.plan.throttle_up_height ? verdict : 'within';
 }
 
 function worldsInHundred(share: number): string {
