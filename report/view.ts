@@ -71,7 +71,7 @@ export async function reportView(result: ReportedResult, draw: Draw, options: Re
     about: scenario.about,
     invented: scenario.invented,
     partial: result.partial
-      ? `This study was interrupted. All figures speak of the ${flightsText(result.risk.flights)} flown; the flights asked for were not completed.`
+      ? `This study was interrupted. The figures at the planned height speak of the ${flightsText(result.risk.flights)} flown there; what was to come after may be missing or rest on fewer flights.`
       : null,
     seed: result.seed,
     made: made === '' ? null : shortened(made, 60),

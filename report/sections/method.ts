@@ -5,7 +5,7 @@ import { convergenceChart } from '../charts/convergence.js';
 import type { Draw } from '../charts/draw.js';
 import type { ReportedResult } from '../decisions.js';
 import { type Figure, figure, table } from '../table.js';
-import { commandLine, sameFlights } from '../words/command.js';
+import { commandLine, quoted, sameFlights } from '../words/command.js';
 import { countText, flightsText, prose } from '../words/numbers.js';
 import { upperEnd } from '../words/sentences.js';
 import { askedOptions } from './asked-for.js';
@@ -86,7 +86,8 @@ function percent(share: number, width: number): string {
 }
 
 function reproducingCommand(result: ReportedResult): string {
-  const options = [...askedOptions(result), ...heightsOption(result), ...sameFlights(result)];
+  const date = result.date === undefined ? [] : [`--date ${quoted(result.date)}`];
+  const options = [...askedOptions(result), ...heightsOption(result), ...sameFlights(result), ...date];
   return commandLine('assess', result, options);
 }
 

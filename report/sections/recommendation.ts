@@ -62,7 +62,7 @@ function leastText({ height, criteria }: HeightFigure, none: boolean): string {
 }
 
 /** What could be changed, with the strongest help that the study knows. */
-function changeText({ status, flightsToSettle }: HeightDecision, { help }: ReportedResult): string {
+function changeText({ status, flightsToSettle, least }: HeightDecision, { help }: ReportedResult): string {
   const first = help?.rows[0];
   const strongest =
     first !== undefined && first.lower > 0
@@ -71,7 +71,7 @@ function changeText({ status, flightsToSettle }: HeightDecision, { help }: Repor
   const what =
     status === 'none serves'
       ? ' Change the design, the cue or the day: the height alone does not do it.'
-      : flightsToSettle === null
+      : flightsToSettle === null && least.verdict !== 'within'
         ? ' More flights would hardly settle it: change the design, the cue or the day.'
         : '';
   return `${what}${strongest}`;

@@ -1,7 +1,7 @@
 /** Section 5: what the inputs that nobody has measured could make of the risk. */
 import type { WorldsResult } from '../../sim/result/decisions.js';
 import type { Proportion } from '../../sim/result/result.js';
-import { percentOneDigit, proportionText } from '../../sim/statistics/words.js';
+import { percentEnd, proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../charts/draw.js';
 import { worldBins, worldsChart } from '../charts/worlds.js';
 import type { ReportedResult } from '../decisions.js';
@@ -60,7 +60,7 @@ function worldsFinding(worlds: WorldsResult, result: ReportedResult): string {
     worlds.shareWithin === null
       ? ''
       : ` In about ${Math.round(100 * worlds.shareWithin.estimate)} of 100 plausible worlds (${Math.floor(100 * worlds.shareWithin.lower)} to ${Math.ceil(100 * worlds.shareWithin.upper)}) this height is within the acceptable ${percentLimit(worlds.limit)}.`;
-  return `At ${at} ${sampling}what nobody has measured could make ${plain ? 'it' : 'the risk'} ${percentOneDigit(worlds.lower)} to ${percentOneDigit(worlds.upper)} %.${share}`;
+  return `At ${at} ${sampling}what nobody has measured could make ${plain ? 'it' : 'the risk'} ${percentEnd(worlds.lower)} to ${percentEnd(worlds.upper)} %.${share}`;
 }
 
 /** "4.1 % (3.5 to 4.8 % from sampling)". */

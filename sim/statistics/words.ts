@@ -48,9 +48,13 @@ export function percentParts(risk: Proportion): {
   };
 }
 
-/** A probability in percent with one significant digit, for the ends of a spread that nobody knows better: "9", "0.4". */
-export function percentOneDigit(probability: number): string {
-  const rounded = Number((100 * probability).toPrecision(1));
+/**
+ * An end of a spread over what nobody has measured, in %: one digit under 10 %, whole percents from there (one digit would
+ * turn 13 % into 10 %).
+ */
+export function percentEnd(probability: number): string {
+  const percent = 100 * probability;
+  const rounded = percent >= 9.5 ? Math.round(percent) : Number(percent.toPrecision(1));
   if (!(rounded > 0)) return '0';
   return rounded.toFixed(Math.min(12, Math.max(0, -Math.floor(Math.log10(rounded)))));
 }

@@ -5,7 +5,7 @@ import {
   decimalsBorne,
   differenceParts,
   flightsInHundred,
-  percentOneDigit,
+  percentEnd,
   percentParts,
   proportionText,
   pValueText,
@@ -40,11 +40,11 @@ describe('figures', () => {
     expect(percentParts({ count: 0, flights: 1, estimate: 0.03, lower: 0.01, upper: 0.05 }).upper).toBe('5');
   });
 
-  it('have one digit at the ends of a spread over unmeasured inputs', () => {
-    expect([0.0137, 0.0949, 0.134, 0.0042, 0.00096, 0, 0.5].map(percentOneDigit)).toEqual([
+  it('have one digit, or whole percents from ten, at the ends of a spread over unmeasured inputs', () => {
+    expect([0.0137, 0.0949, 0.134, 0.0042, 0.00096, 0, 0.5].map(percentEnd)).toEqual([
       '1',
       '9',
-      '10',
+      '13',
       '0.4',
       '0.1',
       '0',

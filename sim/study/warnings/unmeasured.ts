@@ -1,6 +1,6 @@
 /** What nobody has measured may turn the answer. */
 import type { Verdict } from '../../result/result.js';
-import { percentOneDigit, proportionText } from '../../statistics/words.js';
+import { percentEnd, proportionText } from '../../statistics/words.js';
 import { type Check, type Findings, percent, warn } from './finding.js';
 
 /** A height that is within its limit in fewer plausible worlds than this rests on luck (common practice, no source). */
@@ -26,7 +26,7 @@ export const wideWorlds: Check = (findings) => {
   return [
     warn(
       'wide worlds',
-      `What nobody has measured could make the risk at ${worlds.height} m ${percentOneDigit(worlds.lower)} to ${percentOneDigit(worlds.upper)} %: only in ${worldsInHundred(worlds.shareWithin.estimate)} it is within the limit.`,
+      `What nobody has measured could make the risk at ${worlds.height} m ${percentEnd(worlds.lower)} to ${percentEnd(worlds.upper)} %: only in ${worldsInHundred(worlds.shareWithin.estimate)} it is within the limit.`,
       'Measure first what spreads the risk most, or plan more margin.',
     ),
   ];
