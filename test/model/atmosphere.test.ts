@@ -13,7 +13,7 @@ import {
 } from '../../sim/model/atmosphere.js';
 import { expectRelative, expectWithin } from './near.js';
 
-/** U.S. Standard Atmosphere 1976, Table I, by geometric height (read in a transcription; its pressures are cut off). */
+/** U.S. Standard Atmosphere 1976, Table I, by geometric height (read in a reprint; its pressures are cut off). */
 const USSA_1976 = [
   { z: 0, temperature: 288.15, pressure: 101325, density: 1.225 },
   { z: 1000, temperature: 281.651, pressure: 89876, density: 1.1117 },

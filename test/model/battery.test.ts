@@ -8,7 +8,7 @@ import {
 } from '../../sim/model/battery.js';
 import { expectRelative, expectWithin } from './near.js';
 
-/** Published fit for a cell charged to 4.10 V: Chen and Rincon-Mora, IEEE Trans. Energy Conversion 21(2), 2006 (transcription). */
+/** Published fit for a cell charged to 4.10 V: Chen and Rincon-Mora, IEEE Trans. Energy Conversion 21(2), 2006 (read in a reprint). */
 const publishedFit = (s: number) => -1.031 * Math.exp(-35 * s) + 3.685 + 0.2156 * s - 0.1178 * s ** 2 + 0.3201 * s ** 3;
 
 describe('open-circuit voltage of a cell', () => {

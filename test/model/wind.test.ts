@@ -44,7 +44,7 @@ describe('the mean wind', () => {
 });
 
 describe('the Dryden gusts of MIL-F-8785C, low altitude form', () => {
-  test('have at 100 FEET a scale of 505.169 ft and an intensity ratio of 1.715849 (transcription)', () => {
+  test('have at 100 FEET a scale of 505.169 ft and an intensity ratio of 1.715849 (read in a reprint)', () => {
     const scales = scalesAt(100 * FOOT);
     expectRelative(scales.horizontalLength / FOOT, 505.169, 1e-6);
     expectRelative(scales.verticalLength / FOOT, 100, 1e-12);
