@@ -45,7 +45,7 @@ export async function placeSection(result: AssessResult, draw: Draw): Promise<Pl
       labels: [`Map of touchdown points around the planned landing point. ${caption}`],
       legend: [
         { symbol: 'icon-crash', text: 'hard landings and crashes, larger where there are more' },
-        { symbol: 'swatch-soft', text: 'soft landings, darker where there are more' },
+        { symbol: 'swatch-soft', text: 'soft landings, stronger where there are more' },
         { symbol: 'icon-target', text: 'planned landing point' },
         ...(data.recoveryRadius === null
           ? []

@@ -33,7 +33,6 @@ export interface AskRequest {
 const HELP_INPUTS = 5;
 const HELP_SOFT = 400;
 const HELP_FAILED = 200;
-const TIPPING_INPUTS = 3;
 const TIPPING_SAMPLE = 500;
 const PESSIMISTIC_FLIGHTS = 2000;
 /** Failures under which nothing is asked of the inputs. */
@@ -58,12 +57,11 @@ export async function askInputs(request: AskRequest): Promise<Decisions> {
     failedSample: HELP_FAILED,
   });
   const guesses = unmeasuredAsked(drawer, set, plain);
-  const strongest = rows.slice(0, TIPPING_INPUTS).map(({ path }) => path);
   const tipping = await tippingValues({
     ...means,
     plain,
     limit,
-    inputs: guesses.filter(({ name }) => strongest.includes(name)),
+    inputs: guesses,
     valueAt: (path, quantile) => valueAtQuantile(scenario, path, quantile),
     sample: TIPPING_SAMPLE,
   });
