@@ -1,6 +1,6 @@
 /** A result as the page shows it: sections in their order, each with its words, tables and figures. */
+import type { AssessResult } from '../sim/result/result.js';
 import type { Draw } from './charts/draw.js';
-import type { ReportedResult } from './decisions.js';
 import { causesSection } from './sections/causes.js';
 import { courseSection } from './sections/course.js';
 import { heightPoints, heightsSection } from './sections/heights.js';
@@ -44,7 +44,7 @@ export interface ReportOptions {
   readonly date?: string;
 }
 
-export async function reportView(result: ReportedResult, draw: Draw, options: ReportOptions = {}) {
+export async function reportView(result: AssessResult, draw: Draw, options: ReportOptions = {}) {
   const points = heightPoints(result);
   const shown = points.some((point) => point.height === result.plannedHeight) ? result.plannedHeight : points[0].height;
   const sections = {

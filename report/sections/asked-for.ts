@@ -1,10 +1,11 @@
 /** What the user asked of a study beyond its number of flights: a width of the interval, a share of plausible worlds. */
+
 import type { AssuranceResult, StoppingNote } from '../../sim/result/decisions.js';
-import type { ReportedResult } from '../decisions.js';
+import type { AssessResult } from '../../sim/result/result.js';
 import { flightsText, metres, numberText, percentLimit, unbroken } from '../words/numbers.js';
 
 /** Null where no assurance was asked for, or its worlds were not all flown. */
-export function assuranceSentence({ assurance, plannedHeight }: ReportedResult): string | null {
+export function assuranceSentence({ assurance, plannedHeight }: AssessResult): string | null {
   return assurance ? unbroken(assured(assurance, metres(plannedHeight))) : null;
 }
 
@@ -21,7 +22,7 @@ function assured({ demanded, worlds, met }: AssuranceResult, at: string): string
 }
 
 /** Null where the number of flights was given. */
-export function stoppingSentence({ stopping }: ReportedResult): string | null {
+export function stoppingSentence({ stopping }: AssessResult): string | null {
   return stopping ? unbroken(stopped(stopping)) : null;
 }
 
@@ -33,7 +34,7 @@ function stopped({ asked, reached, flights, reason }: StoppingNote): string {
 }
 
 /** The same as options of the command line. */
-export function askedOptions({ stopping, assurance, flights }: ReportedResult): readonly string[] {
+export function askedOptions({ stopping, assurance, flights }: AssessResult): readonly string[] {
   const percent = (share: number) => `${Number((100 * share).toPrecision(6))}%`;
   return [
     stopping ? `--until ${percent(stopping.asked)}` : `--flights ${flights}`,

@@ -1,9 +1,8 @@
 /** Section 6: what goes wrong, how often, at the planned height and at the recommended one. */
-import type { CauseRow } from '../../sim/result/result.js';
+import type { AssessResult, CauseRow } from '../../sim/result/result.js';
 import { percentParts, proportionText } from '../../sim/statistics/words.js';
 import { causesChart } from '../charts/causes.js';
 import type { Draw } from '../charts/draw.js';
-import type { ReportedResult } from '../decisions.js';
 import { type Figure, figure, type Table, table } from '../table.js';
 import { meaningOfCause } from '../words/causes.js';
 import { countText, flightsText, metres } from '../words/numbers.js';
@@ -17,7 +16,7 @@ export interface CausesSection {
   readonly recommended: { readonly title: string; readonly table: Table } | null;
 }
 
-export async function causesSection(result: ReportedResult, draw: Draw): Promise<CausesSection> {
+export async function causesSection(result: AssessResult, draw: Draw): Promise<CausesSection> {
   const rows = result.causes;
   const recommended = recommendedCauses(result);
   if (rows.length === 0) {
@@ -50,7 +49,7 @@ export async function causesSection(result: ReportedResult, draw: Draw): Promise
   };
 }
 
-function recommendedCauses({ recommended, plannedHeight }: ReportedResult): CausesSection['recommended'] {
+function recommendedCauses({ recommended, plannedHeight }: AssessResult): CausesSection['recommended'] {
   if (recommended === undefined || recommended === null) return null;
   const { height, causes, risk } = recommended;
   if (height === plannedHeight || causes.length === 0) return null;

@@ -1,18 +1,14 @@
 /** What the curve of risk against height says in a sentence. */
 import type { HeightDecision } from '../../sim/result/decisions.js';
-import type { HeightPoint } from '../../sim/result/result.js';
+import type { AssessResult, HeightPoint } from '../../sim/result/result.js';
 import { percentParts, proportionText } from '../../sim/statistics/words.js';
-import type { ReportedResult } from '../decisions.js';
 import { metres, percentLimit } from '../words/numbers.js';
 import { type Standing, standingText } from '../words/standing.js';
 
 export type CurvePoint = HeightPoint & { readonly standing: Standing };
 
 /** What the curve says, without supposing that it falls all the way. */
-export function curveFinding(
-  points: readonly CurvePoint[],
-  { acceptableRisk, heightDecision }: ReportedResult,
-): string {
+export function curveFinding(points: readonly CurvePoint[], { acceptableRisk, heightDecision }: AssessResult): string {
   const most = percentLimit(acceptableRisk);
   const [first, last] = [points[0], points[points.length - 1]];
   if (points.length === 1) {

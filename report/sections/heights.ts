@@ -1,9 +1,8 @@
 /** Section 2: risk against throttle-up height. */
-import type { HeightPoint } from '../../sim/result/result.js';
+import type { AssessResult, HeightPoint } from '../../sim/result/result.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../charts/draw.js';
 import { riskCurveChart } from '../charts/risk-curve.js';
-import type { ReportedResult } from '../decisions.js';
 import { cell, type Figure, figure, type Table, table } from '../table.js';
 import { countText, metres } from '../words/numbers.js';
 import { VERDICT_WORDS } from '../words/sentences.js';
@@ -31,18 +30,18 @@ export interface Slider {
 }
 
 /** The heights flown, ascending, with the planned one among them. */
-export function heightPoints(result: ReportedResult): readonly HeightPoint[] {
+export function heightPoints(result: AssessResult): readonly HeightPoint[] {
   return [...result.curve].sort((a, b) => a.height - b.height);
 }
 
 /** Flown again on fresh flights, in the order tried; the last decides. */
-function freshPoints({ heightDecision }: ReportedResult) {
+function freshPoints({ heightDecision }: AssessResult) {
   return (heightDecision?.confirmed ?? []).flatMap(({ height, criteria }) =>
     criteria.slice(0, 1).map(({ risk, verdict }) => ({ height, risk, verdict })),
   );
 }
 
-export async function heightsSection(result: ReportedResult, draw: Draw): Promise<HeightsSection> {
+export async function heightsSection(result: AssessResult, draw: Draw): Promise<HeightsSection> {
   const curve = heightPoints(result).map((point) => ({ ...point, standing: standingOf(point, result) }));
   const fresh = freshPoints(result);
   const window = result.heightDecision?.window ?? null;
@@ -81,7 +80,7 @@ export async function heightsSection(result: ReportedResult, draw: Draw): Promis
   };
 }
 
-function markedHeights(result: ReportedResult) {
+function markedHeights(result: AssessResult) {
   const planned = { height: result.plannedHeight, word: 'planned' };
   const recommended = result.heightDecision?.status === 'recommended' ? result.heightDecision.height : null;
   if (recommended === null) return [planned];
@@ -93,7 +92,7 @@ function markedHeights(result: ReportedResult) {
 function curveTable(
   points: readonly CurvePoint[],
   fresh: ReturnType<typeof freshPoints>,
-  { recommended }: ReportedResult,
+  { recommended }: AssessResult,
 ): Table {
   const again = fresh.map(({ height, risk, verdict }) => [
     metres(height),

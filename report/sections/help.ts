@@ -1,8 +1,9 @@
 /** Section 7: what would help, what to measure first, how wrong a guess may be. */
+
 import type { DriverGroup, DriverRow, HelpRow, MeasureRow, TippingRow } from '../../sim/result/decisions.js';
+import type { AssessResult } from '../../sim/result/result.js';
 import type { Draw } from '../charts/draw.js';
 import { helpChart } from '../charts/help.js';
-import type { ReportedResult } from '../decisions.js';
 import { type CellLike, type Figure, figure, type Table, table } from '../table.js';
 import { inputName, inputValueText } from '../words/inputs.js';
 import { countText, fixedText, metres, numberText, percentLimit, unbroken, withUnit } from '../words/numbers.js';
@@ -20,7 +21,7 @@ export interface HelpSection {
 /** Rows that a picture can still hold; the table has them all. */
 const MOST_BARS = 12;
 
-export async function helpSection(result: ReportedResult, draw: Draw): Promise<HelpSection | null> {
+export async function helpSection(result: AssessResult, draw: Draw): Promise<HelpSection | null> {
   const { help, measureFirst, tipping, drivers } = result;
   const groups = drivers?.groups ?? [];
   const rows = measureFirst ?? [];
@@ -85,7 +86,7 @@ function inHundred(share: number | null): string {
   return share === null ? '\u2013' : numberText(100 * share, 2);
 }
 
-function measureTable(rows: readonly MeasureRow[], { worlds }: ReportedResult): Table {
+function measureTable(rows: readonly MeasureRow[], { worlds }: AssessResult): Table {
   const spread =
     worlds && worlds.status === 'spread'
       ? ` (it spreads by ${inHundred(worlds.sd)} now)`
@@ -113,7 +114,7 @@ function measureNote(rows: readonly MeasureRow[]): string | null {
   return `Shares are estimates with noise of their own and need not add up to 100 %; \u201cmay be chance\u201d is what inputs without any effect would often show too.${none}`;
 }
 
-function tippingTable(rows: readonly TippingRow[], limit: number, height: number, result: ReportedResult): Table {
+function tippingTable(rows: readonly TippingRow[], limit: number, height: number, result: AssessResult): Table {
   return table(
     `How far each guess may be off before the estimated risk at ${metres(height)} crosses ${percentLimit(limit)}, all else as drawn, up to the 1 % or 99 % end of its range; what turns soonest wants measuring first.`,
     ['Guess', 'If it is', 'What happens', '#Risk at that end'],
@@ -127,7 +128,7 @@ function tippingTable(rows: readonly TippingRow[], limit: number, height: number
 }
 
 /** `values` come from the side that keeps the verdict. */
-function tippingText(row: TippingRow, { scenario }: ReportedResult): string {
+function tippingText(row: TippingRow, { scenario }: AssessResult): string {
   if (row.status === 'not on this side') return 'already on the other side at its middle value';
   if (row.values === null) return 'the verdict holds to the end of its plausible range';
   const [keeps, turned] = row.values.map((value) => inputValueText(scenario, row.path, value));

@@ -3,7 +3,6 @@ import type { AssessResult, Warning } from '../../sim/result/result.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import { convergenceChart } from '../charts/convergence.js';
 import type { Draw } from '../charts/draw.js';
-import type { ReportedResult } from '../decisions.js';
 import { type Figure, figure, table } from '../table.js';
 import { commandLine, quoted, sameFlights } from '../words/command.js';
 import { countText, flightsText, prose } from '../words/numbers.js';
@@ -18,7 +17,7 @@ export interface MethodSection {
   readonly versions: readonly { readonly term: string; readonly value: string }[];
 }
 
-export async function methodSection(result: ReportedResult, draw: Draw): Promise<MethodSection> {
+export async function methodSection(result: AssessResult, draw: Draw): Promise<MethodSection> {
   const { versions, scenario } = result;
   return {
     warnings: warningsOf(result),
@@ -85,14 +84,14 @@ function percent(share: number, width: number): string {
   return (100 * share).toFixed(width < 0.02 ? 1 : 0);
 }
 
-function reproducingCommand(result: ReportedResult): string {
+function reproducingCommand(result: AssessResult): string {
   const date = result.date === undefined ? [] : [`--date ${quoted(result.date)}`];
   const options = [...askedOptions(result), ...heightsOption(result), ...sameFlights(result), ...date];
   return commandLine('assess', result, options);
 }
 
 /** Heights only where the user chose them: a study that looks for the height itself was given none. */
-function heightsOption({ heightDecision, curve, plannedHeight }: ReportedResult): readonly string[] {
+function heightsOption({ heightDecision, curve, plannedHeight }: AssessResult): readonly string[] {
   if (heightDecision !== undefined) return [];
   const heights = curve.map((point) => point.height);
   const planned = heights.length <= 1 && (heights[0] ?? plannedHeight) === plannedHeight;

@@ -1,7 +1,6 @@
 /** The height as something to do: the recommended one and the planned one side by side. */
-import type { Proportion, Spread } from '../../sim/result/result.js';
+import type { AssessResult, Proportion, Spread } from '../../sim/result/result.js';
 import { proportionText } from '../../sim/statistics/words.js';
-import type { ReportedResult } from '../decisions.js';
 import { setting } from '../words/inputs.js';
 import { FEW, flightsText, metres, spreadTexts, unbroken, withUnit } from '../words/numbers.js';
 import { inHundred } from '../words/sentences.js';
@@ -32,7 +31,7 @@ interface Facts {
 }
 
 /** The recommended height, where it is another one than the planned, and the planned. */
-function heightsToShow(result: ReportedResult): readonly Facts[] {
+function heightsToShow(result: AssessResult): readonly Facts[] {
   const { recommended, plannedHeight: height } = result;
   const isPlanned = result.heightDecision?.status === 'recommended' && result.heightDecision.height === height;
   const planned = { ...result, word: isPlanned ? 'Planned and recommended' : 'Planned', height };
@@ -47,7 +46,7 @@ const ORDERS: Readonly<Record<string, (height: string) => string>> = {
   automatic: (height) => `The craft throttles up by itself when its barometer reads ${height}.`,
 };
 
-export function planTable(result: ReportedResult): PlanTable {
+export function planTable(result: AssessResult): PlanTable {
   const facts = heightsToShow(result);
   const cue = setting(result.scenario, 'plan.cue');
   const order = ORDERS[cue] ?? ((height: string) => `Full throttle at ${height}.`);

@@ -1,7 +1,8 @@
 /** The recommended height in words, where a study has looked for one; and what would have to change where none is. */
+
 import type { HeightDecision, HeightFigure } from '../../sim/result/decisions.js';
+import type { AssessResult } from '../../sim/result/result.js';
 import { proportionText } from '../../sim/statistics/words.js';
-import type { ReportedResult } from '../decisions.js';
 import { inputName } from '../words/inputs.js';
 import { countText, fixedText, flightsText, metres, percentLimit, unbroken } from '../words/numbers.js';
 import { capitalised } from '../words/sentences.js';
@@ -13,7 +14,7 @@ export interface Recommendation {
 }
 
 /** Null where the study did not look for a height: nothing is called recommended then. */
-export function recommendation(result: ReportedResult): Recommendation | null {
+export function recommendation(result: AssessResult): Recommendation | null {
   const { heightDecision } = result;
   if (heightDecision === undefined || heightDecision === null) return null;
   const { sentence, detail } =
@@ -36,7 +37,7 @@ function recommended(decision: HeightDecision, height: number, planned: number):
   };
 }
 
-function notRecommended(decision: HeightDecision, result: ReportedResult): Recommendation {
+function notRecommended(decision: HeightDecision, result: AssessResult): Recommendation {
   const none = decision.status === 'none serves';
   const settle =
     none || decision.flightsToSettle === null
@@ -62,7 +63,7 @@ function leastText({ height, criteria }: HeightFigure, none: boolean): string {
 }
 
 /** What could be changed, with the strongest help that the study knows. */
-function changeText({ status, flightsToSettle, least }: HeightDecision, { help }: ReportedResult): string {
+function changeText({ status, flightsToSettle, least }: HeightDecision, { help }: AssessResult): string {
   const first = help?.rows[0];
   const strongest =
     first !== undefined && first.lower > 0

@@ -1,9 +1,8 @@
 /** Section 1: the answer, the number it rests on, and the height as something to do. */
-import type { Criterion, Verdict, Warning } from '../../sim/result/result.js';
+import type { AssessResult, Criterion, Verdict, Warning } from '../../sim/result/result.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../charts/draw.js';
 import { gaugeChart } from '../charts/gauge.js';
-import type { ReportedResult } from '../decisions.js';
 import { cell, type Figure, figure, type Table, table } from '../table.js';
 import { fixedInput } from '../words/inputs.js';
 import { countText, flightsText, metres, percentLimit, plainText, unbroken, withUnit } from '../words/numbers.js';
@@ -34,7 +33,7 @@ export interface VerdictSection {
   readonly warnings: readonly Warning[];
 }
 
-export async function verdictSection(result: ReportedResult, draw: Draw): Promise<VerdictSection> {
+export async function verdictSection(result: AssessResult, draw: Draw): Promise<VerdictSection> {
   return {
     verdict: result.overall,
     symbol: standingMark(result.overall),
@@ -54,7 +53,7 @@ export async function verdictSection(result: ReportedResult, draw: Draw): Promis
   };
 }
 
-function gaugeFigure(result: ReportedResult, draw: Draw): Promise<Figure> {
+function gaugeFigure(result: AssessResult, draw: Draw): Promise<Figure> {
   const { acceptableRisk, recommended, plannedHeight } = result;
   const planned = { name: `planned ${metres(plannedHeight)}`, risk: result.risk };
   const rows =
@@ -72,7 +71,7 @@ function gaugeFigure(result: ReportedResult, draw: Draw): Promise<Figure> {
   });
 }
 
-function verdictSentence(result: ReportedResult): string {
+function verdictSentence(result: AssessResult): string {
   const height = metres(result.plannedHeight);
   const limit = percentLimit(result.acceptableRisk);
   if (result.overall !== result.verdict) {
@@ -89,7 +88,7 @@ function verdictSentence(result: ReportedResult): string {
   return `It is not shown that throttling up at ${height} keeps the risk within the acceptable ${limit}.`;
 }
 
-function basisSentence(result: ReportedResult): string {
+function basisSentence(result: AssessResult): string {
   const { risk } = result;
   const from = risk.count === 0 || risk.count === risk.flights ? '' : `, from ${flightsText(risk.flights)}`;
   if (risk.flights === 0) return 'No flight was flown.';
@@ -102,7 +101,7 @@ function basisSentence(result: ReportedResult): string {
   );
 }
 
-function settleSentence(result: ReportedResult): string | null {
+function settleSentence(result: AssessResult): string | null {
   if (result.verdict !== 'not shown') return null;
   return result.flightsToSettle === null
     ? 'The risk is too near the limit for more flights to settle it in reasonable time: change the plan, not the number of flights.'
@@ -115,7 +114,7 @@ function roundedUp(value: number): number {
   return Math.ceil(value / unit) * unit;
 }
 
-function criteriaTable(result: ReportedResult): Table {
+function criteriaTable(result: AssessResult): Table {
   const { recommended, plannedHeight, heightDecision } = result;
   const fresh =
     recommended === undefined || recommended === null || recommended.height === plannedHeight
@@ -140,7 +139,7 @@ function criteriaTable(result: ReportedResult): Table {
   );
 }
 
-function softMeans(result: ReportedResult): string {
+function softMeans(result: AssessResult): string {
   const limit = (name: string) => fixedInput(result.scenario, `criteria.${name}`);
   const [vertical, horizontal, tilt, canopy] = ['vertical_speed', 'horizontal_speed', 'tilt', 'canopy_speed'].map(
     limit,

@@ -1,10 +1,9 @@
 /** Section 5: what the inputs that nobody has measured could make of the risk. */
 import type { WorldsResult } from '../../sim/result/decisions.js';
-import type { Proportion } from '../../sim/result/result.js';
+import type { AssessResult, Proportion } from '../../sim/result/result.js';
 import { percentEnd, proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../charts/draw.js';
 import { worldBins, worldsChart } from '../charts/worlds.js';
-import type { ReportedResult } from '../decisions.js';
 import { type Figure, figure, table } from '../table.js';
 import { inputName } from '../words/inputs.js';
 import { countText, metres, percentLimit, unbroken } from '../words/numbers.js';
@@ -15,7 +14,7 @@ export interface WorldsSection {
   readonly pessimistic: string | null;
 }
 
-export async function worldsSection(result: ReportedResult, draw: Draw): Promise<WorldsSection | null> {
+export async function worldsSection(result: AssessResult, draw: Draw): Promise<WorldsSection | null> {
   const { worlds } = result;
   if (worlds === undefined || worlds === null) return null;
   const caption = worldsFinding(worlds, result);
@@ -43,11 +42,11 @@ export async function worldsSection(result: ReportedResult, draw: Draw): Promise
 }
 
 /** What the unmeasured inputs could make of the risk, in a sentence or two; null where it was not asked. */
-export function worldsSentence(result: ReportedResult): string | null {
+export function worldsSentence(result: AssessResult): string | null {
   return result.worlds ? unbroken(worldsFinding(result.worlds, result)) : null;
 }
 
-function worldsFinding(worlds: WorldsResult, result: ReportedResult): string {
+function worldsFinding(worlds: WorldsResult, result: AssessResult): string {
   const at = metres(worlds.height);
   if (worlds.lower === null || worlds.upper === null) {
     return `At ${at} the plausible worlds do not differ by more than chance would make them: what is not measured makes no difference that ${countText(worlds.worlds * worlds.flightsEach)} flights can see.`;
@@ -71,7 +70,7 @@ function samplingText(risk: Proportion): string {
 /** Names of left-out guesses that a sentence can still hold. */
 const MOST_NAMES = 6;
 
-function pessimisticSentence({ pessimistic }: ReportedResult): string | null {
+function pessimisticSentence({ pessimistic }: AssessResult): string | null {
   if (pessimistic === undefined || pessimistic === null) return null;
   const names = pessimistic.left.map(inputName);
   const more = names.length > MOST_NAMES ? ` and ${names.length - MOST_NAMES} more` : '';
