@@ -13,7 +13,7 @@ export function listenForInterrupt(): Interrupt {
   const onSignal = () => {
     if (controller.signal.aborted) process.exit(EXIT.interrupted);
     controller.abort();
-    complain('\nStopping; what was flown is kept. Press Ctrl-C again to quit at once.');
+    complain('\nStopping after the flights under way. Press Ctrl-C again to quit at once.');
   };
   process.on('SIGINT', onSignal);
   process.on('SIGTERM', onSignal);
