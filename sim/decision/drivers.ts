@@ -58,16 +58,6 @@ export function driversOf(columns: FlightColumns, inputs: readonly DrawnUniforms
   };
 }
 
-/**
- * The inputs flagged for all failures, strongest first, by the name that a change holds: all labels and the event of
- * an input together ("rotors.dead#event[rotor 1]" is "rotors.dead"). Empty where there were too few failures to rank.
- */
-export function strongestDrivers(drivers: DriversResult, most: number): string[] {
-  const all = drivers.groups.find(({ cause }) => cause === 'all');
-  const flagged = (all?.rows ?? []).filter((row) => row.flagged).map(({ path }) => path.replace(/[#[].*$/, ''));
-  return [...new Set(flagged)].slice(0, most);
-}
-
 /** Flight numbers of all failures, then of each cause that took any, in the order of CAUSES. */
 function failureGroups({ outcome, cause }: FlightColumns): { readonly cause: string; readonly ids: number[] }[] {
   const all: number[] = [];

@@ -1,5 +1,3 @@
-/** A fitted distribution as an input of a scenario: what few samples leave open stands as unmeasured parameters. */
-import type { FitFamily } from '../result/evidence.js';
 import { UNMEASURED, VARIES } from '../scenario/kind.js';
 import { FEW, type Fitted } from './fit-samples.js';
 import { figure, type Piece, withUnit } from './fragment.js';
@@ -102,6 +100,3 @@ function triangular({ fitted, least, most, unit, range }: FragmentRequest, plain
     to: corner('to', to, most + 0.1 * margin, ceiling),
   };
 }
-
-/** Which name of a family stands in a file. */
-export const FIT_FAMILIES: readonly FitFamily[] = ['normal', 'log-normal', 'weibull', 'triangular', 'samples'];

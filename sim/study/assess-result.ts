@@ -6,20 +6,13 @@ import type { Drawer } from '../draws/drawer.js';
 import { type FlightColumns, OUTCOMES, type Outcome } from '../flight/record.js';
 import type { AssuranceResult, Decisions, StoppingNote, WorldsResult } from '../result/decisions.js';
 import { encodeColumn } from '../result/raw.js';
-import {
-  type AssessResult,
-  DRAW_SCHEME,
-  type HeightPoint,
-  type ListedFlight,
-  RESULT_SCHEMA,
-  type Verdict,
-} from '../result/result.js';
+import type { AssessResult, HeightPoint, ListedFlight, Verdict } from '../result/result.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { convergence } from '../statistics/convergence.js';
 import { speedHistogram } from '../statistics/histogram.js';
 import { flightsToSettle, proportion, verdictOf } from '../statistics/proportion.js';
 import { spread } from '../statistics/quantile.js';
-import { PROGRAM_VERSION } from '../version.js';
+import { presentVersions } from '../version.js';
 import { causeRows } from './causes.js';
 import { columnOf, countOutcome, difference, whereOutcome } from './columns-of.js';
 import { criteriaOf } from './criteria.js';
@@ -92,12 +85,7 @@ export function resultOf(study: AssessedStudy): AssessResult {
 
   return {
     kind: 'assess',
-    versions: {
-      program: PROGRAM_VERSION,
-      resultSchema: RESULT_SCHEMA,
-      drawScheme: DRAW_SCHEME,
-      node: process.versions.node,
-    },
+    versions: presentVersions(),
     scenario,
     overrides: options.overrides,
     seed: options.seed,

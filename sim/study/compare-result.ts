@@ -12,10 +12,10 @@ import type {
   RawPairs,
 } from '../result/compare-result.js';
 import { encodeColumn } from '../result/raw.js';
-import { DRAW_SCHEME, RESULT_SCHEMA, type Warning } from '../result/result.js';
+import type { Warning } from '../result/result.js';
 import { speedHistogram } from '../statistics/histogram.js';
 import { spread } from '../statistics/quantile.js';
-import { PROGRAM_VERSION } from '../version.js';
+import { presentVersions } from '../version.js';
 import { firstFlights } from './columns.js';
 import { columnOf, whereOutcome } from './columns-of.js';
 import { compareWarnings } from './compare-warnings.js';
@@ -41,12 +41,7 @@ export function compareResult(compared: Compared): CompareResult {
   const [{ pairs }] = comparisons;
   return {
     kind: 'compare',
-    versions: {
-      program: PROGRAM_VERSION,
-      resultSchema: RESULT_SCHEMA,
-      drawScheme: DRAW_SCHEME,
-      node: process.versions.node,
-    },
+    versions: presentVersions(),
     seed,
     flights: pairs.riskA.flights,
     partial,

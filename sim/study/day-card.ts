@@ -2,10 +2,10 @@
 import { type LimitsRequest, limitsCard } from '../decision/limits.js';
 import type { DayCardResult, DayCell } from '../result/day-card.js';
 import type { LimitsCell } from '../result/decisions.js';
-import { DRAW_SCHEME, RESULT_SCHEMA, type Warning } from '../result/result.js';
+import type { Warning } from '../result/result.js';
 import { droppedCorrelations, holdInputs } from '../scenario/hold.js';
 import type { Scenario } from '../scenario/scenario.js';
-import { PROGRAM_VERSION } from '../version.js';
+import { presentVersions } from '../version.js';
 import { guessesWarning, inventedWarning } from './common-warnings.js';
 import type { Flyer } from './flyer.js';
 import { fixedInput } from './plan-assess.js';
@@ -73,12 +73,7 @@ export async function dayCard(
     status: 'ok',
     result: {
       kind: 'limits',
-      versions: {
-        program: PROGRAM_VERSION,
-        resultSchema: RESULT_SCHEMA,
-        drawScheme: DRAW_SCHEME,
-        node: process.versions.node,
-      },
+      versions: presentVersions(),
       scenario,
       overrides: options.overrides,
       seed: options.seed,

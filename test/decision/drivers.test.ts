@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { driversOf, strongestDrivers } from '../../sim/decision/drivers.js';
+import { driversOf } from '../../sim/decision/drivers.js';
 import { betterSideOf, worseQuantile } from '../../sim/decision/guesses.js';
 import { createSyntheticFlyer } from './synthetic-flyer.js';
 
@@ -47,8 +47,7 @@ describe('what drives the risk', () => {
       );
     expect(crowds('arm release')).toEqual({ chance: 'low values' });
     expect(crowds('reaction')).toMatchObject({ late: 'high values', both: 'both ends' });
-    expect(groups[0].rows[0].path).toBe('chance');
-    expect(strongestDrivers({ height: 100, flights: 2 * FLIGHTS, groups }, 2)).toEqual(['chance', 'late']);
+    expect(groups[0].rows.slice(0, 2).map(({ path }) => path)).toEqual(['chance', 'late']);
     expect(betterSideOf(inputs[0].uniforms, columns.outcome)).toBe('low');
     expect(betterSideOf(inputs[3].uniforms, columns.outcome)).toBeUndefined();
   });

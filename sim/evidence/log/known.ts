@@ -1,9 +1,7 @@
 /** What is known of a flight besides its log: from the scenario, or from the command line. */
 
 import { createDrawer } from '../../draws/drawer.js';
-import { quantileOf } from '../../draws/quantile.js';
 import { geopotentialHeight, standardTemperature } from '../../model/atmosphere.js';
-import { inputByPath } from '../../scenario/lookup.js';
 import type { Scenario } from '../../scenario/scenario.js';
 import type { Prior } from './smoother.js';
 
@@ -86,10 +84,4 @@ function priorOf(values: readonly number[], least: number): Prior {
   const sorted = [...values].sort((a, b) => a - b);
   const at = (p: number) => sorted[Math.round(p * (sorted.length - 1))];
   return { mean: at(0.5), sd: Math.max(least, (at(0.84) - at(0.16)) / 2) };
-}
-
-/** Highest height of ejection that the scenario knows. */
-export function highestEjection(scenario: Scenario): number {
-  const input = inputByPath(scenario, 'ejection.height');
-  return input === null ? Number.POSITIVE_INFINITY : quantileOf(input.value, 1);
 }
