@@ -1,11 +1,10 @@
 /** From the text of a file, or from trials and failures, to a fit. */
 import betaQuantile from '@stdlib/stats-base-dists-beta-quantile';
 import type { FitFamily, SamplesFit, TrialsFit } from '../result/evidence.js';
-import { DRAW_SCHEME, RESULT_SCHEMA, type Versions } from '../result/result.js';
 import { quoted } from '../scenario/problem.js';
 import { rangeOf } from '../scenario/range.js';
 import { jeffreysShapes } from '../statistics/trials.js';
-import { PROGRAM_VERSION } from '../version.js';
+import { presentVersions } from '../version.js';
 import { columnIndex, openCsv, readNumbers } from './csv.js';
 import { type Evidence, found, refuse } from './evidence.js';
 import { chooseFamily, fitWarnings } from './fit-choice.js';
@@ -33,10 +32,6 @@ export interface FitOptions {
 export interface Fit<R> {
   readonly result: R;
   readonly piece: Piece;
-}
-
-export function versionsNow(): Versions {
-  return { program: PROGRAM_VERSION, resultSchema: RESULT_SCHEMA, drawScheme: DRAW_SCHEME, node: process.version };
 }
 
 export function fitColumn(text: string, file: string, options: FitOptions): Evidence<Fit<SamplesFit>> {
@@ -138,7 +133,7 @@ function fitted(
   const result: SamplesFit = {
     kind: 'fit',
     form: 'samples',
-    versions: versionsNow(),
+    versions: presentVersions(),
     data: { file, column, unit: unit.unit },
     count,
     empty: source.empty,
@@ -194,7 +189,7 @@ export function fitTrials(trials: number, failures: number, path: string | null)
   const result: TrialsFit = {
     kind: 'fit',
     form: 'trials',
-    versions: versionsNow(),
+    versions: presentVersions(),
     trials,
     failures,
     mean: a / (a + b),

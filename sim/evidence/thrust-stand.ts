@@ -3,9 +3,9 @@ import type { Measured, Residual, ThrustStandFit } from '../result/evidence.js';
 import type { Warning } from '../result/result.js';
 import { UNMEASURED } from '../scenario/kind.js';
 import { quoted } from '../scenario/problem.js';
+import { presentVersions } from '../version.js';
 import { openCsv } from './csv.js';
 import { type Evidence, found, refuse } from './evidence.js';
-import { versionsNow } from './fit.js';
 import { atPath, blockLevels, figure, type Piece, yamlText } from './fragment.js';
 import { mean, meanWithError, straightLine, widened } from './least-squares.js';
 import { type Row, readRows } from './thrust-table.js';
@@ -61,7 +61,7 @@ export function fitThrustStand(text: string, file: string, options: ThrustStandO
   const result: ThrustStandFit = {
     kind: 'fit',
     form: 'thrust stand',
-    versions: versionsNow(),
+    versions: presentVersions(),
     file,
     rows: rows.length,
     rotors: options.rotors,

@@ -11,8 +11,8 @@ import type { Warning } from '../../result/result.js';
 import { inputByPath } from '../../scenario/lookup.js';
 import type { Scenario } from '../../scenario/scenario.js';
 import type { Flyer } from '../../study/flyer.js';
+import { presentVersions } from '../../version.js';
 import { type Evidence, found, refuse } from '../evidence.js';
-import { versionsNow } from '../fit.js';
 import { simulatedQuantity } from '../log/reconstruct.js';
 import { learned, NARROWED, type WorldInput, worldInput, worldsRisk } from './posterior.js';
 import { correlationsOf, fragmentOf } from './variant.js';
@@ -91,7 +91,7 @@ export function learn(request: LearnRequest): Evidence<LearnResult> {
   const even = new Float64Array(worlds).fill(1 / worlds);
   const result: LearnResult = {
     kind: 'learn',
-    versions: versionsNow(),
+    versions: presentVersions(),
     scenario: { title: scenario.title, hash: scenario.hash, invented: scenario.invented },
     flownIn: flownIn === null ? null : { title: flownIn.scenario.title, hash: flownIn.scenario.hash },
     seed,

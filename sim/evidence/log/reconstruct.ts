@@ -3,8 +3,8 @@ import type { FlightColumns } from '../../flight/record.js';
 import type { CoursePoint, LogQuantity, QuantityName, ReconstructResult } from '../../result/evidence.js';
 import type { EnvelopePoint, Warning } from '../../result/result.js';
 import type { Scenario } from '../../scenario/scenario.js';
+import { presentVersions } from '../../version.js';
 import { type Evidence, found, refuse } from '../evidence.js';
-import { versionsNow } from '../fit.js';
 import { type Reconstruction, reconstructCourse } from './course.js';
 import { roundingOf } from './events.js';
 import type { Known } from './known.js';
@@ -34,7 +34,7 @@ export function reconstruct(log: FlightLog, known: Known, predicted: Predicted |
   const gaps = gapsOf(log, made.start);
   return found({
     kind: 'reconstruct',
-    versions: versionsNow(),
+    versions: presentVersions(),
     file: log.file,
     invented: log.invented,
     channels: log.reading === null ? 'height' : log.height === null ? 'reading' : 'reading and height',
