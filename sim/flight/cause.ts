@@ -89,7 +89,7 @@ export function seekCause(
   let gentlest = Number.POSITIVE_INFINITY;
   for (const [suspect, changes] of SUSPECTS) {
     model.fly(redraw(changes), [height], (_, again) => {
-      const speed = again.values[TOUCHDOWN_SPEED] as number;
+      const speed = again.values[TOUCHDOWN_SPEED];
       if (again.outcome === SOFT && speed < gentlest) {
         gentlest = speed;
         cause = causeIndex(suspect);

@@ -1,8 +1,8 @@
 /** Numbers of the integration. Halving STEP_SCALE through `createFlightModel` flies the same flights with finer steps. */
 
 /** Largest turning in one step, rad; less for the folded can, whose forces have a kink where it passes broadside. */
-export const LARGEST_TURN = 0.2;
-export const FOLDED_TURN = 0.15;
+export const LARGEST_TURN = 0.35;
+export const FOLDED_TURN = 0.18;
 /** Turning rate added for the swing of the can in the stream with the motors off, rad/s: open, folded. */
 export const OPEN_SWING = 2.5;
 export const FOLDED_SWING = 4;
@@ -27,8 +27,8 @@ export const LARGEST_SPEED = 1e3;
 export const LARGEST_TURNING = 2e3;
 
 /** Turning rate under which the open can's fall is settled, rad/s. */
-export const SETTLED_TURNING = 0.7;
+export const SETTLED_TURNING = 0.9;
 /** Share of the open can's fall speed within which it is settled; the speed goes with the density over height. */
-export const SETTLED_SPEED = 0.12;
+export const SETTLED_SPEED = 0.18;
 /** Height over the flare from which the approach is settled, m. */
 export const NEAR_GROUND = 6;

@@ -7,18 +7,19 @@
 import { GUST_STEP } from '../draws/draw.js';
 import { densityAt, GRAVITY } from '../model/atmosphere.js';
 import { gyroReading } from '../model/attitude.js';
-import { openCircuitVoltage } from '../model/battery.js';
+import { readOpenCircuit } from '../model/battery.js';
 import { outageAt } from '../model/link.js';
 import { fillTime } from '../model/parachute.js';
 import { voltageRoot } from '../model/rotors.js';
+import { Slot } from '../model/scratch.js';
 import { nextAir } from './air.js';
 import * as constant from './constants.js';
 import type { Craft } from './craft.js';
 import { beginStep, locate, step } from './integrator.js';
 import type { Journal } from './journal.js';
-import { fallRates, poweredRates } from './motion.js';
+import { fallRates, poweredRates, type Rates } from './motion.js';
 import type { Situation } from './situation.js';
-import { CHARGE, FALL_STATES, HAND, OPEN_CIRCUIT, STATES, STEP_VOLTAGE, THRUST, TURNING, VOLTAGE } from './state.js';
+import { CHARGE, FALL_STATES, HAND, STATES, THRUST, TURNING } from './state.js';
 
 /** Times at which something is due; infinite where nothing is. */
 export interface Timers {
@@ -71,32 +72,38 @@ export function flyOn(course: Course, until: number): Ending {
       if (diverged(s.y)) return 'diverged';
     }
     const nodeEnd = (s.node + 1) * GUST_STEP;
-    const next = Math.min(nodeEnd, until, nextTimed(course));
+    let next = Math.min(nodeEnd, until);
+    const due = nextTimed(course);
+    if (due < next) next = due;
     if (next > s.time) {
       const ending = stepTo(course, next);
       if (ending !== 'reached') return ending;
     }
-    applyTimed(course);
+    if (nextTimed(course) <= s.time) applyTimed(course);
   }
   return 'reached';
 }
 
 function diverged(y: Float64Array): boolean {
-  for (let i = 3; i < 6; i += 1) if (!(Math.abs(y[i] as number) < constant.LARGEST_SPEED)) return true;
-  for (let i = 10; i < 13; i += 1) if (!(Math.abs(y[i] as number) < constant.LARGEST_TURNING)) return true;
-  return !Number.isFinite(y[2] as number);
+  for (let i = 3; i < 6; i += 1) if (!(Math.abs(y[i]) < constant.LARGEST_SPEED)) return true;
+  for (let i = 10; i < 13; i += 1) if (!(Math.abs(y[i]) < constant.LARGEST_TURNING)) return true;
+  return !Number.isFinite(y[2]);
 }
 
 /** The first timed event that is not done yet; at or before now if one is due. */
 function nextTimed(course: Course): number {
   const { craft, s, timers } = course;
-  const opened = s.releaseTime + craft.openingTime;
-  let next = s.releaseTime > s.time ? s.releaseTime : opened > s.time ? opened : Number.POSITIVE_INFINITY;
+  let next = Number.POSITIVE_INFINITY;
+  if (s.releaseTime > s.time) next = s.releaseTime;
+  else if (s.releaseTime + craft.openingTime > s.time) next = s.releaseTime + craft.openingTime;
   if (s.motorsOn) {
-    next = Math.min(next, timers.stick, timers.belowSince + craft.cutOffDelay);
-    if (!s.upright) next = Math.min(next, timers.uprightSince + craft.uprightHold);
+    if (timers.stick < next) next = timers.stick;
+    if (timers.belowSince + craft.cutOffDelay < next) next = timers.belowSince + craft.cutOffDelay;
+    if (!s.upright && timers.uprightSince + craft.uprightHold < next) next = timers.uprightSince + craft.uprightHold;
   } else if (!s.motorsDone) {
-    next = Math.min(next, timers.ready, timers.start, timers.guardSince + craft.guardHold);
+    if (timers.ready < next) next = timers.ready;
+    if (timers.start < next) next = timers.start;
+    if (timers.guardSince + craft.guardHold < next) next = timers.guardSince + craft.guardHold;
   }
   return next;
 }
@@ -107,7 +114,7 @@ function applyTimed(course: Course): void {
   if (!s.motorsOn && !s.motorsDone) {
     if (timers.ready <= s.time) {
       timers.ready = Number.POSITIVE_INFINITY;
-      if (craft.guarded) watchGuard(course, s.time, Number.NaN);
+      if (craft.guarded) askGuard(course);
       else timers.start = s.time;
     }
     if (timers.guardSince + craft.guardHold <= s.time) timers.start = s.time;
@@ -125,6 +132,13 @@ function applyTimed(course: Course): void {
   }
 }
 
+/** The order meets a guard: from now on it decides. */
+function askGuard(course: Course): void {
+  const { craft, s, timers, journal } = course;
+  journal.notArmed = true;
+  if (guardMargin(craft, s.y) >= 0 && timers.guardSince === Number.POSITIVE_INFINITY) timers.guardSince = s.time;
+}
+
 function startMotors(course: Course): void {
   const { craft, s, timers, journal } = course;
   timers.start = Number.POSITIVE_INFINITY;
@@ -137,11 +151,11 @@ function startMotors(course: Course): void {
   y[CHARGE] = craft.standbyCurrent * s.time;
   y[HAND] = 0;
   refreshOpenCircuit(craft, s);
-  s.electric[STEP_VOLTAGE] = s.electric[OPEN_CIRCUIT] as number;
-  s.electric[VOLTAGE] = s.electric[OPEN_CIRCUIT] as number;
+  s.scratch[Slot.StepVoltage] = s.scratch[Slot.OpenCircuit];
+  s.scratch[Slot.Voltage] = s.scratch[Slot.OpenCircuit];
   timers.stick = s.time;
-  watchUpright(course, s.time, Number.NaN);
-  if ((y[5] as number) >= -craft.approachSpeed) arrest(course);
+  if (uprightMargin(craft, y) >= 0 && timers.uprightSince === Number.POSITIVE_INFINITY) timers.uprightSince = s.time;
+  if (y[5] >= -craft.approachSpeed) arrest(course);
 }
 
 function stopMotors(course: Course): void {
@@ -152,8 +166,8 @@ function stopMotors(course: Course): void {
 }
 
 function refreshOpenCircuit(craft: Craft, s: Situation): void {
-  const charge = craft.chargeAtEjection - (s.y[CHARGE] as number) / craft.capacity;
-  s.electric[OPEN_CIRCUIT] = craft.cells * openCircuitVoltage(craft.openCircuitTable, charge);
+  const charge = craft.chargeAtEjection - s.y[CHARGE] / craft.capacity;
+  s.scratch[Slot.OpenCircuit] = craft.cells * readOpenCircuit(craft.openCircuit, craft.openCircuitPairs, charge);
 }
 
 /** Who flies now, as the link allows; sets the time of the next change. */
@@ -183,7 +197,7 @@ function arrest(course: Course): void {
   const { s, journal } = course;
   s.arrested = true;
   journal.arrestTime = s.time;
-  journal.arrestHeight = s.y[2] as number;
+  journal.arrestHeight = s.y[2];
   if (s.stick !== 'held') beginApproach(course);
 }
 
@@ -194,22 +208,27 @@ const LARGEST_TAKEOVER = 5;
 function beginApproach(course: Course): void {
   const { craft, s } = course;
   s.approaching = true;
-  const root = voltageRoot((s.electric[VOLTAGE] as number) * craft.perBenchVoltage, craft.voltageExponent);
-  const full = craft.thrustConstant * densityAt(craft.density, s.y[2] as number) * root * root;
+  const root = voltageRoot(s.scratch[Slot.Voltage] * craft.perBenchVoltage, craft.voltageExponent);
+  const full = craft.thrustConstant * densityAt(craft.density, s.y[2]) * root * root;
   s.y[HAND] = Math.min(Math.max((4 * full) / craft.mass - GRAVITY, -LARGEST_TAKEOVER), LARGEST_TAKEOVER);
 }
 
+/** Square of the turning rate, rad2/s2. */
+function turningSquare(y: Float64Array): number {
+  const a = y[10];
+  const b = y[11];
+  const c = y[12];
+  return a * a + b * b + c * c;
+}
+
 function turningRate(y: Float64Array): number {
-  const a = y[10] as number;
-  const b = y[11] as number;
-  const c = y[12] as number;
-  return Math.sqrt(a * a + b * b + c * c);
+  return Math.sqrt(turningSquare(y));
 }
 
 /** Cosine of the tilt of the can's axis from the vertical. */
 export function tiltCosine(y: Float64Array): number {
-  const x = y[7] as number;
-  const z = y[8] as number;
+  const x = y[7];
+  const z = y[8];
   return 1 - 2 * (x * x + z * z);
 }
 
@@ -227,25 +246,15 @@ function uprightMargin(craft: Craft, y: Float64Array): number {
   return Math.min(tilt, rate);
 }
 
-function watchUpright(course: Course, before: number, marginBefore: number): void {
-  const { craft, s, timers } = course;
-  timers.uprightSince = heldSince(timers.uprightSince, before, marginBefore, s.time, uprightMargin(craft, s.y));
-}
-
 /** The guard goes by what the stabiliser believes: its estimate of "up" and its gyro. */
 function guardMargin(craft: Craft, y: Float64Array): number {
-  const x = y[13] as number;
-  const yy = y[14] as number;
-  const z = y[15] as number;
+  const x = y[13];
+  const yy = y[14];
+  const z = y[15];
   const cosine = z / Math.sqrt(x * x + yy * yy + z * z);
   let square = 0;
   for (let i = 0; i < 3; i += 1) {
-    const reading = gyroReading(
-      y[TURNING + i] as number,
-      craft.gyroScale,
-      craft.gyroBias[i] as number,
-      craft.gyroRange,
-    );
+    const reading = gyroReading(y[TURNING + i], craft.gyroScale, craft.gyroBias[i], craft.gyroRange);
     square += reading * reading;
   }
   const tilt = (cosine - craft.guardCosine) / (1 - craft.guardCosine);
@@ -253,23 +262,17 @@ function guardMargin(craft: Craft, y: Float64Array): number {
   return Math.min(tilt, rate);
 }
 
-function watchGuard(course: Course, before: number, marginBefore: number): void {
-  const { craft, s, timers, journal } = course;
-  journal.notArmed = true;
-  timers.guardSince = heldSince(timers.guardSince, before, marginBefore, s.time, guardMargin(craft, s.y));
-}
-
 function groundMargin(_: Craft, y: Float64Array): number {
-  return y[2] as number;
+  return y[2];
 }
 
 function arrestMargin(craft: Craft, y: Float64Array): number {
-  return -craft.approachSpeed - (y[5] as number);
+  return -craft.approachSpeed - y[5];
 }
 
 function fireMargin(craft: Craft, y: Float64Array): number {
-  const above = (y[2] as number) - craft.fireBelow;
-  const slower = craft.fireFasterThan + (y[5] as number);
+  const above = y[2] - craft.fireBelow;
+  const slower = craft.fireFasterThan + y[5];
   return Math.max(above, slower);
 }
 
@@ -285,7 +288,7 @@ function largestStep(course: Course): number {
   if (s.motorsOn) {
     const calm = s.upright && turning < constant.BUSY_RATE;
     const lag = 1 / craft.perMotorLag;
-    s.settled = calm && s.approaching && (s.y[2] as number) > craft.homing.flareHeight + constant.NEAR_GROUND;
+    s.settled = calm && s.approaching && s.y[2] > craft.homing.flareHeight + constant.NEAR_GROUND;
     largest = calm
       ? Math.min(constant.POWERED_STEP, constant.CALM_LAGS * lag)
       : Math.min(constant.BUSY_STEP, constant.BUSY_LAGS * lag);
@@ -293,7 +296,7 @@ function largestStep(course: Course): number {
   } else {
     const folded = !craft.released || s.time < s.releaseTime + craft.openingTime;
     const canopy = s.firedAt <= s.time;
-    const unsteady = Math.abs((s.y[5] as number) / craft.openFallSpeed + 1);
+    const unsteady = Math.abs(s.y[5] / craft.openFallSpeed + 1);
     s.settled = !folded && !canopy && turning < constant.SETTLED_TURNING && unsteady < constant.SETTLED_SPEED;
     largest = folded
       ? constant.FOLDED_TURN / (turning + constant.FOLDED_SWING)
@@ -303,68 +306,98 @@ function largestStep(course: Course): number {
   return largest * course.stepScale;
 }
 
+/** What ends a step early. */
+type StepEvent = 'none' | 'ground' | 'arrest' | 'fire';
+
+function poweredStep(course: Course, length: number): StepEvent {
+  const { craft, s } = course;
+  s.scratch[Slot.StepVoltage] = s.scratch[Slot.Voltage];
+  refreshOpenCircuit(craft, s);
+  return takeStep(course, poweredRates, STATES, length);
+}
+
+/** One step. An event of the state ends it, the earliest one inside: then s.time is moved there. */
+function takeStep(course: Course, rates: Rates, states: number, length: number): StepEvent {
+  const { craft, s } = course;
+  s.stepBegin = s.time;
+  beginStep(rates, craft, s, states);
+  step(rates, craft, s, states, length);
+  let taken = length;
+  let event: StepEvent = 'none';
+  if (groundMargin(craft, s.y) <= 0) {
+    taken = locate(rates, craft, s, states, length, groundMargin);
+    event = 'ground';
+  }
+  if (s.motorsOn && !s.arrested && arrestMargin(craft, s.start) > 0 && arrestMargin(craft, s.y) <= 0) {
+    taken = locate(rates, craft, s, states, taken, arrestMargin);
+    event = 'arrest';
+  }
+  if (craft.canopyWorks && s.firedAt === Number.POSITIVE_INFINITY && fireMargin(craft, s.y) <= 0) {
+    taken = fireMargin(craft, s.start) <= 0 ? taken : locate(rates, craft, s, states, taken, fireMargin);
+    event = event === 'ground' && s.y[2] <= 0 ? 'ground' : 'fire';
+  }
+  if (event !== 'none') s.time = s.stepBegin + taken;
+  return event;
+}
+
 /** Steps from now to `next`, or until an event ends the stretch early (the caller looks again). */
 function stepTo(course: Course, next: number): Ending {
-  const { craft, s, timers, journal } = course;
-  const span = next - s.time;
-  const count = Math.max(1, Math.ceil(span / largestStep(course) - 1e-9));
-  const length = span / count;
+  const { craft, s, journal } = course;
   const begin = s.time;
+  const span = next - begin;
+  const largest = largestStep(course);
+  const count = span <= largest ? 1 : Math.ceil(span / largest - 1e-9);
+  const length = span / count;
   for (let k = 1; k <= count; k += 1) {
     const powered = s.motorsOn;
-    const states = powered ? STATES : FALL_STATES;
-    const rates = powered ? poweredRates : fallRates;
-    if (powered) {
-      s.electric[STEP_VOLTAGE] = s.electric[VOLTAGE] as number;
-      refreshOpenCircuit(craft, s);
-    }
-    const watching = powered && !s.upright;
-    const marginBefore = watching ? uprightMargin(craft, s.y) : Number.NaN;
-    const guarding = journal.notArmed && !powered && !s.motorsDone;
-    const guardBefore = guarding ? guardMargin(craft, s.y) : Number.NaN;
-    const voltageBefore = s.electric[STEP_VOLTAGE] as number;
-    beginStep(rates, craft, s, states);
-    step(rates, craft, s, states, length);
-
-    // Events of the state: the earliest one inside the step ends it.
-    let taken = length;
-    let event: 'none' | 'ground' | 'arrest' | 'fire' = 'none';
-    if (groundMargin(craft, s.y) <= 0) {
-      taken = locate(rates, craft, s, states, length, groundMargin);
-      event = 'ground';
-    }
-    if (powered && !s.arrested && arrestMargin(craft, s.start) > 0 && arrestMargin(craft, s.y) <= 0) {
-      taken = locate(rates, craft, s, states, taken, arrestMargin);
-      event = 'arrest';
-    }
-    if (craft.canopyWorks && s.firedAt === Number.POSITIVE_INFINITY && fireMargin(craft, s.y) <= 0) {
-      taken = fireMargin(craft, s.start) <= 0 ? taken : locate(rates, craft, s, states, taken, fireMargin);
-      event = event === 'ground' && (s.y[2] as number) <= 0 ? 'ground' : 'fire';
-    }
-    const before = s.time;
-    s.time = event === 'none' && k === count ? next : event === 'none' ? begin + k * length : before + taken;
-
-    const turning = turningRate(s.y);
-    if (turning > journal.peakRate) journal.peakRate = turning;
-    if (powered) {
-      if (watching) watchUpright(course, before, marginBefore);
-      const voltage = s.electric[VOLTAGE] as number;
-      if (!(voltage >= journal.lowestVoltage)) journal.lowestVoltage = voltage;
-      const below = craft.cutOff - voltage;
-      timers.belowSince = heldSince(timers.belowSince, before, craft.cutOff - voltageBefore, s.time, below);
-    } else if (guarding) watchGuard(course, before, guardBefore);
-    if (s.firedAt <= s.time && !s.torn && s.pull > craft.strength * craft.mass) s.torn = true;
+    const event = powered ? poweredStep(course, length) : takeStep(course, fallRates, FALL_STATES, length);
+    if (event === 'none') s.time = k === count ? next : begin + k * length;
+    const y = s.y;
+    const square = turningSquare(y);
+    if (square > journal.peakRate * journal.peakRate) journal.peakRate = Math.sqrt(square);
+    if (powered) watchPower(course);
+    else if (journal.notArmed && !s.motorsDone) watchGuard(course);
+    if (s.firedAt <= s.time && !s.torn && s.scratch[Slot.Pull] > craft.strength * craft.mass) s.torn = true;
     if (course.observer !== null) course.observer();
-
-    // A flight that diverges within one node may meet the ground first.
-    if (event === 'ground') return diverged(s.y) || (s.y[5] as number) > 0 ? 'diverged' : 'ground';
-    if (event === 'arrest') arrest(course);
-    if (event === 'fire') {
-      s.firedAt = s.time;
-      s.fillTime = fillTime(craft.fillConstant, craft.canopyDiameter, -(s.y[5] as number));
-      stopMotors(course);
+    if (event !== 'none') {
+      // A flight that diverges within one node may meet the ground first.
+      if (event === 'ground') return diverged(y) || y[5] > 0 ? 'diverged' : 'ground';
+      if (event === 'arrest') arrest(course);
+      else fire(course);
+      return 'reached';
     }
-    if (event !== 'none' || nextTimed(course) < next) return 'reached';
+    if (k < count && nextTimed(course) < next) return 'reached';
   }
   return 'reached';
+}
+
+/** After a powered step: is the craft upright, is the pack empty, and since when? */
+function watchPower(course: Course): void {
+  const { craft, s, timers, journal } = course;
+  if (!s.upright) {
+    const before = uprightMargin(craft, s.start);
+    timers.uprightSince = heldSince(timers.uprightSince, s.stepBegin, before, s.time, uprightMargin(craft, s.y));
+  }
+  const voltage = s.scratch[Slot.Voltage];
+  if (!(voltage >= journal.lowestVoltage)) journal.lowestVoltage = voltage;
+  if (voltage > craft.cutOff) timers.belowSince = Number.POSITIVE_INFINITY;
+  else {
+    const before = craft.cutOff - s.scratch[Slot.StepVoltage];
+    timers.belowSince = heldSince(timers.belowSince, s.stepBegin, before, s.time, craft.cutOff - voltage);
+  }
+}
+
+/** After a step on the way down: does the guard let the motors start, and since when? */
+function watchGuard(course: Course): void {
+  const { craft, s, timers } = course;
+  const before = guardMargin(craft, s.start);
+  timers.guardSince = heldSince(timers.guardSince, s.stepBegin, before, s.time, guardMargin(craft, s.y));
+}
+
+/** The parachute is fired: it fills, the motors stop. */
+function fire(course: Course): void {
+  const { craft, s } = course;
+  s.firedAt = s.time;
+  s.fillTime = fillTime(craft.fillConstant, craft.canopyDiameter, -s.y[5]);
+  stopMotors(course);
 }

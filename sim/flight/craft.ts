@@ -22,7 +22,13 @@ import {
   temperatureExcess,
 } from '../model/atmosphere.js';
 import { dampedRateGain } from '../model/attitude.js';
-import { COMMON_OPEN_CIRCUIT, chargeAfterStandby, coldResistanceFactor, openCircuitVoltage } from '../model/battery.js';
+import {
+  COMMON_OPEN_CIRCUIT,
+  chargeAfterStandby,
+  coldResistanceFactor,
+  flatTable,
+  openCircuitVoltage,
+} from '../model/battery.js';
 import { breaks } from '../model/ejection.js';
 import { canopyDragArea } from '../model/parachute.js';
 import { discArea, hoverInducedSpeed } from '../model/rotors.js';
@@ -48,10 +54,9 @@ export interface Craft {
   addedAxial: number;
   addedTransverse: number;
   openingTime: number;
+  perOpeningTime: number;
 
   // Arms and rotors. `opens` and `runs` are 1 or 0 for each.
-  armX: number;
-  armHeight: number;
   perArmX: number;
   /** Fall speed of the open can, upright, motors off, near the ground, m/s. */
   openFallSpeed: number;
@@ -84,13 +89,15 @@ export interface Craft {
   cutOffDelay: number;
   chargeAtEjection: number;
   standbyCurrent: number;
-  openCircuitTable: readonly (readonly number[])[];
+  /** Charge and open-circuit voltage of a cell by turns, and how many pairs. */
+  openCircuit: Float64Array;
+  openCircuitPairs: number;
 
   // Stabiliser.
   gyroRange: number;
   gyroScale: number;
   readonly gyroBias: Float64Array;
-  referenceTime: number;
+  perReferenceTime: number;
   rateGain: number;
   attitudeGain: number;
   largestRate: number;
@@ -141,6 +148,8 @@ export function createCraft(): Craft {
     endDrag: 0,
     slenderArea: 0,
     tumbleFloor: 0,
+    armX: 0,
+    armHeight: 0,
   };
   return {
     mass: 0,
@@ -156,8 +165,7 @@ export function createCraft(): Craft {
     addedAxial: 0,
     addedTransverse: 0,
     openingTime: 0,
-    armX: 0,
-    armHeight: 0,
+    perOpeningTime: 0,
     perArmX: 0,
     openFallSpeed: 0,
     stoppedAreas: new Float64Array(4),
@@ -181,11 +189,12 @@ export function createCraft(): Craft {
     cutOffDelay: 0,
     chargeAtEjection: 0,
     standbyCurrent: 0,
-    openCircuitTable: COMMON_OPEN_CIRCUIT,
+    openCircuit: flatTable(COMMON_OPEN_CIRCUIT),
+    openCircuitPairs: COMMON_OPEN_CIRCUIT.length,
     gyroRange: 0,
     gyroScale: 0,
     gyroBias: new Float64Array(3),
-    referenceTime: 0,
+    perReferenceTime: 0,
     rateGain: 0,
     attitudeGain: 0,
     largestRate: 0,
@@ -246,10 +255,11 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   craft.addedTransverse =
     can.open_transverse_inertia === null ? added.transverse : can.open_transverse_inertia - craft.foldedTransverse;
   craft.openingTime = inputs.arms.opening_time;
+  craft.perOpeningTime = 1 / inputs.arms.opening_time;
 
-  craft.armX = rotors.distance_from_axis / Math.SQRT2;
-  craft.armHeight = rotors.height_above_centre_of_mass;
-  craft.perArmX = 1 / craft.armX;
+  airframe.armX = rotors.distance_from_axis / Math.SQRT2;
+  airframe.armHeight = rotors.height_above_centre_of_mass;
+  craft.perArmX = 1 / airframe.armX;
   for (let i = 0; i < 4; i += 1) {
     const opens = !inputs.arms.release_failure && !inputs.arms.stuck[i];
     craft.opens[i] = opens ? 1 : 0;
@@ -278,7 +288,8 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   craft.resistance = battery.resistance * coldResistanceFactor(inputs.site.temperature);
   craft.cutOff = battery.cut_off_voltage;
   craft.cutOffDelay = battery.cut_off_delay;
-  craft.openCircuitTable = openCircuit;
+  craft.openCircuit = flatTable(openCircuit);
+  craft.openCircuitPairs = openCircuit.length;
   craft.chargeAtEjection = chargeAfterStandby(
     openCircuit,
     battery.cells,
@@ -292,8 +303,8 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
 
   craft.gyroRange = stabiliser.gyro_range;
   craft.gyroScale = stabiliser.gyro_scale_error;
-  for (let i = 0; i < 3; i += 1) craft.gyroBias[i] = stabiliser.gyro_bias[i] as number;
-  craft.referenceTime = stabiliser.reference_time;
+  for (let i = 0; i < 3; i += 1) craft.gyroBias[i] = stabiliser.gyro_bias[i];
+  craft.perReferenceTime = 1 / stabiliser.reference_time;
   craft.rateGain = dampedRateGain(stabiliser.rate_gain, rotors.motor_lag);
   craft.attitudeGain = stabiliser.attitude_gain;
   craft.largestRate = stabiliser.largest_rate;
@@ -313,8 +324,8 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   craft.throttleNoise = pilot.throttle_noise;
   craft.homing.largestTangent = Math.tan(pilot.tilt_limit);
   craft.homing.groundSpeedLimit = pilot.ground_speed_limit;
-  craft.homing.speedErrorEast = pilot.ground_speed_error[0] as number;
-  craft.homing.speedErrorNorth = pilot.ground_speed_error[1] as number;
+  craft.homing.speedErrorEast = pilot.ground_speed_error[0];
+  craft.homing.speedErrorNorth = pilot.ground_speed_error[1];
 
   craft.failSafeTime = link.fail_safe_time;
   craft.failSafeStops = link.fail_safe === 'stop the motors';

@@ -39,8 +39,8 @@ export function fillRecord(record: FlightRecord, course: Course, inputs: FlightI
   const { s, journal } = course;
   const y = s.y;
   const v = record.values;
-  const down = -(y[5] as number);
-  const across = Math.sqrt((y[3] as number) ** 2 + (y[4] as number) ** 2);
+  const down = -y[5];
+  const across = Math.sqrt(y[3] ** 2 + y[4] ** 2);
   const speed = Math.sqrt(down * down + across * across);
   const tilt = Math.acos(Math.min(1, Math.max(-1, tiltCosine(y))));
   const canopy = s.firedAt <= s.time && !s.torn;
@@ -54,8 +54,8 @@ export function fillRecord(record: FlightRecord, course: Course, inputs: FlightI
   put('horizontal_speed', onGround(across));
   put('tilt', onGround(tilt));
   put('energy', onGround(0.5 * course.craft.mass * speed * speed));
-  put('east', onGround(y[0] as number));
-  put('north', onGround(y[1] as number));
+  put('east', onGround(y[0]));
+  put('north', onGround(y[1]));
   put('time', onGround(s.time));
   put('order_time', journal.orderTime);
   put('order_height', journal.orderHeight);
@@ -78,7 +78,7 @@ export function fillRecord(record: FlightRecord, course: Course, inputs: FlightI
 function chargeLeft(course: Course): number {
   const { craft, s, journal } = course;
   const started = journal.runningTime >= 0;
-  const drawn = started ? (s.y[CHARGE] as number) : 0;
+  const drawn = started ? s.y[CHARGE] : 0;
   const idle = started ? (journal.stopTime >= 0 ? s.time - journal.stopTime : 0) : s.time;
   return Math.max(0, craft.chargeAtEjection - (drawn + craft.standbyCurrent * idle) / craft.capacity);
 }

@@ -6,6 +6,7 @@ import { CALL_OUT_STEP, type FlightDraw, GUST_STEP } from '../draws/draw.js';
 import { uniformDirection, uniformRotation } from '../model/ejection.js';
 import { resetOutages } from '../model/link.js';
 import { barometricReading } from '../model/pilot.js';
+import { Slot } from '../model/scratch.js';
 import { beginAir } from './air.js';
 import { type Course, clearTimers, type Ending, flyOn } from './course.js';
 import { clearJournal } from './journal.js';
@@ -64,10 +65,11 @@ export function resetSituation(course: Course, draw: FlightDraw): void {
   s.approaching = false;
   s.upright = false;
   s.stick = 'live';
-  s.tilt.fill(0);
+  s.scratch[Slot.Tilt] = 0;
+  s.scratch[Slot.Tilt + 1] = 0;
   s.firedAt = Number.POSITIVE_INFINITY;
   s.torn = false;
-  s.pull = 0;
+  s.scratch[Slot.Pull] = 0;
   resetOutages(s.outages, link.outage_rate, link.outage_length, draw.noise.outages);
   clearTimers(timers);
   clearJournal(journal);
@@ -81,23 +83,23 @@ function eject(course: Course, draw: FlightDraw): void {
   y[0] = ejection.east;
   y[1] = ejection.north;
   y[2] = ejection.height;
-  y[3] = ejection.horizontal_speed[0] as number;
-  y[4] = ejection.horizontal_speed[1] as number;
+  y[3] = ejection.horizontal_speed[0];
+  y[4] = ejection.horizontal_speed[1];
   y[5] = ejection.vertical_speed;
   const attitude = ejection.attitude;
-  uniformRotation(y, ATTITUDE, attitude[0] as number, attitude[1] as number, attitude[2] as number);
+  uniformRotation(y, ATTITUDE, attitude[0], attitude[1], attitude[2]);
   const axis = ejection.tumble_axis;
-  uniformDirection(y, TURNING, axis[0] as number, axis[1] as number);
-  for (let i = 0; i < 3; i += 1) y[TURNING + i] = (y[TURNING + i] as number) * ejection.tumble_rate;
-  beginEstimate(y, stabiliser.starting_error, 2 * Math.PI * (stabiliser.starting_error_axis[0] as number));
+  uniformDirection(y, TURNING, axis[0], axis[1]);
+  for (let i = 0; i < 3; i += 1) y[TURNING + i] = y[TURNING + i] * ejection.tumble_rate;
+  beginEstimate(y, stabiliser.starting_error, 2 * Math.PI * stabiliser.starting_error_axis[0]);
 }
 
 /** The estimate of "up" at ejection: the true one, tilted by `error` about a horizontal axis in direction `around`. */
 function beginEstimate(y: Float64Array, error: number, around: number): void {
-  const w = y[6] as number;
-  const a = y[7] as number;
-  const b = y[8] as number;
-  const c = y[9] as number;
+  const w = y[6];
+  const a = y[7];
+  const b = y[8];
+  const c = y[9];
   // The wrong "up" in inertial axes, then into body axes.
   const e = Math.sin(error) * Math.cos(around);
   const n = Math.sin(error) * Math.sin(around);
@@ -122,19 +124,19 @@ function keepNode(course: Course, fall: Fall, draw: FlightDraw): void {
   const at = fall.count * KEPT;
   const { nodes } = fall;
   const y = s.y;
-  for (let i = 0; i < FALL_STATES; i += 1) nodes[at + i] = y[i] as number;
+  for (let i = 0; i < FALL_STATES; i += 1) nodes[at + i] = y[i];
   for (let i = 0; i < 3; i += 1) {
-    nodes[at + WIND + i] = s.windTo[i] as number;
-    nodes[at + GUST + i] = s.gustNext[i] as number;
-    nodes[at + SCALES + i] = s.scalesNext[i] as number;
+    nodes[at + WIND + i] = s.windTo[i];
+    nodes[at + GUST + i] = s.gust[i];
+    nodes[at + SCALES + i] = s.scales[i];
   }
-  const ae = (y[3] as number) - (s.windTo[0] as number);
-  const an = (y[4] as number) - (s.windTo[1] as number);
-  const az = (y[5] as number) - (s.windTo[2] as number);
+  const ae = y[3] - s.windTo[0];
+  const an = y[4] - s.windTo[1];
+  const az = y[5] - s.windTo[2];
   const callOut = draw.inputs.pilot.call_out;
   fall.readings[fall.count] =
     barometricReading(
-      y[2] as number,
+      y[2],
       Math.sqrt(ae * ae + an * an + az * az),
       craft.temperatureExcess,
       craft.groundTemperature,
@@ -168,11 +170,11 @@ export function returnToNode(course: Course, fall: Fall, node: number): void {
   const at = node * KEPT;
   const { nodes } = fall;
   s.y.fill(0);
-  for (let i = 0; i < FALL_STATES; i += 1) s.y[i] = nodes[at + i] as number;
+  for (let i = 0; i < FALL_STATES; i += 1) s.y[i] = nodes[at + i];
   for (let i = 0; i < 3; i += 1) {
-    s.windTo[i] = nodes[at + WIND + i] as number;
-    s.gustNext[i] = nodes[at + GUST + i] as number;
-    s.scalesNext[i] = nodes[at + SCALES + i] as number;
+    s.windTo[i] = nodes[at + WIND + i];
+    s.gust[i] = nodes[at + GUST + i];
+    s.scales[i] = nodes[at + SCALES + i];
   }
   s.handTo = s.noise === null ? 0 : craft.throttleNoise * s.noise.throttle.at(node, 0);
   s.node = node - 1;
@@ -181,7 +183,7 @@ export function returnToNode(course: Course, fall: Fall, node: number): void {
 
 /** Height m at node k. */
 export function heightAtNode(fall: Fall, node: number): number {
-  return fall.nodes[node * KEPT + 2] as number;
+  return fall.nodes[node * KEPT + 2];
 }
 
 /** When a fall passes a height, s, linear between nodes; its end if it never does. */

@@ -3,6 +3,7 @@
  * stretches, and the location of an event inside a step.
  */
 
+import { Slot } from '../model/scratch.js';
 import { EVENT_TOLERANCE } from './constants.js';
 import type { Craft } from './craft.js';
 import type { Rates } from './motion.js';
@@ -11,10 +12,12 @@ import { ATTITUDE } from './state.js';
 
 /** Evaluates k1 at the current state: the step then begins with it, and re-steps after an event reuse it. */
 export function beginStep(rates: Rates, craft: Craft, s: Situation, states: number): void {
-  const y = s.y;
-  const start = s.start;
-  for (let i = 0; i < states; i += 1) start[i] = y[i] as number;
-  s.clock[0] = s.time;
+  const { y, start } = s;
+  for (let i = 0; i < states; i += 2) {
+    start[i] = y[i];
+    start[i + 1] = y[i + 1];
+  }
+  s.scratch[Slot.Time] = s.time;
   rates(craft, s, start, s.k1);
 }
 
@@ -28,37 +31,45 @@ export function step(rates: Rates, craft: Craft, s: Situation, states: number, h
 function midpointStep(rates: Rates, craft: Craft, s: Situation, states: number, h: number): void {
   const { y, start, k1, k2, probe } = s;
   const half = 0.5 * h;
-  for (let i = 0; i < states; i += 1) probe[i] = (start[i] as number) + half * (k1[i] as number);
-  s.clock[0] = s.time + half;
+  advance(probe, start, k1, half, states);
+  s.scratch[Slot.Time] = s.time + half;
   rates(craft, s, probe, k2);
-  for (let i = 0; i < states; i += 1) y[i] = (start[i] as number) + h * (k2[i] as number);
+  advance(y, start, k2, h, states);
 }
 
 function rungeKuttaStep(rates: Rates, craft: Craft, s: Situation, states: number, h: number): void {
   const { y, start, k1, k2, k3, k4, probe } = s;
   const half = 0.5 * h;
   const t = s.time;
-  for (let i = 0; i < states; i += 1) probe[i] = (start[i] as number) + half * (k1[i] as number);
-  s.clock[0] = t + half;
+  advance(probe, start, k1, half, states);
+  s.scratch[Slot.Time] = t + half;
   rates(craft, s, probe, k2);
-  for (let i = 0; i < states; i += 1) probe[i] = (start[i] as number) + half * (k2[i] as number);
+  advance(probe, start, k2, half, states);
   rates(craft, s, probe, k3);
-  for (let i = 0; i < states; i += 1) probe[i] = (start[i] as number) + h * (k3[i] as number);
-  s.clock[0] = t + h;
+  advance(probe, start, k3, h, states);
+  s.scratch[Slot.Time] = t + h;
   rates(craft, s, probe, k4);
   const sixth = h / 6;
-  for (let i = 0; i < states; i += 1) {
-    y[i] =
-      (start[i] as number) +
-      sixth * ((k1[i] as number) + 2 * ((k2[i] as number) + (k3[i] as number)) + (k4[i] as number));
+  for (let i = 0; i < states; i += 2) {
+    y[i] = start[i] + sixth * (k1[i] + 2 * (k2[i] + k3[i]) + k4[i]);
+    const j = i + 1;
+    y[j] = start[j] + sixth * (k1[j] + 2 * (k2[j] + k3[j]) + k4[j]);
+  }
+}
+
+/** into = from + h rate. Two at a time (their number is even), which the engine does faster. */
+function advance(into: Float64Array, from: Float64Array, rate: Float64Array, h: number, states: number): void {
+  for (let i = 0; i < states; i += 2) {
+    into[i] = from[i] + h * rate[i];
+    into[i + 1] = from[i + 1] + h * rate[i + 1];
   }
 }
 
 function normaliseAttitude(y: Float64Array): void {
-  const w = y[ATTITUDE] as number;
-  const a = y[ATTITUDE + 1] as number;
-  const b = y[ATTITUDE + 2] as number;
-  const c = y[ATTITUDE + 3] as number;
+  const w = y[ATTITUDE];
+  const a = y[ATTITUDE + 1];
+  const b = y[ATTITUDE + 2];
+  const c = y[ATTITUDE + 3];
   const scale = 1 / Math.sqrt(w * w + a * a + b * b + c * c);
   y[ATTITUDE] = w * scale;
   y[ATTITUDE + 1] = a * scale;

@@ -102,9 +102,9 @@ export function createFlightModel(scenario: Scenario, options: ModelOptions = {}
     const { arms } = draw.inputs;
     const { y } = s;
     journal.orderTime = s.time;
-    journal.orderHeight = y[2] as number;
-    journal.speedAtOrder = -(y[5] as number);
-    journal.rateAtOrder = Math.hypot(y[10] as number, y[11] as number, y[12] as number);
+    journal.orderHeight = y[2];
+    journal.speedAtOrder = -y[5];
+    journal.rateAtOrder = Math.hypot(y[10], y[11], y[12]);
     journal.peakRate = journal.rateAtOrder;
     if (arms.release === 'on the order') s.releaseTime = s.time + arms.release_delay;
     clearTimers(timers);
@@ -116,7 +116,7 @@ export function createFlightModel(scenario: Scenario, options: ModelOptions = {}
       course.observer = null;
       flySharedFall(draw);
       for (let k = 0; k < heights.length; k += 1) {
-        const inTime = orderInTime(draw, heights[k] as number);
+        const inTime = orderInTime(draw, heights[k]);
         receive(k, inTime ? flyBranch(draw) : takeFall(draw));
       }
     },
@@ -126,7 +126,7 @@ export function createFlightModel(scenario: Scenario, options: ModelOptions = {}
       course.observer = () => rows.push(traceRow(course));
       flySharedFall(draw);
       const inTime = orderInTime(draw, height);
-      if (inTime) rows = rows.filter((row) => (row[0] as number) <= branchNode() * GUST_STEP);
+      if (inTime) rows = rows.filter((row) => row[0] <= branchNode() * GUST_STEP);
       const kept = inTime ? flyBranch(draw) : takeFall(draw);
       course.observer = null;
       const fired = inTime ? s.firedAt : fall.firedAt;

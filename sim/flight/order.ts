@@ -59,7 +59,7 @@ export function findOrder(
   let said = Number.NaN;
   order.cueTime = Number.NaN;
   if (cue === 'call-out' || cue === 'automatic') {
-    order.cueTime = firstCrossing((k) => fall.readings[k] as number, fall.count, height);
+    order.cueTime = firstCrossing((k) => fall.readings[k], fall.count, height);
     said = order.cueTime + pilot.call_out.latency + (cue === 'call-out' ? delay : 0);
     byRadio = cue === 'call-out';
   } else if (cue === 'picture') {

@@ -20,16 +20,3 @@ export const CHARGE = 20;
 export const HAND = 21;
 /** Number of all states. */
 export const STATES = 22;
-
-/**
- * The pack within an evaluation, in `Situation.electric`: open-circuit voltage and voltage at the step's start (V), voltage
- * and current found (V, A), induced and zero-thrust speed at full throttle (m/s), sum of the rotors' power shares.
- */
-export const OPEN_CIRCUIT = 0;
-export const STEP_VOLTAGE = 1;
-export const VOLTAGE = 2;
-export const CURRENT = 3;
-export const INDUCED = 4;
-export const ZERO_THRUST = 5;
-export const POWER = 6;
-export const ELECTRIC_SIZE = 7;

@@ -1,8 +1,9 @@
 /** One flight in full: a row for every accepted step, and its events. */
 
+import { Slot } from '../model/scratch.js';
 import { type Course, tiltCosine } from './course.js';
 import type { TraceEvent } from './flight.js';
-import { CURRENT, ESTIMATE, THRUST, TURNING, VOLTAGE } from './state.js';
+import { ESTIMATE, THRUST, TURNING } from './state.js';
 
 const DEGREES = 180 / Math.PI;
 
@@ -34,29 +35,29 @@ export function traceRow(course: Course): number[] {
   const on = s.motorsOn;
   return [
     s.time,
-    y[2] as number,
-    y[0] as number,
-    y[1] as number,
-    -(y[5] as number),
-    Math.hypot(y[3] as number, y[4] as number),
+    y[2],
+    y[0],
+    y[1],
+    -y[5],
+    Math.hypot(y[3], y[4]),
     DEGREES * Math.acos(Math.min(1, Math.max(-1, tiltCosine(y)))),
-    DEGREES * Math.hypot(y[TURNING] as number, y[TURNING + 1] as number, y[TURNING + 2] as number),
+    DEGREES * Math.hypot(y[TURNING], y[TURNING + 1], y[TURNING + 2]),
     DEGREES * estimateError(y),
-    ...[0, 1, 2, 3].map((i) => (on ? (y[THRUST + i] as number) : 0)),
-    on ? (s.electric[VOLTAGE] as number) : 0,
-    on ? (s.electric[CURRENT] as number) : 0,
-    s.windTo[0] as number,
-    s.windTo[1] as number,
-    s.windTo[2] as number,
+    ...[0, 1, 2, 3].map((i) => (on ? y[THRUST + i] : 0)),
+    on ? s.scratch[Slot.Voltage] : 0,
+    on ? s.scratch[Slot.Current] : 0,
+    s.windTo[0],
+    s.windTo[1],
+    s.windTo[2],
   ];
 }
 
 /** Angle between the estimated and the true "up", rad. */
 function estimateError(y: Float64Array): number {
-  const [w, a, b, c] = [y[6] as number, y[7] as number, y[8] as number, y[9] as number];
+  const [w, a, b, c] = [y[6], y[7], y[8], y[9]];
   const up = [2 * (a * c - w * b), 2 * (b * c + w * a), 1 - 2 * (a * a + b * b)];
-  const p = [y[ESTIMATE] as number, y[ESTIMATE + 1] as number, y[ESTIMATE + 2] as number];
-  const dot = p.reduce((sum, value, i) => sum + value * (up[i] as number), 0);
+  const p = [y[ESTIMATE], y[ESTIMATE + 1], y[ESTIMATE + 2]];
+  const dot = p.reduce((sum, value, i) => sum + value * up[i], 0);
   return Math.acos(Math.min(1, Math.max(-1, dot / Math.hypot(...p))));
 }
 
@@ -81,5 +82,5 @@ function heightAt(rows: readonly (readonly number[])[], time: number): number {
     }
     before = row;
   }
-  return (before?.[1] as number) ?? Number.NaN;
+  return before?.[1] ?? Number.NaN;
 }

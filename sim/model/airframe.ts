@@ -11,14 +11,13 @@
  * It turns a bare can broadside.
  * Arms, motors and stopped blades: isotropic drag areas at the rotor centres, each with its local velocity.
  */
+import { Slot } from './scratch.js';
 
 /** Four-point Gauss-Legendre nodes and weights on [-1, 1] (Abramowitz and Stegun, table 25.4). */
 const GAUSS_NODE_1 = 0.861136311594053;
 const GAUSS_NODE_2 = 0.339981043584856;
 const GAUSS_WEIGHT_1 = 0.347854845137454;
 const GAUSS_WEIGHT_2 = 0.652145154862546;
-const STRIP_NODES = [-GAUSS_NODE_1, -GAUSS_NODE_2, GAUSS_NODE_2, GAUSS_NODE_1] as const;
-const STRIP_WEIGHTS = [GAUSS_WEIGHT_1, GAUSS_WEIGHT_2, GAUSS_WEIGHT_2, GAUSS_WEIGHT_1] as const;
 
 /** Drag coefficients of a cylinder by length over diameter (Matthews, Aeronautical Engineer's Data Book, 2002, fig. 5.13). */
 const SIDE_TABLE = [
@@ -76,142 +75,137 @@ export interface Airframe {
   slenderArea: number;
   /** Rate to which the stream drives the tumble of the folded can, rad/s. */
   tumbleFloor: number;
+  /** Rotor centres: distance from the axis along x and y, and height above the centre of mass, m. */
+  armX: number;
+  armHeight: number;
 }
-
-/** Force and moment being summed: Fx, Fy, Fz in N, Mx, My, Mz in N m, body axes. */
-export type Load = Float64Array;
-
-/**
- * The stream that the can meets, in one array so that no number is boxed on the way: density kg/m3; velocity of the
- * centre of mass through the air x, y, z in body axes, m/s; turning rate x, y, z, rad/s; how far open the arms are, 0..1.
- */
-export type Stream = Float64Array;
-export const DENSITY = 0;
-export const AIRSPEED = 1;
-export const TURN = 4;
-export const OPENNESS = 7;
-export const STREAM_SIZE = 8;
 
 /** Keeps the direction of the driven tumble defined at rest, rad/s. */
 const TUMBLE_SMOOTHING = 1e-3;
 
-/** Adds the air forces on the can itself: strips, end drag, slender-body term and driven tumble. */
-export function addCanLoad(load: Load, body: Airframe, stream: Stream): void {
-  const rho = stream[DENSITY] as number;
-  const ux = stream[AIRSPEED] as number;
-  const uy = stream[AIRSPEED + 1] as number;
-  const uz = stream[AIRSPEED + 2] as number;
-  const wx = stream[TURN] as number;
-  const wy = stream[TURN + 1] as number;
+/**
+ * Force and moment of the air on the can and its arms, into LOAD of the scratch array, from DENSITY, AIRSPEED, TURN and
+ * OPENNESS there: strips along the can, end drag, slender-body term, driven tumble, and the drag of the arms.
+ *
+ * @param areas drag area of each open arm, m2; they count as far as the arms are open
+ */
+export function airLoad(w: Float64Array, body: Airframe, areas: Float64Array): void {
+  const rho = w[Slot.Density];
+  const ux = w[Slot.Airspeed];
+  const uy = w[Slot.Airspeed + 1];
+  const uz = w[Slot.Airspeed + 2];
+  const wx = w[Slot.Turn];
+  const wy = w[Slot.Turn + 1];
+  const open = w[Slot.Openness];
   const half = body.length / 2;
   const middle = body.middle;
+
+  // Strips, written out: the loop took twice as long.
   const perStrip = -0.5 * rho * body.sideDrag * half;
-  let fx = 0;
-  let fy = 0;
-  let mx = 0;
-  let my = 0;
-  for (let k = 0; k < 4; k += 1) {
-    const s = middle + half * (STRIP_NODES[k] as number);
-    const vx = ux + wy * s;
-    const vy = uy - wx * s;
-    const scale = perStrip * (STRIP_WEIGHTS[k] as number) * Math.sqrt(vx * vx + vy * vy);
-    fx += scale * vx;
-    fy += scale * vy;
-    mx -= s * scale * vy;
-    my += s * scale * vx;
-  }
+  const s1 = middle - half * GAUSS_NODE_1;
+  const s2 = middle - half * GAUSS_NODE_2;
+  const s3 = middle + half * GAUSS_NODE_2;
+  const s4 = middle + half * GAUSS_NODE_1;
+  const x1 = ux + wy * s1;
+  const y1 = uy - wx * s1;
+  const x2 = ux + wy * s2;
+  const y2 = uy - wx * s2;
+  const x3 = ux + wy * s3;
+  const y3 = uy - wx * s3;
+  const x4 = ux + wy * s4;
+  const y4 = uy - wx * s4;
+  const d1 = perStrip * GAUSS_WEIGHT_1 * Math.sqrt(x1 * x1 + y1 * y1);
+  const d2 = perStrip * GAUSS_WEIGHT_2 * Math.sqrt(x2 * x2 + y2 * y2);
+  const d3 = perStrip * GAUSS_WEIGHT_2 * Math.sqrt(x3 * x3 + y3 * y3);
+  const d4 = perStrip * GAUSS_WEIGHT_1 * Math.sqrt(x4 * x4 + y4 * y4);
+  let fx = d1 * x1 + d2 * x2 + d3 * x3 + d4 * x4;
+  let fy = d1 * y1 + d2 * y2 + d3 * y3 + d4 * y4;
+  let mx = -(s1 * d1 * y1 + s2 * d2 * y2 + s3 * d3 * y3 + s4 * d4 * y4);
+  let my = s1 * d1 * x1 + s2 * d2 * x2 + s3 * d3 * x3 + s4 * d4 * x4;
+
   const across2 = ux * ux + uy * uy;
   const along = uz < 0 ? -uz : uz;
   const speed = Math.sqrt(across2 + uz * uz);
   if (speed > 0) {
     // cos(a/2) with cos a = |u_a| / u; the leading end is the one that meets the air.
     const scale = -rho * body.slenderArea * along * Math.sqrt(0.5 + (0.5 * along) / speed);
-    const s = middle + (uz > 0 ? half : -half);
+    const end = middle + (uz > 0 ? half : -half);
     fx += scale * ux;
     fy += scale * uy;
-    mx -= s * scale * uy;
-    my += s * scale * ux;
+    mx -= end * scale * uy;
+    my += end * scale * ux;
   }
-  const folded = 1 - (stream[OPENNESS] as number);
-  if (folded > 0 && body.tumbleFloor > 0) {
+  let fz = -0.5 * rho * body.endDrag * along * uz;
+  let mz = 0;
+
+  if (open < 1 && body.tumbleFloor > 0) {
     // The stream drives the existing tumble to the floor rate: as strong as the damping would be at that rate.
     const turning = Math.sqrt(wx * wx + wy * wy) + TUMBLE_SMOOTHING;
     const damping = (rho * body.sideDrag * Math.sqrt(across2) * body.length * body.length * body.length) / 12;
-    const drive = (folded * damping * body.tumbleFloor) / turning;
+    const drive = ((1 - open) * damping * body.tumbleFloor) / turning;
     mx += drive * wx;
     my += drive * wy;
   }
-  load[0] = (load[0] as number) + fx;
-  load[1] = (load[1] as number) + fy;
-  load[2] = (load[2] as number) - 0.5 * rho * body.endDrag * along * uz;
-  load[3] = (load[3] as number) + mx;
-  load[4] = (load[4] as number) + my;
+
+  if (open > 0) {
+    // Isotropic drag areas at the rotor centres (x, x, h), (-x, x, h), (-x, -x, h), (x, -x, h), each in its own stream
+    // v = u + w x p: F = -1/2 rho CdA |v| v, M = p x F.
+    const x = body.armX;
+    const h = body.armHeight;
+    const tx = wx * x;
+    const ty = wy * x;
+    const tz = w[Slot.Turn + 2] * x;
+    const left = ux + wy * h - tz;
+    const right = ux + wy * h + tz;
+    const front = uy - wx * h + tz;
+    const back = uy - wx * h - tz;
+    const z1 = uz + tx - ty;
+    const z2 = uz + tx + ty;
+    const z3 = uz - tx + ty;
+    const z4 = uz - tx - ty;
+    w[Slot.Axial] = z1;
+    w[Slot.Axial + 1] = z2;
+    w[Slot.Axial + 2] = z3;
+    w[Slot.Axial + 3] = z4;
+    const scale = -0.5 * rho * open;
+    const k1 = scale * areas[0] * Math.sqrt(left * left + front * front + z1 * z1);
+    const k2 = scale * areas[1] * Math.sqrt(left * left + back * back + z2 * z2);
+    const k3 = scale * areas[2] * Math.sqrt(right * right + back * back + z3 * z3);
+    const k4 = scale * areas[3] * Math.sqrt(right * right + front * front + z4 * z4);
+    const ax = (k1 + k2) * left + (k3 + k4) * right;
+    const ay = (k1 + k4) * front + (k2 + k3) * back;
+    const f1 = k1 * z1;
+    const f2 = k2 * z2;
+    const f3 = k3 * z3;
+    const f4 = k4 * z4;
+    fx += ax;
+    fy += ay;
+    fz += f1 + f2 + f3 + f4;
+    mx += x * (f1 + f2 - f3 - f4) - h * ay;
+    my += h * ax - x * (f1 - f2 - f3 + f4);
+    mz = x * ((k1 + k4) * front - (k2 + k3) * back - (k1 + k2) * left + (k3 + k4) * right);
+  }
+  w[Slot.Load] = fx;
+  w[Slot.Load + 1] = fy;
+  w[Slot.Load + 2] = fz;
+  w[Slot.Load + 3] = mx;
+  w[Slot.Load + 4] = my;
+  w[Slot.Load + 5] = mz;
 }
 
-/**
- * Adds isotropic drag areas (m2, one for each arm, times the openness) at the rotor centres (+-x, +-x, h), each with its
- * local velocity v: F = -1/2 rho CdA |v| v, M = p x F. Leaves each point's axial speed in `axial`, m/s.
- * Written out for the four arms: the loop took twice as long.
- */
-export function addArmsDrag(
-  load: Load,
-  areas: Float64Array,
-  x: number,
-  h: number,
-  stream: Stream,
-  axial: Float64Array,
-): void {
-  const scale = -0.5 * (stream[DENSITY] as number) * (stream[OPENNESS] as number);
-  const wx = (stream[TURN] as number) * x;
-  const wy = (stream[TURN + 1] as number) * x;
-  const wz = (stream[TURN + 2] as number) * x;
-  const ux = (stream[AIRSPEED] as number) + (stream[TURN + 1] as number) * h;
-  const uy = (stream[AIRSPEED + 1] as number) - (stream[TURN] as number) * h;
-  const uz = stream[AIRSPEED + 2] as number;
-  // v = u + w x p at (x, x, h), (-x, x, h), (-x, -x, h), (x, -x, h).
-  const left = ux - wz;
-  const right = ux + wz;
-  const front = uy + wz;
-  const back = uy - wz;
-  const z1 = uz + wx - wy;
-  const z2 = uz + wx + wy;
-  const z3 = uz - wx + wy;
-  const z4 = uz - wx - wy;
-  axial[0] = z1;
-  axial[1] = z2;
-  axial[2] = z3;
-  axial[3] = z4;
-  const k1 = scale * (areas[0] as number) * Math.sqrt(left * left + front * front + z1 * z1);
-  const k2 = scale * (areas[1] as number) * Math.sqrt(left * left + back * back + z2 * z2);
-  const k3 = scale * (areas[2] as number) * Math.sqrt(right * right + back * back + z3 * z3);
-  const k4 = scale * (areas[3] as number) * Math.sqrt(right * right + front * front + z4 * z4);
-  const fx = (k1 + k2) * left + (k3 + k4) * right;
-  const fy = (k1 + k4) * front + (k2 + k3) * back;
-  const f1 = k1 * z1;
-  const f2 = k2 * z2;
-  const f3 = k3 * z3;
-  const f4 = k4 * z4;
-  load[0] = (load[0] as number) + fx;
-  load[1] = (load[1] as number) + fy;
-  load[2] = (load[2] as number) + f1 + f2 + f3 + f4;
-  load[3] = (load[3] as number) + x * (f1 + f2 - f3 - f4) - h * fy;
-  load[4] = (load[4] as number) + h * fx - x * (f1 - f2 - f3 + f4);
-  load[5] = (load[5] as number) + x * ((k1 + k4) * front - (k2 + k3) * back - (k1 + k2) * left + (k3 + k4) * right);
-}
-
-/** Adds the drag of an area (m2) on the axis, h m above the centre of mass, as a canopy; returns its size in N. */
-export function addAxisDrag(load: Load, area: number, h: number, stream: Stream): number {
-  const vx = (stream[AIRSPEED] as number) + (stream[TURN + 1] as number) * h;
-  const vy = (stream[AIRSPEED + 1] as number) - (stream[TURN] as number) * h;
-  const vz = stream[AIRSPEED + 2] as number;
+/** Adds the drag of an area (m2) on the axis, h m above the centre of mass, as a canopy; its size in N into PULL. */
+export function addAxisDrag(w: Float64Array, area: number, h: number): void {
+  const vx = w[Slot.Airspeed] + w[Slot.Turn + 1] * h;
+  const vy = w[Slot.Airspeed + 1] - w[Slot.Turn] * h;
+  const vz = w[Slot.Airspeed + 2];
   const speed = Math.sqrt(vx * vx + vy * vy + vz * vz);
-  const scale = -0.5 * (stream[DENSITY] as number) * area * speed;
-  load[0] = (load[0] as number) + scale * vx;
-  load[1] = (load[1] as number) + scale * vy;
-  load[2] = (load[2] as number) + scale * vz;
-  load[3] = (load[3] as number) - h * scale * vy;
-  load[4] = (load[4] as number) + h * scale * vx;
-  return -scale * speed;
+  const scale = -0.5 * w[Slot.Density] * area * speed;
+  w[Slot.Load] = w[Slot.Load] + scale * vx;
+  w[Slot.Load + 1] = w[Slot.Load + 1] + scale * vy;
+  w[Slot.Load + 2] = w[Slot.Load + 2] + scale * vz;
+  w[Slot.Load + 3] = w[Slot.Load + 3] - h * scale * vy;
+  w[Slot.Load + 4] = w[Slot.Load + 4] + h * scale * vx;
+  w[Slot.Pull] = -scale * speed;
 }
 
 /** Terminal speed in m/s of a mass with a drag area: sqrt(2 m g / (rho CdA)). */

@@ -3,6 +3,7 @@
  * the landing point, null the ground speed near the ground, flare, touch down. Gains: common practice, no source.
  */
 import { GRAVITY } from './atmosphere.js';
+import { Slot } from './scratch.js';
 
 /** Gain on the descent-rate error, 1/s, before the limit that keeps a slow hand damped. */
 const DESCENT_GAIN = 2;
@@ -58,14 +59,14 @@ export interface Homing {
 }
 
 /**
- * Horizontal tilt command as tangents towards east and north, written to out[0], out[1], from the state's position
- * (y[0..2], m) and velocity (y[3..4], m/s). Above twice the flare height: fly back, speed limited; below the flare
+ * Horizontal tilt command as tangents towards east and north, into TILT, from the state's position
+ * (y[0..2], m) and velocity (y[3..4], m/s), of which the share `allowed` (0..1) is flown. Above twice the flare height: fly back, speed limited; below the flare
  * height: null the ground speed, but for the error; between, linearly from one to the other.
  */
-export function wantedTilt(out: Float64Array, homing: Homing, y: Float64Array): void {
+export function wantedTilt(w: Float64Array, homing: Homing, y: Float64Array, allowed: number): void {
   const flare = homing.flareHeight;
-  let homeEast = -HOMING_GAIN * (y[0] as number);
-  let homeNorth = -HOMING_GAIN * (y[1] as number);
+  let homeEast = -HOMING_GAIN * y[0];
+  let homeNorth = -HOMING_GAIN * y[1];
   const home2 = homeEast * homeEast + homeNorth * homeNorth;
   const limit = homing.groundSpeedLimit;
   if (home2 > limit * limit) {
@@ -73,12 +74,12 @@ export function wantedTilt(out: Float64Array, homing: Homing, y: Float64Array): 
     homeEast *= scale;
     homeNorth *= scale;
   }
-  const above = flare > 0 ? ((y[2] as number) - flare) / flare : 1;
+  const above = flare > 0 ? (y[2] - flare) / flare : 1;
   const blend = above < 0 ? 0 : Math.min(above, 1);
   const errorEast = homing.speedErrorEast;
   const errorNorth = homing.speedErrorNorth;
-  let tanEast = (GROUND_SPEED_GAIN * (errorEast + blend * (homeEast - errorEast) - (y[3] as number))) / GRAVITY;
-  let tanNorth = (GROUND_SPEED_GAIN * (errorNorth + blend * (homeNorth - errorNorth) - (y[4] as number))) / GRAVITY;
+  let tanEast = (GROUND_SPEED_GAIN * (errorEast + blend * (homeEast - errorEast) - y[3])) / GRAVITY;
+  let tanNorth = (GROUND_SPEED_GAIN * (errorNorth + blend * (homeNorth - errorNorth) - y[4])) / GRAVITY;
   const size2 = tanEast * tanEast + tanNorth * tanNorth;
   const largest = homing.largestTangent;
   if (size2 > largest * largest) {
@@ -86,6 +87,6 @@ export function wantedTilt(out: Float64Array, homing: Homing, y: Float64Array): 
     tanEast *= scale;
     tanNorth *= scale;
   }
-  out[0] = tanEast;
-  out[1] = tanNorth;
+  w[Slot.Tilt] = allowed * tanEast;
+  w[Slot.Tilt + 1] = allowed * tanNorth;
 }

@@ -68,6 +68,7 @@ export function siteDensity(site: Site, height: number): number {
 
 /** Metres between the nodes of a density profile. */
 const PROFILE_STEP = 400;
+const PER_PROFILE_STEP = 1 / PROFILE_STEP;
 
 /**
  * Density over height as nodes every 400 m, read by the parabola through three of them: no power function in the
@@ -93,13 +94,13 @@ export function fillDensityProfile(profile: DensityProfile, site: Site, top: num
 /** Density in kg/m3 at `height` m above ground. */
 export function densityAt(profile: DensityProfile, height: number): number {
   const nodes = profile.nodes;
-  const s = height / PROFILE_STEP;
+  const s = height * PER_PROFILE_STEP;
   let k = s | 0;
   if (k < 0) k = 0;
   if (k > profile.count - 3) k = profile.count - 3;
-  const a = nodes[k] as number;
-  const b = nodes[k + 1] as number;
-  const c = nodes[k + 2] as number;
+  const a = nodes[k];
+  const b = nodes[k + 1];
+  const c = nodes[k + 2];
   const u = s - k;
   return a + u * (b - a + 0.5 * (u - 1) * (c - 2 * b + a));
 }

@@ -11,6 +11,7 @@
  * inertia x gain x rate error; mix: roll and pitch first, then collective, then yaw, each command in 0..1.
  */
 import { GRAVITY } from './atmosphere.js';
+import { Slot } from './scratch.js';
 
 const FULL_WEIGHT_WITHIN = 0.12;
 const NO_WEIGHT_BEYOND = 0.18;
@@ -41,13 +42,13 @@ export function dampedRateGain(gain: number, motorLag: number): number {
 }
 
 /**
- * Wanted body rates about x and y (rad/s) that turn the thrust axis to direction t = out[0..2] (any length, body axes)
- * by the shortest way: gain x 2 tan(angle/2), limited; written over out[0], out[1]. Exactly upside down: about x.
+ * Wanted body rates about x and y (rad/s) that turn the thrust axis to direction t in WANTED (any length, body axes)
+ * by the shortest way: gain x 2 tan(angle/2), limited; written over the first two. Exactly upside down: about x.
  */
-export function wantedRates(out: Float64Array, attitudeGain: number, largestRate: number): void {
-  const tx = out[0] as number;
-  const ty = out[1] as number;
-  const tz = out[2] as number;
+export function wantedRates(w: Float64Array, attitudeGain: number, largestRate: number): void {
+  const tx = w[Slot.Wanted];
+  const ty = w[Slot.Wanted + 1];
+  const tz = w[Slot.Wanted + 2];
   const across2 = tx * tx + ty * ty;
   const sum = Math.sqrt(across2 + tz * tz) + tz;
   // Direction times 2 tan(angle/2) is 2 (-ty, tx) / (|t| + tz).
@@ -60,32 +61,26 @@ export function wantedRates(out: Float64Array, attitudeGain: number, largestRate
     rx *= limit;
     ry *= limit;
   } else if (across2 === 0 && tz < 0) rx = largestRate;
-  out[0] = rx;
-  out[1] = ry;
+  w[Slot.Wanted] = rx;
+  w[Slot.Wanted + 1] = ry;
 }
 
 /** Keeps the division above finite when t points straight down. */
 const LEAST_SUM = 1e-12;
 
-/** What is asked of the mixer: thrust fractions per unit of rotor position about x and y, for yaw, and in common. */
-export const ROLL = 0;
-export const PITCH = 1;
-export const YAW = 2;
-export const COLLECTIVE = 3;
-
 /**
- * Four thrust fractions 0..1 (`out`) from the demand: rotor i is asked for roll y_i - pitch x_i (x, y = +-1), yaw times its
+ * Four thrust fractions 0..1 into COMMAND from ROLL, PITCH, YAW and COLLECTIVE: rotor i is asked for roll y_i - pitch x_i (x, y = +-1), yaw times its
  * twist, and the collective. Roll and pitch come first (scaled together if they alone span more than the range), then the
  * collective as far as they leave room, then yaw as far as all leave room.
  */
-export function mixRotors(out: Float64Array, demand: Float64Array): void {
-  const roll = demand[ROLL] as number;
-  const pitch = demand[PITCH] as number;
+export function mixRotors(w: Float64Array): void {
+  const roll = w[Slot.Roll];
+  const pitch = w[Slot.Pitch];
   // On a cross of four, roll y_i - pitch x_i takes +-(|roll| + |pitch|) at its ends.
   const reach = Math.abs(roll) + Math.abs(pitch);
   const scale = reach > 0.5 ? 0.5 / reach : 1;
   const floor = reach * scale;
-  const common = Math.min(Math.max(demand[COLLECTIVE] as number, floor), 1 - floor);
+  const common = Math.min(Math.max(w[Slot.Collective], floor), 1 - floor);
   const difference = scale * (roll - pitch);
   const sum = scale * (roll + pitch);
   const c1 = common + difference;
@@ -93,13 +88,13 @@ export function mixRotors(out: Float64Array, demand: Float64Array): void {
   const c3 = common - difference;
   const c4 = common - sum;
   // Positive yaw raises rotors 1 and 3 and lowers 2 and 4.
-  let yaw = demand[YAW] as number;
+  let yaw = w[Slot.Yaw];
   if (yaw > 0) yaw = Math.min(yaw, 1 - Math.max(c1, c3), Math.min(c2, c4));
   else yaw = -Math.min(-yaw, 1 - Math.max(c2, c4), Math.min(c1, c3));
-  out[0] = unit(c1 + yaw);
-  out[1] = unit(c2 - yaw);
-  out[2] = unit(c3 + yaw);
-  out[3] = unit(c4 - yaw);
+  w[Slot.Command] = unit(c1 + yaw);
+  w[Slot.Command + 1] = unit(c2 - yaw);
+  w[Slot.Command + 2] = unit(c3 + yaw);
+  w[Slot.Command + 3] = unit(c4 - yaw);
 }
 
 /** Rounding may leave a command a hair outside 0..1. */

@@ -24,15 +24,23 @@ export const COMMON_OPEN_CIRCUIT: readonly (readonly [number, number])[] = [
 
 /** Open-circuit voltage of one cell in V at state of charge 0..1, linear in the table; under 0 the first slope goes on. */
 export function openCircuitVoltage(table: readonly (readonly number[])[], charge: number): number {
-  const last = table.length - 1;
-  let k = 1;
-  while (k < last && charge > ((table[k] as readonly number[])[0] as number)) k += 1;
-  const low = table[k - 1] as readonly number[];
-  const high = table[k] as readonly number[];
-  const s0 = low[0] as number;
-  const v0 = low[1] as number;
-  const s1 = high[0] as number;
-  const v1 = high[1] as number;
+  return readOpenCircuit(flatTable(table), table.length, charge);
+}
+
+/** A table of pairs as one row of numbers: charge, voltage, charge, voltage... */
+export function flatTable(table: readonly (readonly number[])[]): Float64Array {
+  return Float64Array.from(table.flat());
+}
+
+/** `openCircuitVoltage` from a table of `count` pairs made by `flatTable`. */
+export function readOpenCircuit(flat: Float64Array, count: number, charge: number): number {
+  let k = 2;
+  const last = 2 * count - 2;
+  while (k < last && charge > flat[k]) k += 2;
+  const s0 = flat[k - 2];
+  const v0 = flat[k - 1];
+  const s1 = flat[k];
+  const v1 = flat[k + 1];
   const voltage = v0 + ((v1 - v0) * (Math.min(charge, 1) - s0)) / (s1 - s0);
   return Math.max(voltage, 0);
 }
@@ -82,13 +90,14 @@ export function chargeAfterStandby(
 ): number {
   if (power <= 0 || time <= 0) return charge;
   const steps = STANDBY_STEPS;
+  const flat = flatTable(table);
   let left = charge;
   for (let k = 0; k < steps && left > 0; k += 1) {
-    const voltage = cells * openCircuitVoltage(table, left);
+    const voltage = cells * readOpenCircuit(flat, table.length, left);
     if (voltage <= 0) return 0;
     // Midpoint rule: the voltage half a step on.
     const half = left - (0.5 * power * time) / (steps * voltage * capacity);
-    const middle = Math.max(cells * openCircuitVoltage(table, half), 0.1);
+    const middle = Math.max(cells * readOpenCircuit(flat, table.length, half), 0.1);
     left -= (power * time) / (steps * middle * capacity);
   }
   return Math.max(left, 0);

@@ -80,13 +80,42 @@ export function readGustScales(z: number, into: Float64Array): void {
   const k = Math.min(x | 0, HIGH_FEET - 1);
   const u = x - k;
   const at = 2 * k;
-  const length = FOOT_TABLE[at] as number;
-  const ratio = FOOT_TABLE[at + 1] as number;
-  into[0] = length + u * ((FOOT_TABLE[at + 2] as number) - length);
-  into[2] = ratio + u * ((FOOT_TABLE[at + 3] as number) - ratio);
+  const length = FOOT_TABLE[at];
+  const ratio = FOOT_TABLE[at + 1];
+  into[0] = length + u * (FOOT_TABLE[at + 2] - length);
+  into[2] = ratio + u * (FOOT_TABLE[at + 3] - ratio);
   const vertical = Math.max(x, LOW_FEET);
   const blend = vertical > TOP_FEET ? (vertical - TOP_FEET) / (HIGH_FEET - TOP_FEET) : 0;
   into[1] = METRES_PER_FOOT * (blend > 0 ? TOP_FEET + blend * (HIGH_LENGTH_FEET - TOP_FEET) : vertical);
+}
+
+/** ln(z / 10 m) at every foot. */
+const LOG_TABLE = Float64Array.from({ length: HIGH_FEET + 1 }, (_, feet) =>
+  Math.log((feet * METRES_PER_FOOT) / REFERENCE_HEIGHT),
+);
+
+/**
+ * The mean wind in m/s as `meanWindSpeed` gives it, but without a power function between 10 and 2000 ft: the logarithm read
+ * linearly between whole feet (error under 1.3e-3) and the exponential taken by `exponential`.
+ */
+export function readMeanWind(speedAt10m: number, exponent: number, z: number): number {
+  const feet = z / METRES_PER_FOOT;
+  if (feet < LOW_FEET || feet >= HIGH_FEET) return meanWindSpeed(speedAt10m, exponent, z);
+  const k = feet | 0;
+  const low = LOG_TABLE[k];
+  return speedAt10m * exponential(exponent * (low + (feet - k) * (LOG_TABLE[k + 1] - low)));
+}
+
+/** Up to this size the exponential is taken by its Pade approximant [4/4], relative error under 2e-9. */
+const SMALL_EXPONENT = 0.7;
+
+/** exp(x). */
+function exponential(x: number): number {
+  if (x > SMALL_EXPONENT || x < -SMALL_EXPONENT) return Math.exp(x);
+  const square = x * x;
+  const even = 1680 + square * (180 + square);
+  const odd = x * (840 + 20 * square);
+  return (even + odd) / (even - odd);
 }
 
 /** sigma_w in m/s. */
@@ -94,15 +123,9 @@ export function gustIntensity(windAt20ft: number, gustFactor: number): number {
   return 0.1 * windAt20ft * gustFactor;
 }
 
-/** Up to this exponent the exponential is taken by its Pade approximant [2/2], relative error under 1e-8. */
-const SMALL_EXPONENT = 0.08;
-
 /** Correlation of a unit gust over `step` s at `airspeed` m/s with scale `length` m: exp(-V step / L). */
 export function gustCorrelation(airspeed: number, step: number, length: number): number {
-  const x = (Math.max(airspeed, LOWEST_AIRSPEED) * step) / length;
-  if (x > SMALL_EXPONENT) return Math.exp(-x);
-  const even = 1 + (x * x) / 12;
-  return (even - 0.5 * x) / (even + 0.5 * x);
+  return exponential(-(Math.max(airspeed, LOWEST_AIRSPEED) * step) / length);
 }
 
 /** One step of a unit gust with correlation `a` and a fresh standard normal number. */

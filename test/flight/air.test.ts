@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { createDrawer } from '../../sim/draws/drawer.js';
 import { beginAir, nextAir } from '../../sim/flight/air.js';
 import { flyOn } from '../../sim/flight/course.js';
+import { Slot } from '../../sim/model/scratch.js';
 import { windAt20Feet } from '../../sim/model/wind.js';
 import { expectWithin } from '../model/near.js';
 import { courseFrom, scenarioNamed } from './bench.js';
@@ -26,9 +27,9 @@ function windSeries(gustFactor: number): { along: Float64Array; across: Float64A
   const [along, across, up] = [new Float64Array(NODES), new Float64Array(NODES), new Float64Array(NODES)];
   for (let k = 0; k < NODES; k += 1) {
     nextAir(craft, s);
-    along[k] = s.windFrom[1] as number; // from the south: towards north
-    across[k] = s.windFrom[0] as number;
-    up[k] = s.windFrom[2] as number;
+    along[k] = s.scratch[Slot.Wind + 1]; // from the south: towards north
+    across[k] = s.scratch[Slot.Wind];
+    up[k] = s.scratch[Slot.Wind + 2];
   }
   return { along, across, up };
 }

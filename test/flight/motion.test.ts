@@ -5,6 +5,7 @@ import { poweredRates } from '../../sim/flight/motion.js';
 import { STATES } from '../../sim/flight/state.js';
 import { GRAVITY } from '../../sim/model/atmosphere.js';
 import { discArea, hoverInducedSpeed, inducedSpeedRatio } from '../../sim/model/rotors.js';
+import { Slot } from '../../sim/model/scratch.js';
 import type { FlightInputs } from '../../sim/scenario/definition.js';
 import { expectRelative, expectWithin } from '../model/near.js';
 import { courseFrom } from './bench.js';
@@ -32,7 +33,7 @@ function bareThrust(inputs: FlightInputs, volts: number): void {
 
 function ratesAt(course: Course): Float64Array {
   const dy = new Float64Array(STATES);
-  course.s.clock[0] = course.s.time;
+  course.s.scratch[Slot.Time] = course.s.time;
   poweredRates(course.craft, course.s, course.s.y, dy);
   return dy;
 }
@@ -127,7 +128,7 @@ describe('the pack', () => {
     const current = dy[20] as number;
     const voltage = 15 - resistance * current;
     // Induced speeds are those at the voltage of the step's start.
-    const held = course.s.electric[1] as number;
+    const held = course.s.scratch[Slot.StepVoltage];
     const X = 5 / Math.sqrt((0.7 * staticThrust(held)) / (2 * RHO * discArea(BENCH.diameter)));
     const factor = 0.4 + 0.6 * (X + inducedSpeedRatio(X));
     const power = 4 * 110 * (RHO / 1.15) * (voltage / 15.2) ** 3 * 0.7 ** 1.5 * factor;

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { type Homing, wantedDescent, wantedLift, wantedTilt, yawAllowance } from '../../sim/model/approach.js';
 import { GRAVITY } from '../../sim/model/atmosphere.js';
+import { Slot } from '../../sim/model/scratch.js';
 import { expectWithin } from './near.js';
 
 const DEGREE = Math.PI / 180;
@@ -37,16 +38,29 @@ describe('the hand on the tilt', () => {
     speedErrorEast: 0.5,
     speedErrorNorth: -0.2,
   };
-  const tilt = (x: number, y: number, z: number, vx: number, vy: number, changes: Partial<Homing> = {}) => {
-    const out = new Float64Array(2);
-    wantedTilt(out, { ...homing, ...changes }, Float64Array.of(x, y, z, vx, vy, 0));
-    return [...out] as [number, number];
+  const tilt = (
+    x: number,
+    y: number,
+    z: number,
+    vx: number,
+    vy: number,
+    changes: Partial<Homing> = {},
+    allowed = 1,
+  ) => {
+    const w = new Float64Array(Slot.Size);
+    wantedTilt(w, { ...homing, ...changes }, Float64Array.of(x, y, z, vx, vy, 0), allowed);
+    return [w[Slot.Tilt], w[Slot.Tilt + 1]] as [number, number];
   };
 
   test('leans towards the landing point', () => {
     const [east, north] = tilt(3, -2, 100, 0, 0);
     expectWithin(east, (-0.3 * 3) / GRAVITY, 1e-12);
     expectWithin(north, (0.3 * 2) / GRAVITY, 1e-12);
+  });
+
+  test('leans only as far as the yaw rate allows', () => {
+    const [east] = tilt(3, -2, 100, 0, 0, {}, 0.25);
+    expectWithin(east, (0.25 * -0.3 * 3) / GRAVITY, 1e-12);
   });
 
   test('leans against the ground speed', () => {

@@ -1,30 +1,20 @@
 import { describe, expect, test } from 'vitest';
 import { GRAVITY } from '../../sim/model/atmosphere.js';
-import {
-  COLLECTIVE,
-  dampedRateGain,
-  gyroReading,
-  mixRotors,
-  PITCH,
-  ROLL,
-  referenceWeight,
-  wantedRates,
-  YAW,
-} from '../../sim/model/attitude.js';
+import { dampedRateGain, gyroReading, mixRotors, referenceWeight, wantedRates } from '../../sim/model/attitude.js';
 import { ROTOR_X, ROTOR_Y, TWIST } from '../../sim/model/rotors.js';
+import { Slot } from '../../sim/model/scratch.js';
 import { expectWithin } from './near.js';
 
 const DEGREE = Math.PI / 180;
 
 function mix(roll: number, pitch: number, yaw: number, collective: number): number[] {
-  const demand = new Float64Array(4);
-  demand[ROLL] = roll;
-  demand[PITCH] = pitch;
-  demand[YAW] = yaw;
-  demand[COLLECTIVE] = collective;
-  const out = new Float64Array(4);
-  mixRotors(out, demand);
-  return [...out];
+  const w = new Float64Array(Slot.Size);
+  w[Slot.Roll] = roll;
+  w[Slot.Pitch] = pitch;
+  w[Slot.Yaw] = yaw;
+  w[Slot.Collective] = collective;
+  mixRotors(w);
+  return [...w.subarray(Slot.Command, Slot.Command + 4)];
 }
 
 /** What four commands add up to: about x, about y, twist, in common. */
@@ -59,9 +49,10 @@ test('rate gain times motor lag is held at or under 0.6', () => {
 
 describe('the attitude loop', () => {
   const rates = (t: readonly [number, number, number]) => {
-    const out = Float64Array.from(t);
-    wantedRates(out, 4, 400 * DEGREE);
-    return [out[0] as number, out[1] as number] as const;
+    const w = new Float64Array(Slot.Size);
+    w.set(t, Slot.Wanted);
+    wantedRates(w, 4, 400 * DEGREE);
+    return [w[Slot.Wanted], w[Slot.Wanted + 1]] as const;
   };
 
   test('turns the thrust axis to the wanted direction by the shortest way', () => {

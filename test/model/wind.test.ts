@@ -6,6 +6,7 @@ import {
   meanWindSpeed,
   nextGust,
   readGustScales,
+  readMeanWind,
   windAt20Feet,
 } from '../../sim/model/wind.js';
 import { expectRelative, expectWithin } from './near.js';
@@ -35,6 +36,13 @@ describe('the mean wind', () => {
     expectWithin(1 / Math.log(10 / z0), exponent, 5e-5); // p = 1/ln(10/z0), computed
     const slope = Math.log(meanWindSpeed(5, exponent, 10.1) / meanWindSpeed(5, exponent, 9.9)) / Math.log(10.1 / 9.9);
     expectWithin(slope, exponent, 1e-9);
+  });
+
+  test.each([0, 0.1, 1 / 7, 0.3, 0.6])('is read without a power function to 1e-3 of it, exponent %d', (exponent) => {
+    for (let z = 0; z < 1000; z += 0.1313) {
+      const exact = 5 * (Math.max(z, 0.1) / 10) ** exponent;
+      expectRelative(readMeanWind(5, exponent, z), exact, 1.3e-3 * exponent + 1e-9);
+    }
   });
 
   test('is held below 0.1 m, and at 20 ft is 0.932 of that at 10 m', () => {
@@ -100,7 +108,7 @@ describe('the Dryden gusts of MIL-F-8785C, low altitude form', () => {
     expectWithin(gustCorrelation(10, 0.1, scalesAt(50).horizontalLength), 0.99506879, 5e-9);
   });
 
-  test.each([1e-4, 0.01, 0.0799, 0.0801, 0.5, 3])('lose it so for every exponent, as %d', (exponent) => {
+  test.each([1e-4, 0.01, 0.1, 0.5, 0.6999, 0.7001, 3])('lose it so for every exponent, as %d', (exponent) => {
     expectRelative(gustCorrelation(10, exponent, 10), Math.exp(-exponent), 1e-8);
   });
 
