@@ -38,6 +38,7 @@ import type { FlightInputs } from '../scenario/definition.js';
 
 export interface Craft {
   mass: number;
+  perMass: number;
   readonly airframe: Airframe;
   readonly density: DensityProfile;
 
@@ -153,6 +154,7 @@ export function createCraft(): Craft {
   };
   return {
     mass: 0,
+    perMass: 0,
     airframe,
     density: createDensityProfile(),
     windEast: 0,
@@ -235,6 +237,7 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   const { can, rotors, battery, stabiliser, pilot, link, wind, ejection, parachute, video } = inputs;
   setAir(craft, inputs);
   craft.mass = can.mass;
+  craft.perMass = 1 / can.mass;
 
   const slenderness = can.length / can.diameter;
   const airframe = craft.airframe;

@@ -142,7 +142,7 @@ function addRotors(craft: Craft, s: Situation, y: Float64Array): void {
  */
 function move(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): void {
   const w = s.scratch;
-  const perMass = 1 / craft.mass;
+  const { perMass } = craft;
   const fx = perMass * w[Slot.Load];
   const fy = perMass * w[Slot.Load + 1];
   const fz = perMass * w[Slot.Load + 2];

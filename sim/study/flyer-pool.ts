@@ -19,8 +19,13 @@ export interface FlyerPool {
   close(): Promise<void>;
 }
 
-/** Flights in one block: small enough to share out evenly, large enough that messages cost nothing. */
-const BLOCK = 32;
+/** Flights in one block: large enough that messages cost nothing; towards the end smaller, so that nobody waits long. */
+const LARGEST_BLOCK = 32;
+const LEAST_BLOCK = 4;
+
+function blockSize(left: number, workers: number): number {
+  return Math.min(LARGEST_BLOCK, Math.max(LEAST_BLOCK, Math.ceil(left / (2 * workers))));
+}
 
 /** With one thread everything is flown in this one. */
 export function createFlyerPool(seed: string, threads: number): FlyerPool {
@@ -55,19 +60,20 @@ export function createWorkerPool(seed: string, threads: number): FlyerPool {
         try {
           const flights = batch.ids.length;
           const whole = emptyColumns(batch, flights);
+          const workers = hire(Math.min(threads, Math.ceil(flights / LEAST_BLOCK)));
           let next = 0;
           const work = async ({ worker, known }: Hired) => {
             if (!known.has(number)) order(worker, { kind: 'learn', number, scenario, seed });
             known.add(number);
             while (next < flights && !stop?.aborted) {
               const start = next;
-              const ids = batch.ids.slice(start, start + BLOCK);
+              const ids = batch.ids.slice(start, start + blockSize(flights - start, workers.length));
               next += ids.length;
               placeColumns(whole, start, await ask(worker, number, { ...batch, ids }));
               onFlown?.(ids.length);
             }
           };
-          await Promise.all(hire(Math.min(threads, Math.ceil(flights / BLOCK))).map(work));
+          await Promise.all(workers.map(work));
           return whole.map((columns) => firstFlights(columns, next));
         } finally {
           busy = false;
