@@ -382,8 +382,10 @@ function watchPower(course: Course): void {
   if (!(voltage >= journal.lowestVoltage)) journal.lowestVoltage = voltage;
   if (voltage > craft.cutOff) timers.belowSince = Number.POSITIVE_INFINITY;
   else {
+    // The midpoint rule found the voltage half a step ago.
+    const late = s.settled ? 0.5 * (s.time - s.stepBegin) : 0;
     const before = craft.cutOff - s.scratch[Slot.StepVoltage];
-    timers.belowSince = heldSince(timers.belowSince, s.stepBegin, before, s.time, craft.cutOff - voltage);
+    timers.belowSince = heldSince(timers.belowSince, s.stepBegin - late, before, s.time - late, craft.cutOff - voltage);
   }
 }
 

@@ -5,6 +5,7 @@
 import { execFileSync } from 'node:child_process';
 import { cpus, loadavg } from 'node:os';
 import { performance } from 'node:perf_hooks';
+import { pythonBaselines } from './baselines.mjs';
 
 const dist = new URL('../../dist/', import.meta.url);
 const load = (path) => import(new URL(path, dist).href);
@@ -93,3 +94,5 @@ const planned = await quietly(...whole, '--heights', 'planned');
 const study = await quietly(...whole);
 row('assess, 2000 flights, planned height alone', ms(planned));
 row('assess, 2000 flights, whole', ms(study), `${ratio(study / planned)} of the planned height alone`);
+
+pythonBaselines({ maker, row, ms, ratio });
