@@ -6,7 +6,7 @@
  * 5 % each by construction, under 1 % together in the tests.
  */
 import type { HeightDecision, HeightFigure } from '../result/decisions.js';
-import { flightsToSettle } from '../statistics/proportion.js';
+import { clopperPearson, flightsToSettle } from '../statistics/proportion.js';
 import type { Flown } from './flown.js';
 import {
   acceptedShare,
@@ -90,20 +90,23 @@ const LOOKS = [1 / 4, 1 / 2, 1];
  * confirmable heights in full; then this function over a store that holds them all (`Flown.put`) flies nothing, and
  * gives what the undivided study gives.
  *
- * Cost: the pilot; `flights` at each other height; in the band `flights` at the candidate and the next step, a quarter
+ * Cost: the pilot; `flights` at the planned height, a quarter of that or all at each other one; in the band `flights` at the candidate and the next step, a quarter
  * or half of that at most heights under it; `flights` for each confirmation.
  */
 export async function studyHeights(
   flown: Flown,
   request: HeightPlanRequest,
 ): Promise<{ readonly plan: HeightPlan; readonly decision: HeightDecision }> {
-  const { requirements, flights, step, coarse } = request;
+  const { requirements, flights, step, coarse, planned } = request;
   const terms: RuleTerms = { requirements, flights, step, highest: coarse[coarse.length - 1] };
   const plan = await planHeights(flown, request);
   const known = new Map<number, HeightFigure>();
   const note = (found: Tally) => known.set(found.height, heightFigure(found, requirements, 'explore', flights));
   plan.pilot.forEach(note);
-  for (const columns of await flown.at('explore', plan.others, flights)) note(tally(columns, requirements));
+  const [columns] = await flown.at('explore', [planned], flights);
+  note(tally(columns, requirements));
+  for (const height of plan.others)
+    if (height !== planned) known.set(height, await settleOther(flown, height, request));
   const explored = () => [...known.values()].sort((a, b) => a.height - b.height);
   for (const height of plan.band) {
     if ((known.get(height)?.flights ?? 0) < flights) note(await flyUpTo(flown, height, request));
@@ -117,6 +120,28 @@ export async function studyHeights(
     const [columns] = await flown.at('confirm', [height], flights);
     fresh.push(heightFigure(tally(columns, requirements), requirements, 'confirm', flights));
   }
+}
+
+/** Two-sided level whose upper end is a 99.5 % upper bound. */
+const SETTLED_LEVEL = 0.99;
+
+/**
+ * A height that is not in the band, such as the one for the window's upper end: within if every bound at 99.5 % is, after a
+ * quarter of the full number; if not, it is flown in full and judged as all are. Under 5.5 % err so.
+ */
+async function settleOther(
+  flown: Flown,
+  height: number,
+  { requirements, flights }: HeightPlanRequest,
+): Promise<HeightFigure> {
+  const look = Math.ceil(flights * LOOKS[0]);
+  const first = tally((await flown.at('explore', [height], look))[0], requirements);
+  const settled = requirements.every(
+    ({ limit }, index) => clopperPearson(first.counts[index], first.flights, SETTLED_LEVEL).upper <= limit,
+  );
+  if (settled) return heightFigure(first, requirements, 'explore', first.flights);
+  const all = tally((await flown.at('explore', [height], flights))[0], requirements);
+  return heightFigure(all, requirements, 'explore', flights);
 }
 
 /** Flies a height on `explore` in full, or until it is all but sure not to be within. */

@@ -91,6 +91,20 @@ describe('the height rule on a known U-shaped curve', () => {
     expect(early.window?.next?.verdict === 'above' || early.window?.to === 200).toBe(true);
   });
 
+  it('settles the high height with a quarter of the flights, and says wrongly that it serves in at most 5.5 %', async () => {
+    const shown = { quarter: 0, wrongly: 0 };
+    for (let study = 0; study < STUDIES; study++) {
+      const at = (decision: HeightDecision) => decision.explored.find(({ height }) => height === 400);
+      const easy = at(await decide(`easy ${study}`, uShaped(0.005), 0.05)); // 2.5 % at 400 m
+      if (easy?.verdict === 'within' && easy.flights === FLIGHTS / 4) shown.quarter += 1;
+      const over = at(await decide(`over ${study}`, (height) => (height > 330 ? 0.0501 : uShaped(0.01)(height)), 0.05));
+      if (over?.verdict === 'within') shown.wrongly += 1;
+    }
+    // 500 flights have a 99.5 % bound under 5 % with up to 12 failures: at 2.5 % in 0.518 of studies (binomial, computed).
+    expect(Math.abs(shown.quarter / STUDIES - 0.518)).toBeLessThan(3 * Math.sqrt(0.25 / STUDIES));
+    expect(shown.wrongly / STUDIES).toBeLessThan(0.055 + 2 * Math.sqrt((0.055 * 0.945) / STUDIES));
+  });
+
   it('lets a second requirement move the height', async () => {
     const risk = uShaped(0.01);
     const flyer = createSyntheticFlyer({ seed: 'two', risk });
