@@ -1,4 +1,4 @@
-/** Ctrl-C: the first one ends the flying and keeps what was flown, a second one quits at once. */
+/** Ctrl-C: the first one ends the flying, and the command says what is kept; a second one quits at once. */
 import { EXIT } from './exit-codes.js';
 import { complain } from './terminal/streams.js';
 

@@ -89,7 +89,7 @@ async function run(given: Given): Promise<ExitCode> {
     const study = await flyDayCard(scenario.value, options, threads, quiet, interrupt.stop);
     if (study.status === 'refused') return refuse(...study.messages);
     if (study.status === 'nothing flown') {
-      complain('Stopped before the first cell was found; nothing was written.');
+      complain('Stopped before the first cell of the card was found: nothing is kept, nothing was written.');
       return EXIT.interrupted;
     }
     const { result } = study;

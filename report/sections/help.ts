@@ -1,12 +1,30 @@
 /** Section 7: what would help, what to measure first, how wrong a guess may be. */
 
-import type { DriverGroup, DriverRow, HelpRow, MeasureRow, TippingRow } from '../../sim/result/decisions.js';
+import type {
+  DriverGroup,
+  DriverRow,
+  HelpRow,
+  MeasureRow,
+  TippingPlace,
+  TippingResult,
+  TippingRow,
+} from '../../sim/result/decisions.js';
 import type { AssessResult } from '../../sim/result/result.js';
+import { differenceParts } from '../../sim/statistics/words.js';
 import type { Draw } from '../charts/draw.js';
 import { helpChart } from '../charts/help.js';
 import { type CellLike, type Figure, figure, type Table, table } from '../table.js';
 import { inputName, inputValueText } from '../words/inputs.js';
-import { countText, fixedText, metres, numberText, percentLimit, unbroken, withUnit } from '../words/numbers.js';
+import {
+  countText,
+  fixedText,
+  flightsText,
+  metres,
+  numberText,
+  percentLimit,
+  unbroken,
+  withUnit,
+} from '../words/numbers.js';
 import { capitalised } from '../words/sentences.js';
 
 export interface HelpSection {
@@ -14,6 +32,7 @@ export interface HelpSection {
   readonly measure: Table | null;
   readonly measureNote: string | null;
   readonly tipping: Table | null;
+  readonly tippingNote: string | null;
   readonly drivers: readonly Table[];
   readonly tooFew: string | null;
 }
@@ -29,8 +48,8 @@ export async function helpSection(result: AssessResult, draw: Draw): Promise<Hel
     help: help && help.rows.length > 0 ? await helpFigure(help.rows, help.height, draw) : null,
     measure: rows.some(({ sd }) => sd > 0) ? measureTable(rows, result) : null,
     measureNote: measureNote(rows),
-    tipping:
-      tipping && tipping.rows.length > 0 ? tippingTable(tipping.rows, tipping.limit, tipping.height, result) : null,
+    tipping: tipping && tipping.rows.length > 0 ? tippingTable(tipping, result) : null,
+    tippingNote: tipping && tipping.rows.length > 0 ? tippingNote(tipping) : null,
     drivers: groups.filter((group) => group.status === 'ranked').map((group) => driversTable(group)),
     tooFew: tooFewSentence(groups),
   };
@@ -114,7 +133,7 @@ function measureNote(rows: readonly MeasureRow[]): string | null {
   return `Shares are estimates with noise of their own and need not add up to 100 %; \u201cmay be chance\u201d is what inputs without any effect would often show too.${none}`;
 }
 
-function tippingTable(rows: readonly TippingRow[], limit: number, height: number, result: AssessResult): Table {
+function tippingTable({ rows, limit, height }: TippingResult, result: AssessResult): Table {
   return table(
     `How far each guess may be off before the estimated risk at ${metres(height)} crosses ${percentLimit(limit)}, all else as drawn, up to the 1 % or 99 % end of its range; what turns soonest wants measuring first.`,
     ['Guess', 'If it is', 'What happens', '#Risk at that end'],
@@ -122,17 +141,40 @@ function tippingTable(rows: readonly TippingRow[], limit: number, height: number
       capitalised(inputName(row.path)),
       row.side === 'low' ? 'lower' : 'higher',
       tippingText(row, result),
-      withUnit(numberText(100 * row.riskAtEnd, 2), '%'),
+      bandText(row.riskAtEnd),
     ]),
   );
 }
 
-/** `values` come from the side that keeps the verdict. */
+function tippingNote({ rows, flights: read }: TippingResult): string {
+  const held = rows.some(({ flights }) => flights > 0)
+    ? ' Guesses drawn together with others, or from a few values, were held in flights of their own.'
+    : '';
+  return unbroken(
+    `Read off the ${flightsText(read)} at that height, in each of which every guess was drawn anew and apart from the others, by a smooth curve of the risk over one guess at a time; what holds or has turned does so by one-sided 95 %.${held}`,
+  );
+}
+
+function bandText(risk: TippingRow['riskAtEnd']): string {
+  const { estimate, lower, upper } = differenceParts(risk);
+  return unbroken(`${estimate} % (${lower} to ${upper} %)`);
+}
+
+/** What is only estimated stands in the column of the risk; words are for what the flights show. */
 function tippingText(row: TippingRow, { scenario }: AssessResult): string {
-  if (row.status === 'not on this side') return 'already on the other side at its middle value';
-  if (row.values === null) return 'the verdict holds to the end of its plausible range';
-  const [keeps, turned] = row.values.map((value) => inputValueText(scenario, row.path, value));
-  return unbroken(`the verdict holds ${row.side === 'low' ? 'down' : 'up'} to ${keeps} and has turned at ${turned}`);
+  const { status, side, keeps, keepsToEnd, turned } = row;
+  const at = ({ value }: TippingPlace) => inputValueText(scenario, row.path, value);
+  if (status === 'not on this side')
+    return turned === null
+      ? 'not settled: by the estimate already on the other side at its middle value'
+      : 'already on the other side at its middle value';
+  if (keepsToEnd) return 'the verdict holds to the end of its plausible range';
+  if (keeps === null)
+    return turned === null
+      ? 'not settled'
+      : `the verdict has turned at ${at(turned)}; nearer to the middle it is not settled`;
+  const holds = `the verdict holds ${side === 'low' ? 'down' : 'up'} to ${at(keeps)}`;
+  return turned === null ? `${holds}; further out it is not settled` : `${holds} and has turned at ${at(turned)}`;
 }
 
 /** Rows of each group that are worth reading. */

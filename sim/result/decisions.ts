@@ -127,21 +127,32 @@ export interface HelpResult {
   readonly rows: readonly HelpRow[];
 }
 
+/** A place in the range of a guess: its quantile in its own law, and the value there, SI. */
+export interface TippingPlace {
+  readonly quantile: number;
+  readonly value: number;
+}
+
 /** How far one guess may be off before the verdict turns. */
 export interface TippingRow {
   readonly path: string;
+  readonly side: 'low' | 'high';
   /**
    * "turns": held there in all flights the estimated risk crosses the limit; "holds": it does not, up to the end of
    * the plausible range; "not on this side": even at its median it stands on the other side of the limit.
    */
   readonly status: 'turns' | 'holds' | 'not on this side';
-  readonly side: 'low' | 'high';
-  /** Quantile of its own law between which it turns, from the side that keeps the verdict; null where it does not. */
-  readonly quantiles: readonly [number, number] | null;
-  /** The same as values, SI; null where it does not turn. */
-  readonly values: readonly [number, number] | null;
-  /** Risk with the input held at the end of the range. */
-  readonly riskAtEnd: number;
+  /** Where the estimate crosses the limit; null where it does not. */
+  readonly crossing: TippingPlace | null;
+  /** From the median to here the risk is clearly (one-sided 95 %) on the verdict's side; null where not even there. */
+  readonly keeps: TippingPlace | null;
+  /** Whether that is the end of the plausible range. */
+  readonly keepsToEnd: boolean;
+  /** From here on it is clearly on the other side; null where these flights do not show it. */
+  readonly turned: TippingPlace | null;
+  /** Risk with the input held at the end of the range; lower and upper each by one-sided 95 %. */
+  readonly riskAtEnd: { readonly estimate: number; readonly lower: number; readonly upper: number };
+  /** Flights flown for it with the input held; 0 where it is read off the plain flights. */
   readonly flights: number;
 }
 
@@ -149,6 +160,8 @@ export interface TippingResult {
   readonly height: number;
   readonly limit: number;
   readonly plain: Proportion;
+  /** Flights at that height from which they are read: the plain ones, and those of the search where there are any. */
+  readonly flights: number;
   readonly rows: readonly TippingRow[];
 }
 

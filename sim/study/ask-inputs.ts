@@ -4,8 +4,7 @@ import { idsBetween } from '../decision/flown.js';
 import { whatWouldHelp } from '../decision/help.js';
 import { measureFirst } from '../decision/measure-first.js';
 import { pessimisticRow } from '../decision/pessimistic.js';
-import { tippingValues } from '../decision/tipping.js';
-import type { SetName } from '../draws/draw.js';
+import { type PlainSet, tippingValues } from '../decision/tipping.js';
 import type { Drawer } from '../draws/drawer.js';
 import type { FlightColumns } from '../flight/record.js';
 import type { Decisions, DriversResult, WorldsResult } from '../result/decisions.js';
@@ -23,18 +22,19 @@ export interface AskRequest {
   readonly drawer: Drawer;
   /** Plain flights 0 to n - 1 of the set at the height, with causes. */
   readonly plain: FlightColumns;
-  readonly set: SetName;
+  readonly set: PlainSet;
+  /** Plain flights of another set at the same height, if there are any. */
+  readonly further?: { readonly plain: FlightColumns; readonly set: PlainSet };
   /** What nobody has measured, at the same height. */
   readonly worlds: WorldsResult | null;
   readonly stop: AbortSignal | undefined;
 }
 
-/** Inputs that are asked what they would save; guesses whose tipping value is sought. */
+/** Inputs that are asked what they would save. */
 const HELP_INPUTS = 5;
 const HELP_SOFT = 400;
 const HELP_FAILED = 200;
-const TIPPING_SAMPLE = 500;
-const PESSIMISTIC_FLIGHTS = 2000;
+const PESSIMISTIC_FLIGHTS = 1000;
 /** Failures under which nothing is asked of the inputs. */
 const LEAST_FAILURES = 20;
 
@@ -48,6 +48,19 @@ export async function askInputs(request: AskRequest): Promise<Decisions> {
   const rows = measureFirst(unmeasuredDrawn(scenario, drawer, set, ids), plain.outcome, worlds?.sd ?? null);
   if (failedFlights(plain).length < LEAST_FAILURES) return { drivers, measureFirst: rows };
 
+  const guesses = unmeasuredAsked(drawer, set, plain);
+  const tipping = await tippingValues({
+    ...means,
+    plain,
+    ...(request.further ? { further: request.further } : {}),
+    limit,
+    inputs: guesses.map((guess) => ({
+      ...guess,
+      uniforms: (of, flights) => drawer.uniforms(guess.name, of, idsBetween(0, flights)),
+      mustBeHeld: mustBeHeld(scenario, guess.name),
+    })),
+    valueAt: (path, quantile) => valueAtQuantile(scenario, path, quantile),
+  });
   const help = await whatWouldHelp({
     ...means,
     seed,
@@ -55,15 +68,6 @@ export async function askInputs(request: AskRequest): Promise<Decisions> {
     inputs: suspects(request).map(heldInput),
     softSample: HELP_SOFT,
     failedSample: HELP_FAILED,
-  });
-  const guesses = unmeasuredAsked(drawer, set, plain);
-  const tipping = await tippingValues({
-    ...means,
-    plain,
-    limit,
-    inputs: guesses,
-    valueAt: (path, quantile) => valueAtQuantile(scenario, path, quantile),
-    sample: TIPPING_SAMPLE,
   });
   const pessimistic =
     guesses.length === 0
@@ -76,6 +80,16 @@ export async function askInputs(request: AskRequest): Promise<Decisions> {
           guesses,
         });
   return { drivers, measureFirst: rows, help, tipping, pessimistic };
+}
+
+/**
+ * A guess with a rank correlation: in the plain flights its partners go with it, and "held, all else as drawn" is not
+ * what they show. One given as samples: the risk jumps from sample to sample.
+ */
+function mustBeHeld({ correlations, inputs }: Scenario, name: string): boolean {
+  const value = inputs.find(({ path }) => path === name)?.value;
+  const hasFewValues = value?.form === 'uncertain' && value.distribution.family === 'samples';
+  return hasFewValues || correlations.some(({ between }) => between.includes(name));
 }
 
 /** Only the failed flights are looked at, so only their uniform numbers are drawn again. */

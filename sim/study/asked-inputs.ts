@@ -67,10 +67,16 @@ export function unmeasuredDrawn(
     .map(({ name, path, part }) => {
       const value = inputByPath(scenario, path)?.value;
       const law = value?.form === 'uncertain' ? value.distribution : null;
-      const uniforms = drawer.uniforms(name, set, ids);
-      return law?.family === 'trials' && part === 'value'
-        ? { path: name, uniforms, trials: jeffreysShapes(law.failures, law.trials) }
-        : { path: name, uniforms };
+      const trials =
+        law?.family === 'trials' && part === 'value' ? { trials: jeffreysShapes(law.failures, law.trials) } : {};
+      // Drawn when they are read: those of all inputs at once would outweigh the flights.
+      return {
+        path: name,
+        get uniforms() {
+          return drawer.uniforms(name, set, ids);
+        },
+        ...trials,
+      };
     });
 }
 

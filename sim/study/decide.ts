@@ -47,6 +47,11 @@ export async function decide(request: DecideRequest): Promise<Decided> {
   if (assuresPlanned) await worldsAt(planned.height);
   if (stop?.aborted) return { curve, decisions: { ...found, worlds } };
   onPhase('what would help');
-  const asked = await askInputs({ ...request, plain, set: fresh === null ? 'explore' : 'confirm', worlds });
+  const explored = curve.find(({ height }) => height === plain.height);
+  const sets =
+    fresh !== null && explored !== undefined
+      ? ({ set: 'confirm', further: { plain: explored, set: 'explore' } } as const)
+      : ({ set: fresh === null ? 'explore' : 'confirm' } as const);
+  const asked = await askInputs({ ...request, plain, ...sets, worlds });
   return { curve, decisions: { ...found, worlds, ...asked } };
 }

@@ -1,6 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
+import { limits } from '../../cli/commands/limits.js';
+import { runWords } from '../../cli/program.js';
 import { renderedPage } from '../../cli/rendered.js';
 import { dayCardLines, dayCardSummary } from '../../cli/terminal/day-card-summary.js';
 import type { DayCardResult } from '../../sim/result/day-card.js';
@@ -58,6 +60,29 @@ describe('limits', () => {
       status: 'ok',
       value: readFileSync(join(folder, 'burdock-limits.html'), 'utf8'),
     });
+  });
+
+  it('interrupted before the first cell, says that nothing is kept, writes nothing and exits with 130', async () => {
+    const folder = emptyFolder();
+    // Ctrl-C comes as soon as it is listened for.
+    const interrupt = (event: string | symbol, listener: () => void) => {
+      if (event === 'SIGINT') setImmediate(listener);
+    };
+    process.on('newListener', interrupt);
+    let said = '';
+    const spy = vi.spyOn(process.stderr, 'write').mockImplementation((text) => {
+      said += text;
+      return true;
+    });
+    try {
+      const words = ['limits', BURDOCK, '--threads', '1', '--quiet', '--out', join(folder, 'card')];
+      expect(await runWords([limits], words)).toBe(130);
+    } finally {
+      process.off('newListener', interrupt);
+      spy.mockRestore();
+    }
+    expect(said).toContain('nothing is kept, nothing was written');
+    expect(filesIn(folder)).toEqual([]);
   });
 
   it('refuses all that is wrong at once, before it flies', () => {

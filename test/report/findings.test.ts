@@ -11,6 +11,7 @@ import { planTable } from '../../report/sections/plan.js';
 import { recommendation } from '../../report/sections/recommendation.js';
 import { verdictSection } from '../../report/sections/verdict.js';
 import { worldsSection } from '../../report/sections/worlds.js';
+import type { TippingResult, TippingRow } from '../../sim/result/decisions.js';
 import type { HeightPoint } from '../../sim/result/result.js';
 import { proportion, verdictOf } from '../../sim/statistics/proportion.js';
 import { makeResult } from './fixture.js';
@@ -134,9 +135,42 @@ describe('What would help', () => {
     expect(row?.cells[0].text).toBe('where it happens');
     expect(section?.tipping?.rows.map(({ cells }) => plain(cells[1].text))).toEqual([
       'the verdict holds up to 0.340 and has turned at 0.355',
-      'the verdict holds up to 35.0 °C and has turned at 37.0 °C',
+      'the verdict holds up to 35.0 °C; further out it is not settled',
       'the verdict holds to the end of its plausible range',
     ]);
+  });
+});
+
+describe('How wrong a guess may be', () => {
+  const tipping = DECISIONS.tipping as TippingResult;
+  const [row] = tipping.rows;
+  const said = async (changes: Partial<TippingRow>) => {
+    const rows = [{ ...row, ...changes }];
+    const section = await helpSection({ ...base, tipping: { ...tipping, rows } }, noDraw);
+    return [section?.tippingNote ?? '', section?.tipping?.rows[0].cells ?? []] as const;
+  };
+
+  test('claims no more than the flights show', async () => {
+    const words = async (changes: Partial<TippingRow>) => plain((await said(changes))[1][1].text);
+    expect(await words({ keeps: null })).toBe(
+      'the verdict has turned at 0.355; nearer to the middle it is not settled',
+    );
+    expect(await words({ keeps: null, turned: null })).toBe('not settled');
+    const holds = { status: 'holds', crossing: null, turned: null } as const;
+    expect(await words(holds)).toBe('the verdict holds up to 0.340; further out it is not settled');
+    expect(await words({ ...holds, keeps: null })).toBe('not settled');
+    const not = { status: 'not on this side', crossing: null, keeps: null } as const;
+    expect(await words(not)).toBe('already on the other side at its middle value');
+    expect(await words({ ...not, turned: null })).toMatch(/^not settled: .* at its middle value$/);
+    expect(plain((await said({}))[1][2].text)).toBe('8.1 % (6.4 to 10.2 %)');
+  });
+
+  test('says from which flights it is, and which guesses were held', async () => {
+    expect(plain((await said({}))[0])).toMatch(
+      /Read off the 16 000 flights at that height, in each of which every guess was drawn anew/,
+    );
+    expect((await said({}))[0]).not.toContain('held in flights');
+    expect((await said({ flights: 500 }))[0]).toContain('were held in flights of their own');
   });
 });
 
