@@ -16,19 +16,20 @@ const REPEATED = [
   'set-a',
   'set-b',
   'flight',
+  'part',
   'date',
   'out',
 ] as const;
 const FLAGS = ['planned-only', 'csv', 'json'] as const;
 
-export function again(command: string, files: string | readonly string[], given: Given): string {
+export function again(command: string, files: string | readonly string[], given: Given, ...more: string[]): string {
   const options = REPEATED.flatMap((name) => {
     const value = given[name];
     const values = Array.isArray(value) ? value : [value];
     return values.filter((one) => typeof one === 'string').flatMap((one) => [`--${name}`, quoted(one)]);
   });
   const flags = FLAGS.filter((name) => given[name] === true).map((name) => `--${name}`);
-  return ['fallmargin', command, ...[files].flat().map(quoted), ...options, ...flags].join(' ');
+  return ['fallmargin', command, ...[files].flat().map(quoted), ...options, ...flags, ...more.map(quoted)].join(' ');
 }
 
 /** As a POSIX shell takes it: in single quotes where it holds anything but plain characters. */

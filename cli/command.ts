@@ -8,6 +8,8 @@ export type Given = Readonly<Record<string, unknown>>;
 export interface Argument {
   readonly name: string;
   readonly doc: string;
+  /** Stands for any number of words. */
+  readonly many?: boolean;
 }
 
 /** What may stand after the name of a command, in order. */
@@ -62,6 +64,13 @@ export function givenFile(given: Given, command: string, name: string, example: 
   const value = given[name];
   if (typeof value === 'string' && value !== '') return ok(value);
   return refused(`${command} needs a ${name} file: fallmargin ${command} ${example}`);
+}
+
+/** The files that a command is about, where it takes any number. */
+export function givenFiles(given: Given, command: string, name: string, example: string): Parsed<readonly string[]> {
+  const value = given[name];
+  const files = (Array.isArray(value) ? value : []).map(String).filter((file) => file !== '');
+  return files.length > 0 ? ok(files) : refused(`${command} needs files: fallmargin ${command} ${example}`);
 }
 
 export function givenFlag(given: Given, name: string): boolean {

@@ -2,9 +2,7 @@
 import { flightsCsv } from '../sim/result/csv.js';
 import { resultJson } from '../sim/result/json.js';
 import type { AssessResult } from '../sim/result/result.js';
-import { again } from './again.js';
 import { assessPage } from './assess-page.js';
-import type { Given } from './command.js';
 import { EXIT, type ExitCode } from './exit-codes.js';
 import { writeWhole } from './outputs.js';
 import type { Parsed } from './parsed.js';
@@ -16,15 +14,16 @@ import { paintFor, print, printPieces } from './terminal/streams.js';
 export interface Delivery {
   readonly json: boolean;
   readonly quiet: boolean;
-  readonly file: string;
-  readonly given: Given;
+  /** The command that repeats it; the one that goes on with it, where it was interrupted. */
+  readonly repeat: string;
+  readonly goOn?: string | undefined;
 }
 
 /** The answer is printed even where a file could not be written after all, as on a disk that is full. */
 export async function deliver(
   result: AssessResult,
   paths: readonly string[],
-  { json, quiet, file, given }: Delivery,
+  { json, quiet, repeat, goOn }: Delivery,
 ): Promise<ExitCode> {
   const lost: string[] = [];
   const written: string[] = [];
@@ -38,8 +37,8 @@ export async function deliver(
   else if (quiet) print(quietLines(result, paint).join('\n'));
   else {
     const files = written.length > 0 ? labelled('Written:', written.join(' ')) : [];
-    const repeat = labelled('Again:', again('assess', file, given));
-    print([...assessSummary(result, paint), ...files, ...repeat].join('\n'));
+    const next = goOn === undefined ? labelled('Again:', repeat) : labelled('Go on:', goOn);
+    print([...assessSummary(result, paint), ...files, ...next].join('\n'));
   }
   if (lost.length > 0) return refuse(...lost);
   if (result.partial) return EXIT.interrupted;

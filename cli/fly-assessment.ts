@@ -1,8 +1,11 @@
-/** Flies an assessment on this machine: flyer, progress, and the Ctrl-C that ends it early. */
+/** Flies an assessment, or one part of it, on this machine: flyer, progress, and the Ctrl-C that ends it early. */
 import { createDrawer, nominalDraw } from '../sim/draws/drawer.js';
 import type { Scenario } from '../sim/scenario/scenario.js';
-import { type Assessment, assess } from '../sim/study/assess.js';
+import { type AssessHooks, type Assessment, assess } from '../sim/study/assess.js';
+import { type FlownPart, flyPart } from '../sim/study/fly-part.js';
+import type { Flyer } from '../sim/study/flyer.js';
 import { createMaker } from '../sim/study/maker.js';
+import type { PartNumber } from '../sim/study/part.js';
 import { type AssessOptions, planAssess } from '../sim/study/plan-assess.js';
 import { createSerialFlyer } from '../sim/study/serial-flyer.js';
 import type { StudyProgress } from '../sim/study/study-progress.js';
@@ -18,21 +21,58 @@ export async function flyAssessment(
   threads: number,
   quiet: boolean,
   stop: AbortSignal,
+  known: Pick<AssessHooks, 'logbook' | 'pause'> = {},
 ): Promise<Flown> {
-  const planned = planAssess(scenario, options);
-  if (planned.status === 'refused') return { status: 'refused', messages: [planned.message] };
-  const progress = quiet ? NO_PROGRESS : createProgress(process.stderr, 'flights');
-  const onProgress = ({ phase, flown, total }: StudyProgress) => progress.update(flown, total, phase);
-  const maker = createMaker(scenario, options.seed);
-  const flyer = threads === 1 ? createSerialFlyer(maker) : createThreadsFlyer(scenario, options.seed, threads);
-  try {
-    const study = await assess(
+  const study = await flyHere(scenario, options, threads, quiet, (flyer, onProgress) =>
+    assess(
       scenario,
       options,
-      { flyer, maker, drawer: createDrawer(scenario, options.seed), nominal: nominalDraw(scenario) },
-      { onProgress, stop },
-    );
-    return study.status === 'refused' ? { status: 'refused', messages: [study.message] } : study;
+      {
+        flyer,
+        maker: createMaker(scenario, options.seed),
+        drawer: createDrawer(scenario, options.seed),
+        nominal: nominalDraw(scenario),
+      },
+      { onProgress, stop, ...known },
+    ),
+  );
+  return study.status === 'refused' ? refusal(study.message) : study;
+}
+
+export async function flyOnePart(
+  scenario: Scenario,
+  options: AssessOptions,
+  part: PartNumber,
+  threads: number,
+  quiet: boolean,
+  hooks: AssessHooks,
+): Promise<Exclude<FlownPart, { status: 'refused' }> | Refusal> {
+  const flown = await flyHere(scenario, options, threads, quiet, (flyer, onProgress) =>
+    flyPart(scenario, options, part, flyer, { ...hooks, onProgress }),
+  );
+  return flown.status === 'refused' ? refusal(flown.message) : flown;
+}
+
+function refusal(message: string): Refusal {
+  return { status: 'refused', messages: [message] };
+}
+
+/** With a flyer and its progress, which are gone afterwards; what is refused starts neither. */
+async function flyHere<T>(
+  scenario: Scenario,
+  options: AssessOptions,
+  threads: number,
+  quiet: boolean,
+  fly: (flyer: Flyer, onProgress: (progress: StudyProgress) => void) => Promise<T>,
+): Promise<T | { readonly status: 'refused'; readonly message: string }> {
+  const planned = planAssess(scenario, options);
+  if (planned.status === 'refused') return planned;
+  const progress = quiet ? NO_PROGRESS : createProgress(process.stderr, 'flights');
+  const { seed } = options;
+  const flyer =
+    threads === 1 ? createSerialFlyer(createMaker(scenario, seed)) : createThreadsFlyer(scenario, seed, threads);
+  try {
+    return await fly(flyer, ({ phase, flown, total }) => progress.update(flown, total, phase));
   } finally {
     progress.end();
     await flyer.close();

@@ -52,6 +52,15 @@ export const CARD_HEIGHTS = text(
 );
 export const THREADS = text(STUDY, 'Worker threads; the result does not depend on it [standard: one for each core]');
 
+export const PART = text(
+  STUDY,
+  'Flies one part of the study, such as 3/64, and writes BASE-3-of-64.part alone; `merge` puts all parts together',
+);
+export const RESUME = text(
+  STUDY,
+  'Goes on from the file of an interrupted study or part (BASE.part): flies what is missing, to the same bytes',
+);
+
 export const OUT = text(OUTPUT, 'Names the files to write: BASE.html and so on');
 export const JSON_OUT = flag(OUTPUT, 'Result as JSON to stdout; files only where --out names them');
 export const CSV_OUT = flag(OUTPUT, 'Also writes BASE.csv with one row for each flight');

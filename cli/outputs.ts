@@ -5,22 +5,31 @@ import { basename, dirname, join } from 'node:path';
 import { inChunks } from './chunks.js';
 import { ok, type Parsed, refused } from './parsed.js';
 
-export type Extension = '.html' | '.json' | '.csv';
+export type Extension = '.html' | '.json' | '.csv' | '.part';
 
 /** What files of this program begin with, so that nobody else's file is overwritten. */
 const MARKS: Readonly<Record<Extension, RegExp>> = {
   '.html': /fallmargin/i,
   '.json': /^\s*\{\s*"kind"\s*:\s*"/,
   '.csv': /^(set,flight,|time_s,)/,
+  '.part': /^\{"kind":"part",/,
 };
 const HEAD = 4096;
 
-/** BASE with each extension, each one checked; `--out report.html` means the base "report". */
-export async function planOutputs(base: string, extensions: readonly Extension[]): Promise<Parsed<readonly string[]>> {
-  const stem = base.replace(/\.(html|json|csv)$/i, '');
+/**
+ * BASE with each extension, each one checked; `--out report.html` means the base "report".
+ *
+ * @param suffix stands between base and extension
+ */
+export async function planOutputs(
+  base: string,
+  extensions: readonly Extension[],
+  suffix = '',
+): Promise<Parsed<readonly string[]>> {
+  const stem = base.replace(/\.(html|json|csv|part)$/i, '');
   if (stem === '' || stem.endsWith('/') || /\0/.test(stem))
     return refused(`--out is "${base}", but must name the files to write, such as --out study.`);
-  const paths = extensions.map((extension) => `${stem}${extension}`);
+  const paths = extensions.map((extension) => `${stem}${suffix}${extension}`);
   const problems = (await Promise.all(paths.map((path, index) => problemWith(path, extensions[index])))).flatMap(
     (one) => one ?? [],
   );
@@ -79,7 +88,7 @@ async function headOf(path: string): Promise<string> {
 }
 
 /** Writes a file whole or not at all: under a temporary name in the same folder, then renamed. */
-export async function writeWhole(path: string, pieces: Iterable<string>): Promise<Parsed<string>> {
+export async function writeWhole(path: string, pieces: Iterable<string | Uint8Array>): Promise<Parsed<string>> {
   const temporary = partOf(path);
   try {
     const file = await open(temporary, 'wx');
@@ -107,7 +116,7 @@ export async function readText(path: string): Promise<Parsed<string>> {
   }
 }
 
-function isFileTrouble(error: unknown): error is NodeJS.ErrnoException {
+export function isFileTrouble(error: unknown): error is NodeJS.ErrnoException {
   return error instanceof Error && 'code' in error && typeof error.code === 'string';
 }
 
@@ -122,6 +131,6 @@ const TROUBLES: Readonly<Record<string, string>> = {
   ERR_STRING_TOO_LONG: 'it is too large to read in one piece',
 };
 
-function inWords(error: NodeJS.ErrnoException): string {
+export function inWords(error: NodeJS.ErrnoException): string {
   return TROUBLES[error.code ?? ''] ?? `the system says ${error.code}`;
 }

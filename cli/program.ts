@@ -86,11 +86,11 @@ function addCommand(parser: Argv, command: Command, run: (given: Given) => Promi
   const { name, summary, options, examples } = command;
   const words = argumentsOf(command);
   parser.command(
-    [name, ...words.map((argument) => `[${argument.name}]`)].join(' '),
+    [name, ...words.map((argument) => `[${argument.name}${argument.many ? '..' : ''}]`)].join(' '),
     summary,
     (one) => {
       for (const argument of words) one.positional(argument.name, { type: 'string', describe: argument.doc });
-      const form = [name, ...words.map((argument) => `<${argument.name}>`)].join(' ');
+      const form = [name, ...words.map((argument) => `<${argument.name}>${argument.many ? '...' : ''}`)].join(' ');
       one.usage(`${summary}\n\n$0 ${form} [options]`).options({ ...options });
       return one.epilogue(`${examplesHelp(examples)}\n\n${EXIT_CODES_HELP}`);
     },

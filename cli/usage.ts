@@ -56,5 +56,6 @@ function explainUnknown(word: string, command: Command, words: readonly string[]
 }
 
 function filesOf(command: Command): string {
-  return ['none', 'one file', 'two files'][argumentsOf(command).length];
+  const words = argumentsOf(command);
+  return words.some(({ many }) => many) ? 'any number of files' : ['none', 'one file', 'two files'][words.length];
 }

@@ -1,4 +1,5 @@
 /** Reads the numbers that options carry. Options arrive as text, so that "abc" never becomes NaN on the way. */
+import type { PartNumber } from '../../sim/study/part.js';
 import { ok, type Parsed, refused } from '../parsed.js';
 
 const WHOLE = /^\d+(e\d{1,2})?$/i;
@@ -72,6 +73,17 @@ export function parseHalfWidth(text: string): Parsed<number> {
 /** Share of the plausible worlds in which the height must be within the limit. */
 export function parseAssurance(text: string): Parsed<number> {
   return parseShare('--assurance', text, [0.01, 0.99], '90');
+}
+
+const MOST_PARTS = 100_000;
+
+/** One part of a divided study: "3/64" is the third of 64. */
+export function parsePart(text: string): Parsed<PartNumber> {
+  const [, number, of] = /^\s*(\d{1,6})\s*\/\s*(\d{1,6})\s*$/.exec(text)?.map(Number) ?? [];
+  if (number >= 1 && number <= of && of <= MOST_PARTS) return ok({ number, of });
+  return refused(
+    `--part is "${text}", but must be the number of the part and of how many, from 1/1 to ${MOST_PARTS}/${MOST_PARTS}, such as --part 3/64.`,
+  );
 }
 
 /** Any text is a seed: 0 is one, and so is "launch day". */

@@ -1,73 +1,65 @@
 import type { SetName } from '../draws/draw.js';
-import type { ColumnName, FlightColumns } from '../flight/record.js';
-import { firstFlights } from '../study/columns.js';
+import type { FlightColumns } from '../flight/record.js';
+import { idsBetween, joined, viewOf } from '../study/columns.js';
 import type { Detail, Flyer } from '../study/flyer.js';
+import { keeping } from '../study/keep-flights.js';
+import { inMemory } from '../study/logbook.js';
+
+export { idsBetween, joined };
 
 /** A store of flights flown, which flies what is missing and nothing twice. */
 export interface Flown {
   /** The first `flights` flights of the set at each height, in the order of `heights`; fewer after a stop. */
   at(set: SetName, heights: readonly number[], flights: number): Promise<readonly FlightColumns[]>;
-  /** Everything flown of a set so far, by height ascending. */
+  /** Everything that was asked of a set so far, by height ascending. */
   all(set: SetName): readonly FlightColumns[];
   /** Hands in flights flown elsewhere: the first ones of the set at that height. */
   put(set: SetName, columns: FlightColumns): void;
 }
 
-/** Flight ids `from` to `to` - 1. */
-export function idsBetween(from: number, to: number): Uint32Array {
-  return Uint32Array.from({ length: Math.max(0, to - from) }, (_, index) => from + index);
-}
+/** What is kept of each flight: the same in all sets, or by set. */
+export type DetailOf = Detail | ((set: SetName) => Detail);
 
 /**
  * Keeps the flights that a flyer has flown, so that a height flown with more flights later only adds to its prefix.
- * Heights that lack the same flights are flown together, because they share the fall.
+ * Heights that lack the same flights are flown together, because they share the fall. What a flyer with a logbook
+ * already knows is not flown, and does not count as asked before it is.
  */
-export function remember(flyer: Flyer, detail: Detail, onFlown?: (flights: number) => void, stop?: AbortSignal): Flown {
-  const store = new Map<SetName, Map<number, FlightColumns>>();
+export function remember(
+  flyer: Flyer,
+  detail: DetailOf,
+  onFlown?: (flights: number) => void,
+  stop?: AbortSignal,
+): Flown {
+  const flying = keeping(flyer);
+  const detailOf = typeof detail === 'string' ? () => detail : detail;
+  const asked = new Map<SetName, Map<number, FlightColumns>>();
   const ofSet = (set: SetName): Map<number, FlightColumns> => {
-    const found = store.get(set) ?? new Map<number, FlightColumns>();
-    store.set(set, found);
+    const found = asked.get(set) ?? new Map<number, FlightColumns>();
+    asked.set(set, found);
     return found;
   };
-  const upTo = (columns: FlightColumns, flights: number): FlightColumns =>
-    firstFlights(columns, Math.min(flights, columns.outcome.length));
+  const flightsAt = (set: SetName, height: number): number => ofSet(set).get(height)?.outcome.length ?? 0;
   return {
     async at(set, heights, flights) {
       const known = ofSet(set);
-      const lacking = new Map<number, Set<number>>();
-      for (const height of heights) {
-        const have = known.get(height)?.outcome.length ?? 0;
-        if (have < flights) lacking.set(have, (lacking.get(have) ?? new Set()).add(height));
+      const lacking = [...new Set(heights.filter((height) => flightsAt(set, height) < flights))];
+      if (lacking.length > 0) {
+        const batch = { set, ids: idsBetween(0, flights), heights: lacking, detail: detailOf(set) };
+        for (const columns of await flying.fly(batch, onFlown, stop)) known.set(columns.height, columns);
       }
-      for (const [have, group] of lacking) {
-        const batch = { set, ids: idsBetween(have, flights), heights: [...group], detail };
-        for (const columns of await flyer.fly(batch, onFlown, stop)) {
-          const before = known.get(columns.height);
-          known.set(columns.height, before === undefined ? columns : joined([before, columns]));
-        }
-      }
-      return heights.map((height) => upTo(known.get(height) as FlightColumns, flights));
+      return heights.map((height) => {
+        const columns = known.get(height) as FlightColumns;
+        return columns.outcome.length > flights ? viewOf(columns, 0, flights) : columns;
+      });
     },
     all: (set) => [...ofSet(set).values()].sort((a, b) => a.height - b.height),
-    put: (set, columns) => void ofSet(set).set(columns.height, columns),
+    put(set, columns) {
+      ofSet(set).set(columns.height, columns);
+      const { logbook } = flying;
+      const place = { set, height: columns.height, changes: [] };
+      if (logbook.missing(place, detailOf(set), { from: 0, to: columns.outcome.length }).length > 0)
+        logbook.enter({ ...place, detail: detailOf(set), ids: { from: 0 }, source: inMemory(columns) });
+    },
   };
-}
-
-/** Consecutive stretches of one set at one height as one; a column that one of them lacks is dropped. */
-export function joined(parts: readonly FlightColumns[]): FlightColumns {
-  const size = parts.reduce((sum, part) => sum + part.outcome.length, 0);
-  const outcome = new Uint8Array(size);
-  const cause = new Uint8Array(size);
-  const names = (Object.keys(parts[0].columns) as ColumnName[]).filter((name) =>
-    parts.every(({ columns }) => columns[name] !== undefined),
-  );
-  const columns = Object.fromEntries(names.map((name) => [name, new Float32Array(size)]));
-  let start = 0;
-  for (const part of parts) {
-    outcome.set(part.outcome, start);
-    cause.set(part.cause, start);
-    for (const name of names) columns[name].set(part.columns[name] as Float32Array, start);
-    start += part.outcome.length;
-  }
-  return { height: parts[0].height, outcome, cause, columns };
 }

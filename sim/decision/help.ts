@@ -37,11 +37,8 @@ export const FAILED_SAMPLE = 1000;
  */
 export async function whatWouldHelp(request: HelpRequest): Promise<HelpResult> {
   const { plain, seed } = request;
-  const failed: number[] = [];
-  const soft: number[] = [];
-  plain.outcome.forEach((outcome, id) => {
-    (outcome === 0 ? soft : failed).push(id);
-  });
+  const failed = idsWhere(plain, (outcome) => outcome !== 0);
+  const soft = idsWhere(plain, (outcome) => outcome === 0);
   const counts = { flights: plain.outcome.length, failed: failed.length, soft: soft.length };
   const samples = {
     failed: sample(failed, request.failedSample ?? FAILED_SAMPLE, `${seed} failed flights again`),
@@ -74,16 +71,22 @@ function placesToHold({
   ];
 }
 
-/** A random sample without replacement, ascending; all where there are no more. */
-function sample(ids: readonly number[], size: number, key: string): number[] {
-  const drawn = [...ids];
+function idsWhere({ outcome }: FlightColumns, holds: (outcome: number) => boolean): Uint32Array {
+  const ids = new Uint32Array(outcome.length);
+  let count = 0;
+  for (let id = 0; id < outcome.length; id++) if (holds(outcome[id])) ids[count++] = id;
+  return ids.subarray(0, count);
+}
+
+/** A random sample without replacement, ascending; all where there are no more. The ids are shuffled. */
+function sample(drawn: Uint32Array, size: number, key: string): Uint32Array {
   if (drawn.length <= size) return drawn;
   const random = seedrandom.alea(key);
   for (let place = 0; place < size; place++) {
     const other = place + Math.floor(random.double() * (drawn.length - place));
     [drawn[place], drawn[other]] = [drawn[other], drawn[place]];
   }
-  return drawn.slice(0, size).sort((a, b) => a - b);
+  return drawn.slice(0, size).sort();
 }
 
 interface Turned {

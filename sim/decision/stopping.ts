@@ -4,7 +4,8 @@ import type { FlightColumns } from '../flight/record.js';
 import type { StoppingNote } from '../result/decisions.js';
 import { clopperPearson } from '../statistics/proportion.js';
 import type { Detail, Flyer } from '../study/flyer.js';
-import { idsBetween, joined } from './flown.js';
+import { keeping } from '../study/keep-flights.js';
+import { idsBetween } from './flown.js';
 
 export const FIRST_LOOK = 2000;
 export const BLOCK = 1000;
@@ -47,19 +48,20 @@ export async function flyUntil(
 ): Promise<{ readonly columns: FlightColumns; readonly note: StoppingNote | null }> {
   const { flyer, set, height, detail, halfWidth, onFlown, stop } = request;
   const most = request.mostFlights ?? MOST_FLIGHTS;
-  const parts: FlightColumns[] = [];
+  const flying = keeping(flyer);
+  const whole = async (to: number) => (await flying.fly({ set, ids: idsBetween(0, to), heights: [height], detail }))[0];
   let [flights, failures] = [0, 0];
   for (;;) {
     const to = Math.min(most, flights === 0 ? FIRST_LOOK : flights + BLOCK);
-    const [part] = await flyer.fly({ set, ids: idsBetween(flights, to), heights: [height], detail }, onFlown, stop);
-    parts.push(part);
-    if (part.outcome.length < to - flights) return { columns: joined(parts), note: null };
+    const ids = idsBetween(flights, to);
+    const [part] = await flying.fly({ set, ids, heights: [height], detail }, onFlown, stop);
+    if (part.outcome.length < to - flights) return { columns: await whole(flights + part.outcome.length), note: null };
     flights = to;
     for (const outcome of part.outcome) if (outcome !== 0) failures += 1;
     const reached = halfWidthOf(failures, flights);
     const isNarrow = reached <= halfWidth;
     if (!isNarrow && flights < most) continue;
     const reason = isNarrow ? 'narrow enough' : 'most flights reached';
-    return { columns: joined(parts), note: { asked: halfWidth, reached, flights, reason } };
+    return { columns: await whole(flights), note: { asked: halfWidth, reached, flights, reason } };
   }
 }

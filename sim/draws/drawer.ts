@@ -76,11 +76,14 @@ export function createDrawer(scenario: Scenario, seed: string): Drawer {
       const place = drawn.findIndex((input) => input.name === name);
       if (place === -1) throw new Error(`No flight draws "${name}".`);
       const group = groups.find((one) => one.places.includes(place));
-      return Float64Array.from(ids, (id) => {
-        drawPlaces(set, id, group?.places ?? [place]);
+      const wanted = group?.places ?? [place];
+      const found = new Float64Array(ids.length);
+      for (let index = 0; index < ids.length; index++) {
+        drawPlaces(set, ids[index], wanted);
         if (group) mix(group.factor, group.places, uniforms);
-        return uniforms[place];
-      });
+        found[index] = uniforms[place];
+      }
+      return found;
     },
   };
 }

@@ -19,7 +19,7 @@ export function* resultJson(result: object): Generator<string> {
   yield '}\n';
 }
 
-/** Each text and each list of plain values is one piece; what holds others is opened. */
+/** Each text and each list of plain values is one piece; what holds others is opened, and read entry by entry. */
 function* pieces(value: unknown): Generator<string> {
   if (!holdsOthers(value)) {
     yield JSON.stringify(value) ?? 'null';
@@ -27,9 +27,9 @@ function* pieces(value: unknown): Generator<string> {
   }
   const list = Array.isArray(value);
   let separator = list ? '[' : '{';
-  for (const [key, entry] of Object.entries(value)) {
+  for (const key of Object.keys(value)) {
     yield list ? separator : `${separator}${JSON.stringify(key)}:`;
-    yield* pieces(entry);
+    yield* pieces(value[key as keyof typeof value]);
     separator = ',';
   }
   yield list ? ']' : '}';
@@ -38,9 +38,11 @@ function* pieces(value: unknown): Generator<string> {
 /** True for what has parts of which one is long: lists of plain values are written at once. */
 function holdsOthers(value: unknown): value is object {
   if (value === null || typeof value !== 'object') return false;
-  return Object.values(value).some(
-    (entry) => (typeof entry === 'object' && entry !== null) || typeof entry === 'string',
-  );
+  for (const key of Object.keys(value)) {
+    const entry: unknown = value[key as keyof typeof value];
+    if ((typeof entry === 'object' && entry !== null) || typeof entry === 'string') return true;
+  }
+  return false;
 }
 
 export type ReadResult =
@@ -116,6 +118,8 @@ export type OpenedResult =
 export function openResult(text: string): OpenedResult {
   const refuse = (message: string): OpenedResult => ({ status: 'refused', message });
   if (text.trim() === '') return refuse(`the file is empty. ${HOW}.`);
+  if (text.startsWith('{"kind":"part",'))
+    return refuse('the file is a part of a study or an unfinished one; see `fallmargin merge` and `assess --resume`.');
   let value: unknown;
   try {
     value = JSON.parse(text);

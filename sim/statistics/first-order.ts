@@ -29,22 +29,47 @@ export function firstOrder(
 ): FirstOrder | null {
   const n = input.length;
   if (n < 10 * bins) return null;
-  const order = Uint32Array.from({ length: n }, (_, i) => i).sort((a, b) => input[a] - input[b] || a - b);
   let mean = 0;
   for (let i = 0; i < n; i++) mean += output[i] / n;
   let total = 0;
   for (let i = 0; i < n; i++) total += (output[i] - mean) ** 2;
   if (!(total > 0)) return null;
-  let between = 0;
-  for (let bin = 0; bin < bins; bin++) {
-    const from = Math.floor((bin * n) / bins);
-    const to = Math.floor(((bin + 1) * n) / bins);
-    let sum = 0;
-    for (let i = from; i < to; i++) sum += output[order[i]] - mean;
-    between += sum ** 2 / (to - from);
-  }
+  const ends = Array.from({ length: bins }, (_, bin) => Math.floor(((bin + 1) * n) / bins));
+  const sums = new Float64Array(bins);
+  const binOf = equalBins(input, ends);
+  for (let i = 0; i < n; i++) sums[binOf(i)] += output[i] - mean;
+  const between = sums.reduce((sum, one, bin) => sum + one ** 2 / (ends[bin] - (ends[bin - 1] ?? 0)), 0);
   const within = Math.max(0, total - between) / (n - bins);
   const share = Math.max(0, 1 - (within * (n - 1)) / total);
   const pValue = within === 0 ? 0 : 1 - chiSquareCdf(between / within, bins - 1);
   return { share, variance: (share * total) / (n - 1), pValue };
+}
+
+/**
+ * The bin in which a value stands when all are sorted and cut at these ranks. To be asked in order: of equal values at
+ * a cut the first ones stand below it. Sorted without a comparison function, which takes a fifth of the memory.
+ */
+function equalBins(input: ArrayLike<number>, ends: readonly number[]): (index: number) => number {
+  const sorted = new Float64Array(input).sort();
+  const cuts = Float64Array.from(ends.slice(0, -1), (end) => sorted[end]);
+  const ranks = new Map(Array.from(cuts, (cut) => [cut, countUnder(sorted, cut)]));
+  return (index) => {
+    const value = input[index];
+    const at = countUnder(cuts, value);
+    if (cuts[at] !== value) return at;
+    const rank = ranks.get(value) as number;
+    ranks.set(value, rank + 1);
+    return ends.findIndex((end) => rank < end);
+  };
+}
+
+/** How many of these ascending values lie under a value. */
+function countUnder(sorted: Float64Array, value: number): number {
+  let [low, high] = [0, sorted.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (sorted[middle] < value) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }

@@ -8,7 +8,11 @@ export const SPREAD_QUANTILES = [0.01, 0.05, 0.25, 0.5, 0.75, 0.95, 0.99] as con
 
 /** The values that are numbers, ascending. NaN means that the event never came in that flight. */
 export function sortedValues(values: ArrayLike<number>): Float64Array {
-  const kept = new Float64Array(values.length);
+  return sortedIn(new Float64Array(values.length), values);
+}
+
+/** The same in a place that has room for them. */
+function sortedIn(kept: Float64Array, values: ArrayLike<number>): Float64Array {
   let count = 0;
   for (let i = 0; i < values.length; i++) if (!Number.isNaN(values[i])) kept[count++] = values[i];
   return kept.subarray(0, count).sort();
@@ -68,12 +72,16 @@ export function quantileWithInterval(sorted: Float64Array, p: number, level: num
   };
 }
 
+/** Where spreads sort their values, one after the other: a new place for each would be as large as the flights. */
+let sorting = new Float64Array(0);
+
 /**
  * A quantity over flights: mean and quantiles with 90 % intervals, of the flights in which it is defined. With none
  * it has no quantiles and its mean is set to 0: look at `flights` first.
  */
 export function spread(values: ArrayLike<number>): Spread {
-  const sorted = sortedValues(values);
+  if (sorting.length < values.length) sorting = new Float64Array(values.length);
+  const sorted = sortedIn(sorting, values);
   if (sorted.length === 0) return { flights: 0, mean: 0, quantiles: [] };
   return {
     flights: sorted.length,

@@ -5,7 +5,7 @@ import type { FlightDraw } from '../draws/draw.js';
 import type { Drawer } from '../draws/drawer.js';
 import { type FlightColumns, OUTCOMES, type Outcome } from '../flight/record.js';
 import type { AssuranceResult, Decisions, StoppingNote, WorldsResult } from '../result/decisions.js';
-import { encodeColumn } from '../result/raw.js';
+import { encodedOnReading } from '../result/raw.js';
 import type { AssessResult, HeightPoint, ListedFlight, Verdict } from '../result/result.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { convergence } from '../statistics/convergence.js';
@@ -208,19 +208,20 @@ function flightNumber(listed: ListedFlight): number {
   return nameOf(listed).flight;
 }
 
-function rawColumns(curve: readonly FlightColumns[], flown: FlightColumns): AssessResult['raw'] {
-  const columns = Object.entries(flown.columns).map(([name, values]) => [name, encodeColumn(values)]);
+function rawColumns(curve: readonly FlightColumns[], { outcome, cause, columns }: FlightColumns): AssessResult['raw'] {
   return {
-    planned: {
-      outcome: encodeColumn(flown.outcome),
-      cause: encodeColumn(flown.cause),
-      columns: Object.fromEntries(columns),
-    },
-    curve: curve.map((point) => ({
-      height: point.height,
-      flights: point.outcome.length,
-      outcome: encodeColumn(point.outcome),
-      touchdownSpeed: encodeColumn(columnOf(point, 'touchdown_speed')),
-    })),
+    planned: encodedOnReading({
+      outcome,
+      cause,
+      columns: encodedOnReading(columns as Readonly<Record<string, Float32Array>>),
+    }),
+    curve: curve.map((point) =>
+      encodedOnReading({
+        height: point.height,
+        flights: point.outcome.length,
+        outcome: point.outcome,
+        touchdownSpeed: columnOf(point, 'touchdown_speed'),
+      }),
+    ),
   };
 }

@@ -10,6 +10,8 @@ import { type AssessMeans, resultOf } from './assess-result.js';
 import { type Decided, decide } from './decide.js';
 import { flyAsked } from './fly-asked.js';
 import { pilotStep } from './height-grid.js';
+import { keepFlights } from './keep-flights.js';
+import type { Logbook } from './logbook.js';
 import { type AssessOptions, fixedInput, planAssess } from './plan-assess.js';
 import { createStudyCount, expectedFlights, type StudyProgress } from './study-progress.js';
 import { createWorldsAt, hasUnmeasured } from './worlds-at.js';
@@ -18,6 +20,10 @@ export interface AssessHooks {
   readonly onProgress?: (progress: StudyProgress) => void;
   /** Ends the flying early; what was flown is kept and the result is marked partial. */
   readonly stop?: AbortSignal;
+  /** Flights that are known already; those flown are entered. */
+  readonly logbook?: Logbook;
+  /** Called now and then, when all that was flown stands in the logbook. */
+  readonly pause?: () => Promise<void>;
 }
 
 export type Assessment =
@@ -30,7 +36,7 @@ export async function assess(
   scenario: Scenario,
   options: AssessOptions,
   means: AssessMeans,
-  { onProgress, stop }: AssessHooks = {},
+  { onProgress, stop, logbook, pause }: AssessHooks = {},
 ): Promise<Assessment> {
   const planned = planAssess(scenario, options);
   if (planned.status === 'refused') return planned;
@@ -50,7 +56,7 @@ export async function assess(
     expected(options.until === undefined ? options.flights : flightsForHalfWidth(limit, options.until)),
     onProgress,
   );
-  const flyer = count.counted(means.flyer);
+  const flyer = keepFlights(count.counted(means.flyer), logbook, pause);
   const worldsAt = createWorldsAt(flyer, means.drawer, limit, stop);
 
   const asked = searches ? { ...plan, heights: [plan.plannedHeight] } : plan;

@@ -4,6 +4,8 @@
  */
 import { type Flown, remember } from '../decision/flown.js';
 import { studyHeights } from '../decision/height-rule.js';
+import type { Requirement } from '../decision/requirement.js';
+import type { SetName } from '../draws/draw.js';
 import type { FlightColumns } from '../flight/record.js';
 import type { HeightDecision, HeightFacts } from '../result/decisions.js';
 import type { Scenario } from '../scenario/scenario.js';
@@ -11,8 +13,8 @@ import { proportion } from '../statistics/proportion.js';
 import { spread } from '../statistics/quantile.js';
 import { causeRows } from './causes.js';
 import { columnOf, failedFlights } from './columns-of.js';
-import type { Flyer } from './flyer.js';
-import { requirementsOf } from './requirements-of.js';
+import type { Detail, Flyer } from './flyer.js';
+import { detailFor, requirementsOf } from './requirements-of.js';
 
 export interface ChooseRequest {
   readonly scenario: Scenario;
@@ -39,9 +41,9 @@ export interface ChosenHeight {
 export async function chooseHeight(request: ChooseRequest): Promise<ChosenHeight> {
   const { scenario, planned, coarse, step, stop } = request;
   const flights = planned.outcome.length;
-  const flown = remember(announced(request), 'full', undefined, stop);
-  flown.put('explore', planned);
   const requirements = requirementsOf(scenario);
+  const flown = remember(announced(request), detailOf(requirements), undefined, stop);
+  flown.put('explore', planned);
   const { decision } = await studyHeights(flown, { requirements, coarse, step, planned: planned.height, flights });
   const curve = flown.all('explore').filter(({ outcome }) => outcome.length > 0);
   if (stop?.aborted) return { curve, decision: null, fresh: null };
@@ -49,13 +51,18 @@ export async function chooseHeight(request: ChooseRequest): Promise<ChosenHeight
   return { curve, decision, fresh };
 }
 
+/** The search judges heights; what is told of the recommended one comes from its fresh flights. */
+export function detailOf(requirements: readonly Requirement[]): (set: SetName) => Detail {
+  return (set) => (set === 'confirm' ? 'facts' : detailFor(requirements));
+}
+
 function announced({ flyer, onFresh }: ChooseRequest): Flyer {
   return {
+    ...flyer,
     fly(batch, onFlown, stop) {
       if (batch.set === 'confirm') onFresh();
       return flyer.fly(batch, onFlown, stop);
     },
-    close: flyer.close,
   };
 }
 
@@ -68,7 +75,7 @@ async function withCauses(
   const [columns] = await flown.at('confirm', [height], planned.outcome.length);
   const ids = failedFlights(columns);
   if (ids.length === 0) return columns;
-  const batch = { set: 'confirm', ids, heights: [height], detail: 'causes' } as const;
+  const batch = { set: 'confirm', ids, heights: [height], detail: 'outcomes and causes' } as const;
   const [again] = await flyer.fly(batch, undefined, stop);
   if (again.outcome.length < ids.length) return null;
   const cause = columns.cause.slice();

@@ -25,10 +25,12 @@ export function whereOutcome(
   values: ArrayLike<number>,
   holds: (outcome: number) => boolean,
 ): Float64Array {
-  return Float64Array.from(
-    Array.from(flown.outcome.keys()).filter((flight) => holds(flown.outcome[flight])),
-    (flight) => values[flight],
-  );
+  const found = new Float64Array(countOutcome(flown, holds));
+  let count = 0;
+  for (let flight = 0; flight < flown.outcome.length; flight++) {
+    if (holds(flown.outcome[flight])) found[count++] = values[flight];
+  }
+  return found;
 }
 
 export function countOutcome(flown: FlightColumns, holds: (outcome: number) => boolean): number {
@@ -37,7 +39,15 @@ export function countOutcome(flown: FlightColumns, holds: (outcome: number) => b
   return count;
 }
 
+/** Numbers of the flights for which it holds, ascending. */
+export function flightsWhere(flown: FlightColumns, holds: (flight: number) => boolean): Uint32Array {
+  const found = new Uint32Array(flown.outcome.length);
+  let count = 0;
+  for (let flight = 0; flight < found.length; flight++) if (holds(flight)) found[count++] = flight;
+  return found.slice(0, count);
+}
+
 /** Numbers of the flights that did not land softly, ascending. */
-export function failedFlights({ outcome }: FlightColumns): Uint32Array {
-  return Uint32Array.from(Array.from(outcome.keys()).filter((flight) => outcome[flight] !== 0));
+export function failedFlights(flown: FlightColumns): Uint32Array {
+  return flightsWhere(flown, (flight) => flown.outcome[flight] !== 0);
 }

@@ -1,13 +1,13 @@
 /** The typed columns in which many flights are kept: about 90 bytes a flight at a height in full, 6 for outcomes alone. */
-import { CAUSES, COLUMN_NAMES, type ColumnName, type FlightColumns } from '../flight/record.js';
-import { type Batch, detailAt } from './flyer.js';
+import { CAUSES, type ColumnName, type FlightColumns } from '../flight/record.js';
+import { type Batch, columnsKept, detailAt } from './flyer.js';
 
 const NOT_SOUGHT = CAUSES.indexOf('not sought');
 
 /** Empty columns for `flights` flights at each height of the batch. */
 export function emptyColumns(batch: Batch, flights: number): FlightColumns[] {
   return batch.heights.map((height, index) => {
-    const names: readonly ColumnName[] = detailAt(batch, index) === 'outcomes' ? ['touchdown_speed'] : COLUMN_NAMES;
+    const names = columnsKept(detailAt(batch, index));
     return {
       height,
       outcome: new Uint8Array(flights),
@@ -29,30 +29,6 @@ export function placeColumns(whole: readonly FlightColumns[], start: number, blo
   });
 }
 
-/** Flights of one height in two pieces as one. */
-export function joinColumns(first: FlightColumns, second: FlightColumns): FlightColumns {
-  const flights = first.outcome.length;
-  const bytes = (a: Uint8Array, b: Uint8Array) => {
-    const whole = new Uint8Array(a.length + b.length);
-    whole.set(a);
-    whole.set(b, a.length);
-    return whole;
-  };
-  const columns = (Object.keys(first.columns) as ColumnName[]).map((name) => {
-    const end = second.columns[name] ?? new Float32Array(0);
-    const whole = new Float32Array(flights + end.length);
-    whole.set(first.columns[name] ?? []);
-    whole.set(end, flights);
-    return [name, whole];
-  });
-  return {
-    height: first.height,
-    outcome: bytes(first.outcome, second.outcome),
-    cause: bytes(first.cause, second.cause),
-    columns: Object.fromEntries(columns),
-  };
-}
-
 /** The first `flights` flights; the same object where that is all of them. */
 export function firstFlights(all: FlightColumns, flights: number): FlightColumns {
   if (all.outcome.length === flights) return all;
@@ -63,4 +39,49 @@ export function firstFlights(all: FlightColumns, flights: number): FlightColumns
     cause: all.cause.slice(0, flights),
     columns: Object.fromEntries(columns),
   };
+}
+
+/** Flights `from` to `to` - 1 of these, without a copy; of the columns those named, in that order. */
+export function viewOf(
+  all: FlightColumns,
+  from: number,
+  to: number,
+  names: readonly ColumnName[] = Object.keys(all.columns) as ColumnName[],
+): FlightColumns {
+  const columns = names.flatMap((name) => {
+    const values = all.columns[name];
+    return values ? [[name, values.subarray(from, to)]] : [];
+  });
+  return {
+    height: all.height,
+    outcome: all.outcome.subarray(from, to),
+    cause: all.cause.subarray(from, to),
+    columns: Object.fromEntries(columns),
+  };
+}
+
+/** Flight ids `from` to `to` - 1. */
+export function idsBetween(from: number, to: number): Uint32Array {
+  const ids = new Uint32Array(Math.max(0, to - from));
+  for (let index = 0; index < ids.length; index++) ids[index] = from + index;
+  return ids;
+}
+
+/** Consecutive stretches of one set at one height as one; a column that one of them lacks is dropped. */
+export function joined(parts: readonly FlightColumns[]): FlightColumns {
+  const size = parts.reduce((sum, part) => sum + part.outcome.length, 0);
+  const outcome = new Uint8Array(size);
+  const cause = new Uint8Array(size);
+  const names = (Object.keys(parts[0].columns) as ColumnName[]).filter((name) =>
+    parts.every(({ columns }) => columns[name] !== undefined),
+  );
+  const columns = Object.fromEntries(names.map((name) => [name, new Float32Array(size)]));
+  let start = 0;
+  for (const part of parts) {
+    outcome.set(part.outcome, start);
+    cause.set(part.cause, start);
+    for (const name of names) columns[name].set(part.columns[name] as Float32Array, start);
+    start += part.outcome.length;
+  }
+  return { height: parts[0].height, outcome, cause, columns };
 }

@@ -1,6 +1,7 @@
 /** The recommended height of one design, for a comparison on fresh flights. */
 import { type Flown, remember } from '../decision/flown.js';
 import { studyHeights } from '../decision/height-rule.js';
+import type { SetName } from '../draws/draw.js';
 import type { FlightColumns } from '../flight/record.js';
 import type { HeightDecision } from '../result/decisions.js';
 import type { Scenario } from '../scenario/scenario.js';
@@ -34,18 +35,11 @@ export async function findHeight(
   const planned = fixedInput(scenario, 'plan.throttle_up_height');
   const grid = heightGrid({ kind: 'standard' }, planned, ejectionFloor(scenario));
   if (grid.status === 'refused') throw new Error(grid.message);
-  const flown = remember(withCausesOfFresh(flyer), detailFor(requirements), onFlown, stop);
+  // The fresh flights are the ones compared, so their causes are sought; the others only judge a height.
+  const detailOf = (set: SetName) => (set === 'confirm' ? 'facts and causes' : detailFor(requirements));
+  const flown = remember(flyer, detailOf, onFlown, stop);
   for (const columns of known) flown.put('explore', columns);
   const request = { requirements, coarse: grid.heights, step: pilotStep(planned), planned, flights, upperEnd: false };
   const { decision } = await studyHeights(flown, request);
   return stop?.aborted ? null : { decision, flown };
-}
-
-/** The fresh flights are the ones compared, so their causes are sought; the others only judge a height. */
-function withCausesOfFresh(flyer: Flyer): Flyer {
-  return {
-    fly: (batch, onFlown, stop) =>
-      flyer.fly(batch.set === 'confirm' ? { ...batch, detail: 'causes' } : batch, onFlown, stop),
-    close: flyer.close,
-  };
 }

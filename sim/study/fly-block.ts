@@ -3,7 +3,7 @@ import type { Change, FlightDraw, SetName } from '../draws/draw.js';
 import type { FlightModel, FlightRecord } from '../flight/flight.js';
 import { CAUSES, COLUMN_NAMES, type FlightColumns, OUTCOMES } from '../flight/record.js';
 import { emptyColumns } from './columns.js';
-import { type Batch, detailAt } from './flyer.js';
+import { type Batch, detailAt, seeksCauses } from './flyer.js';
 
 /** Gives any flight's draw; streams only skip forward, so ask in ascending order. */
 export interface Drawer {
@@ -44,7 +44,7 @@ export function flyBlock(maker: FlightMaker, batch: Batch): FlightColumns[] {
         if (values) values[flight] = orNaN(record.values[column]);
       });
       if (
-        detailAt(batch, index) === 'causes' &&
+        seeksCauses(detailAt(batch, index)) &&
         record.outcome !== SOFT &&
         record.outcome !== NUMERICAL &&
         record.cause === NOT_SOUGHT

@@ -5,8 +5,9 @@
 import { PILOT_FLIGHTS } from '../decision/height-plan.js';
 import { groundImpact, hopelessBy, tally } from '../decision/requirement.js';
 import type { FlightColumns } from '../flight/record.js';
-import { joinColumns } from './columns.js';
-import type { Flyer } from './flyer.js';
+import { idsBetween } from './columns.js';
+import type { Detail, Flyer } from './flyer.js';
+import { keeping } from './keep-flights.js';
 
 export interface CurveRequest {
   readonly flights: number;
@@ -16,10 +17,11 @@ export interface CurveRequest {
   readonly acceptableRisk: number;
 }
 
-/** True where the risk is surely over the limit: more flights would change nothing. */
-function isHopeless(flown: FlightColumns, acceptableRisk: number): boolean {
-  const requirements = [groundImpact(acceptableRisk)];
-  return hopelessBy(tally(flown, requirements), requirements) !== null;
+export interface CurvePilot {
+  /** One for each height. */
+  readonly flown: readonly FlightColumns[];
+  /** Heights that are flown on. */
+  readonly goOn: readonly number[];
 }
 
 /** One FlightColumns for each height: all flights asked for, or those of the pilot, or fewer where it was stopped. */
@@ -29,33 +31,35 @@ export async function flyCurve(
   onFlown?: (flights: number) => void,
   stop?: AbortSignal,
 ): Promise<readonly FlightColumns[]> {
-  const { flights, heights, plannedHeight, acceptableRisk } = request;
-  const fly = (from: number, to: number, at: readonly number[]) =>
-    flyer.fly(
-      {
-        set: 'explore',
-        ids: Uint32Array.from({ length: to - from }, (_, index) => from + index),
-        heights: at,
-        detail: at.map((height) => (height === plannedHeight ? 'causes' : 'outcomes')),
-      },
-      onFlown,
-      stop,
-    );
+  const flying = keeping(flyer);
+  const { flown, goOn } = await flyCurvePilot(request, flying, onFlown, stop);
+  const ids = idsBetween(0, request.flights);
+  const batch = { set: 'explore', ids, heights: goOn, detail: curveDetails(request, goOn) } as const;
+  const rest = stop?.aborted ? [] : await flying.fly(batch, onFlown, stop);
+  return flown.map((pilot) => rest.find(({ height }) => height === pilot.height) ?? pilot);
+}
 
-  const pilotEnd = heights.length > 1 ? Math.min(PILOT_FLIGHTS, flights) : flights;
-  const pilot = await fly(0, pilotEnd, heights);
-  if (pilotEnd === flights || stop?.aborted) return pilot;
-  const goesOn = (flown: FlightColumns) => flown.height === plannedHeight || !isHopeless(flown, acceptableRisk);
-  const rest = [
-    ...(await fly(
-      pilotEnd,
-      flights,
-      pilot.filter(goesOn).map(({ height }) => height),
-    )),
-  ];
-  // Each piece is let go as soon as it is joined, so that a large study is not held twice.
-  return pilot.map((flown) => {
-    const more = goesOn(flown) ? rest.shift() : undefined;
-    return more ? joinColumns(flown, more) : flown;
-  });
+/** The first flights at every height, which say where to go on. One height alone needs no pilot. */
+export async function flyCurvePilot(
+  request: CurveRequest,
+  flyer: Flyer,
+  onFlown?: (flights: number) => void,
+  stop?: AbortSignal,
+): Promise<CurvePilot> {
+  const { flights, heights, plannedHeight, acceptableRisk } = request;
+  const ids = idsBetween(0, heights.length > 1 ? Math.min(PILOT_FLIGHTS, flights) : 0);
+  const batch = { set: 'explore', ids, heights, detail: curveDetails(request, heights) } as const;
+  const flown = await flyer.fly(batch, onFlown, stop);
+  const goesOn = (pilot: FlightColumns) => pilot.height === plannedHeight || !isHopeless(pilot, acceptableRisk);
+  return { flown, goOn: stop?.aborted ? [] : flown.filter(goesOn).map(({ height }) => height) };
+}
+
+export function curveDetails({ plannedHeight }: CurveRequest, heights: readonly number[]): readonly Detail[] {
+  return heights.map((height) => (height === plannedHeight ? 'causes' : 'outcomes'));
+}
+
+/** True where the risk is surely over the limit: more flights would change nothing. */
+function isHopeless(flown: FlightColumns, acceptableRisk: number): boolean {
+  const requirements = [groundImpact(acceptableRisk)];
+  return hopelessBy(tally(flown, requirements), requirements) !== null;
 }

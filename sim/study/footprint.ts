@@ -30,13 +30,10 @@ export function footprintOf(
     ...gridOf(flown, cellFor(distance, notSoft, circle?.radius ?? 0)),
     distance: spread(distance),
     distanceNotSoft: spread(notSoft),
-    outsideCircle: circle && countWhere(distance, (metres) => !(metres <= circle.radius)),
+    outsideCircle: circle && shareWhere(flown, (flight) => !(distance[flight] <= circle.radius)),
     keepOut: keepOut.map(({ name, east: x, north: y, radius }) => ({
       name,
-      inside: countWhere(
-        eachFlight(flown, (flight) => Math.sqrt((east[flight] - x) ** 2 + (north[flight] - y) ** 2)),
-        (metres) => metres <= radius,
-      ),
+      inside: shareWhere(flown, (flight) => Math.sqrt((east[flight] - x) ** 2 + (north[flight] - y) ** 2) <= radius),
     })),
     keepAway: away.length === 0 ? null : keepAwayOf(away),
   };
@@ -48,8 +45,10 @@ function keepAwayOf(away: Float64Array) {
 }
 
 /** A flight whose place is not known (NaN) counts as outside, never as safe. */
-function countWhere(values: Float64Array, holds: (value: number) => boolean) {
-  return proportion(values.filter(holds).length, values.length);
+function shareWhere({ outcome }: FlightColumns, holds: (flight: number) => boolean) {
+  let count = 0;
+  for (let flight = 0; flight < outcome.length; flight++) if (holds(flight)) count += 1;
+  return proportion(count, outcome.length);
 }
 
 function cellFor(distance: Float64Array, notSoft: Float64Array, radius: number): number {

@@ -3,7 +3,7 @@ import { type FlightColumns, OUTCOMES } from '../flight/record.js';
 import type { ListedFlight } from '../result/result.js';
 import { quantileOf, sortedValues } from '../statistics/quantile.js';
 import { causeName, causeRows } from './causes.js';
-import { columnOf } from './columns-of.js';
+import { columnOf, flightsWhere } from './columns-of.js';
 import { flightId } from './flight-id.js';
 
 const SOFT = OUTCOMES.indexOf('soft');
@@ -12,18 +12,16 @@ const WORST = 3;
 export function listedFlights(flown: FlightColumns): readonly ListedFlight[] {
   const speed = columnOf(flown, 'touchdown_speed');
   const arrestHeight = columnOf(flown, 'arrest_height');
-  const flights = Array.from(flown.outcome.keys());
-  const known = flights.filter((flight) => !Number.isNaN(speed[flight]));
-  const soft = known.filter((flight) => flown.outcome[flight] === SOFT);
-  const failed = known.filter((flight) => flown.outcome[flight] !== SOFT);
+  const isSoft = (flight: number) => flown.outcome[flight] === SOFT;
+  const soft = flightsWhere(flown, (flight) => isSoft(flight) && !Number.isNaN(speed[flight]));
+  const failed = flightsWhere(flown, (flight) => !isSoft(flight) && !Number.isNaN(speed[flight]));
 
-  const hardest = failed.toSorted((a, b) => speed[b] - speed[a] || a - b).slice(0, WORST);
+  const hardest = Array.from(failed.toSorted((a, b) => speed[b] - speed[a] || a - b).subarray(0, WORST));
   const typical = causeRows(flown).map(({ cause }) => {
     const taken = failed.filter((flight) => causeName(flown.outcome[flight], flown.cause[flight]) === cause);
     return { flight: nearestToMedian(taken, speed), why: `typical of "${cause}"` };
   });
-  const arrested = soft.filter((flight) => !Number.isNaN(arrestHeight[flight]));
-  const closest = arrested.toSorted((a, b) => arrestHeight[a] - arrestHeight[b] || a - b)[0];
+  const closest = lowest(soft, arrestHeight);
 
   const chosen = [
     ...hardest.map((flight, index) => ({ flight, why: index === 0 ? 'hits hardest' : 'among the hardest hits' })),
@@ -44,10 +42,19 @@ export function listedFlights(flown: FlightColumns): readonly ListedFlight[] {
   }));
 }
 
+/** The flight of the lowest value, the earlier one of two; none where no value is known. */
+function lowest(flights: Uint32Array, values: Float32Array): number | undefined {
+  let best: number | undefined;
+  for (const flight of flights) {
+    if (!Number.isNaN(values[flight]) && (best === undefined || values[flight] < values[best])) best = flight;
+  }
+  return best;
+}
+
 /** The flight whose value is nearest to the median of these flights; the earlier one of two. */
-function nearestToMedian(flights: readonly number[], values: Float32Array): number | undefined {
+function nearestToMedian(flights: Uint32Array, values: Float32Array): number | undefined {
   if (flights.length === 0) return undefined;
-  const median = quantileOf(sortedValues(flights.map((flight) => values[flight])), 0.5);
+  const median = quantileOf(sortedValues(Float32Array.from(flights, (flight) => values[flight])), 0.5);
   return flights.reduce((best, flight) =>
     Math.abs(values[flight] - median) < Math.abs(values[best] - median) ? flight : best,
   );

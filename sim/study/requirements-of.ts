@@ -17,5 +17,5 @@ export function requirementsOf(scenario: Scenario): readonly Requirement[] {
 
 /** What must be kept of each flight to judge it. */
 export function detailFor(requirements: readonly Requirement[]): Detail {
-  return requirements.length > 1 ? 'full' : 'outcomes';
+  return requirements.length > 1 ? 'places' : 'outcomes';
 }

@@ -21,7 +21,7 @@ afterEach(() => {
 });
 
 const delivered = (result: AssessResult, ...paths: readonly string[]) =>
-  deliver(result, paths, { json: false, quiet: true, file: 'payload.yaml', given: {} });
+  deliver(result, paths, { json: false, quiet: true, repeat: 'fallmargin assess payload.yaml' });
 const assurance = (met: boolean): AssuranceResult => ({ demanded: 0.9, worlds: null, met });
 
 describe('the exit code of an assessment', () => {

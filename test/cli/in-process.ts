@@ -4,12 +4,13 @@ import { vi } from 'vitest';
 import { assess } from '../../cli/commands/assess.js';
 import { check } from '../../cli/commands/check.js';
 import { init } from '../../cli/commands/init.js';
+import { merge } from '../../cli/commands/merge.js';
 import { report } from '../../cli/commands/report.js';
 import { trace } from '../../cli/commands/trace.js';
 import { runWords } from '../../cli/program.js';
 import type { Ran } from './command-line.js';
 
-const COMMANDS = [init, check, assess, trace, report];
+const COMMANDS = [init, check, assess, merge, trace, report];
 
 export async function runHere(folder: string, ...words: readonly string[]): Promise<Ran> {
   const home = cwd();

@@ -65,13 +65,18 @@ describe('assess', () => {
     const folder = emptyFolder();
     const child = start(folder, 'assess', BURDOCK, '--flights', '500000', '--heights', 'planned', '--out', 'part');
     child.stderr.once('data', () => setTimeout(() => child.kill('SIGINT'), 300));
+    let said = '';
+    child.stdout.on('data', (data) => {
+      said += data;
+    });
     const code = await new Promise((done) => child.once('close', done));
     expect(code).toBe(130);
+    expect(said).toMatch(/^Go on: +fallmargin assess [\s\S]*--resume\s+part\.part$/m);
     const result = resultFrom(readFileSync(join(folder, 'part.json'), 'utf8'));
     expect(result.partial).toBe(true);
     expect(result.flights).toBeGreaterThan(0);
     expect(result.flights).toBeLessThan(500_000);
-    expect(filesIn(folder)).toEqual(['part.html', 'part.json']);
+    expect(filesIn(folder)).toEqual(['part.html', 'part.json', 'part.part']);
   });
 
   it('ends quietly when the reader of its output has gone', async () => {
