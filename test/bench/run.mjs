@@ -79,7 +79,9 @@ await two.close();
 
 // The program as a whole.
 const cli = (...args) =>
-  timed(() => execFileSync(process.execPath, [new URL('cli/main.js', dist).pathname, ...args], { stdio: 'ignore' }));
+  timed(() =>
+    execFileSync(process.execPath, [new URL('program/main.js', dist).pathname, ...args], { stdio: 'ignore' }),
+  );
 const quietly = async (...args) => {
   try {
     return await cli(...args);

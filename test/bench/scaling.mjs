@@ -12,7 +12,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { performance } from 'node:perf_hooks';
 
-const program = new URL('../../dist/cli/main.js', import.meta.url).pathname;
+const program = new URL('../../dist/program/main.js', import.meta.url).pathname;
 const scenario = new URL('../../configs/burdock.yaml', import.meta.url).pathname;
 /** Said by the child when it ends: what the system counted for it, all its threads together. */
 const TELL = `data:text/javascript,import { writeSync } from 'node:fs';

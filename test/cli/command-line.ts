@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, expect, onTestFinished } from 'vitest';
 
-const MAIN = resolve('dist/cli/main.js');
+const MAIN = resolve('dist/program/main.js');
 export const BURDOCK = resolve('configs/burdock.yaml');
 
 export interface Ran {

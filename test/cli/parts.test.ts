@@ -13,7 +13,7 @@ const LOW = `extends: ${resolve('configs/teasel.yaml')}\nplan: { throttle_up_hei
 const LIST = ['assess', 'low.yaml', '--flights', '40', '--heights', '50', '--threads', '1'] as const;
 const PLANNED = ['assess', 'low.yaml', '--flights', '20', '--heights', 'planned', '--threads', '1'] as const;
 const RECIPE = resolve('configs/recipes/gnu-parallel.sh');
-const PROGRAM = resolve('dist/cli/main.js');
+const PROGRAM = resolve('dist/program/main.js');
 
 const folder = emptyFolder();
 writeFileSync(join(folder, 'low.yaml'), LOW);
