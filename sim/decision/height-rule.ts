@@ -109,7 +109,10 @@ export async function studyHeights(
     if (height !== planned) known.set(height, await settleOther(flown, height, request));
   const explored = () => [...known.values()].sort((a, b) => a.height - b.height);
   for (const height of plan.band) {
-    if ((known.get(height)?.flights ?? 0) < flights) note(await flyUpTo(flown, height, request));
+    // Over a height that is within, this one settles the candidate; else the next step is flown in any case.
+    const settles = known.get(height - step)?.verdict === 'within';
+    const partner = settles ? undefined : plan.band.find((one) => near(one, height + step));
+    if ((known.get(height)?.flights ?? 0) < flights) note(await flyUpTo(flown, height, partner, request));
     if (candidateOf(explored(), step) !== null) break;
   }
   const fresh: HeightFigure[] = [];
@@ -144,13 +147,24 @@ async function settleOther(
   return heightFigure(all, requirements, 'explore', flights);
 }
 
-/** Flies a height on `explore` in full, or until it is all but sure not to be within. */
-async function flyUpTo(flown: Flown, height: number, { requirements, flights }: HeightPlanRequest): Promise<Tally> {
+/**
+ * Flies a height on `explore` in full, or until it is all but sure not to be within. A partner that will be flown next goes
+ * along while it may serve, because the fall is shared.
+ */
+async function flyUpTo(
+  flown: Flown,
+  height: number,
+  partner: number | undefined,
+  { requirements, flights }: HeightPlanRequest,
+): Promise<Tally> {
   const accepted = requirements.map(({ limit }) => acceptedShare(limit, flights));
+  let together = partner === undefined ? [height] : [height, partner];
   for (const share of LOOKS) {
-    const [columns] = await flown.at('explore', [height], Math.ceil(share * flights));
-    const found = tally(columns, requirements);
-    if (share === 1 || isFutile(found, accepted)) return found;
+    const found = (await flown.at('explore', together, Math.ceil(share * flights))).map((one) =>
+      tally(one, requirements),
+    );
+    if (share === 1 || isFutile(found[0], accepted)) return found[0];
+    together = together.filter((_, index) => !isFutile(found[index], accepted));
   }
   throw new Error('The last look is at all flights.');
 }
