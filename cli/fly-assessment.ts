@@ -1,15 +1,15 @@
 /** Flies an assessment, or one part of it, on this machine: flyer, progress, and the Ctrl-C that ends it early. */
 import { createDrawer, nominalDraw } from '../sim/draws/drawer.js';
 import type { Scenario } from '../sim/scenario/scenario.js';
-import { type AssessHooks, type Assessment, assess } from '../sim/study/assess.js';
-import { type FlownPart, flyPart } from '../sim/study/fly-part.js';
-import type { Flyer } from '../sim/study/flyer.js';
-import { createMaker } from '../sim/study/maker.js';
-import type { PartNumber } from '../sim/study/part.js';
-import { type AssessOptions, planAssess } from '../sim/study/plan-assess.js';
-import { createSerialFlyer } from '../sim/study/serial-flyer.js';
+import { type AssessHooks, type Assessment, assess } from '../sim/study/assess/assess.js';
+import { type AssessOptions, planAssess } from '../sim/study/assess/plan-assess.js';
+import type { Flyer } from '../sim/study/flying/flyer.js';
+import { createMaker } from '../sim/study/flying/maker.js';
+import { createSerialFlyer } from '../sim/study/flying/serial-flyer.js';
+import { createThreadsFlyer } from '../sim/study/flying/threads-flyer.js';
+import { type FlownPart, flyPart } from '../sim/study/parts/fly-part.js';
+import type { PartNumber } from '../sim/study/parts/part.js';
 import type { StudyProgress } from '../sim/study/study-progress.js';
-import { createThreadsFlyer } from '../sim/study/threads-flyer.js';
 import type { Refusal } from './parsed.js';
 import { createProgress, NO_PROGRESS } from './terminal/progress.js';
 

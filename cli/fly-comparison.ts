@@ -1,8 +1,8 @@
 /** Flies a comparison on this machine: one set of workers for both designs, progress part by part. */
 import type { Scenario } from '../sim/scenario/scenario.js';
-import { type ComparePart, type Comparison, compareDesigns } from '../sim/study/compare.js';
-import { createFlyerPool } from '../sim/study/flyer-pool.js';
-import { type CompareOptions, planCompare } from '../sim/study/plan-compare.js';
+import { type ComparePart, type Comparison, compareDesigns } from '../sim/study/compare/compare.js';
+import { type CompareOptions, planCompare } from '../sim/study/compare/plan-compare.js';
+import { createFlyerPool } from '../sim/study/flying/flyer-pool.js';
 import { createProgress, NO_PROGRESS } from './terminal/progress.js';
 
 export interface Design {

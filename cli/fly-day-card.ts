@@ -1,8 +1,8 @@
 /** Flies a day card on this machine: every cell is a scenario of its own, on workers that stay warm. */
 import type { Scenario } from '../sim/scenario/scenario.js';
-import { type DayCard, dayCard } from '../sim/study/day-card.js';
-import { createFlyerPool } from '../sim/study/flyer-pool.js';
-import { type DayCardOptions, planDayCard } from '../sim/study/plan-day-card.js';
+import { type DayCard, dayCard } from '../sim/study/day-card/day-card.js';
+import { type DayCardOptions, planDayCard } from '../sim/study/day-card/plan-day-card.js';
+import { createFlyerPool } from '../sim/study/flying/flyer-pool.js';
 import { createProgress, NO_PROGRESS } from './terminal/progress.js';
 
 export async function flyDayCard(

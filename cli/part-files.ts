@@ -1,8 +1,8 @@
 /** The files of parts and of unfinished studies on this disk. */
 import { closeSync, fstatSync, openSync, readSync, statSync } from 'node:fs';
 import type { Scenario } from '../sim/scenario/scenario.js';
-import type { Entry } from '../sim/study/logbook.js';
-import { createLogbook, inMemory, type Logbook } from '../sim/study/logbook.js';
+import type { Entry } from '../sim/study/flying/logbook.js';
+import { createLogbook, inMemory, type Logbook } from '../sim/study/flying/logbook.js';
 import {
   type Part,
   type PartFile,
@@ -11,8 +11,8 @@ import {
   problemsOfParts,
   type StudyAsked,
   studyDifferences,
-} from '../sim/study/part.js';
-import { type Bytes, readPart } from '../sim/study/part-file.js';
+} from '../sim/study/parts/part.js';
+import { type Bytes, readPart } from '../sim/study/parts/part-file.js';
 import { presentVersions } from '../sim/version.js';
 import { inWords, isFileTrouble } from './outputs.js';
 import { ok, type Parsed, refused } from './parsed.js';

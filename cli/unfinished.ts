@@ -1,9 +1,9 @@
 /** The file from which an interrupted study goes on: written when it is stopped, and now and then while it flies. */
 import { existsSync } from 'node:fs';
 import { rm } from 'node:fs/promises';
-import { createLogbook, type Logbook } from '../sim/study/logbook.js';
-import type { Part } from '../sim/study/part.js';
-import { partFile } from '../sim/study/part-file.js';
+import { createLogbook, type Logbook } from '../sim/study/flying/logbook.js';
+import type { Part } from '../sim/study/parts/part.js';
+import { partFile } from '../sim/study/parts/part-file.js';
 import { presentVersions } from '../sim/version.js';
 import { planOutputs, writeWhole } from './outputs.js';
 import { ok, type Parsed } from './parsed.js';

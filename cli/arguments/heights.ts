@@ -1,4 +1,4 @@
-import type { HeightsRequest } from '../../sim/study/height-grid.js';
+import type { HeightsRequest } from '../../sim/study/assess/height-grid.js';
 import { ok, type Parsed, refused } from '../parsed.js';
 import { parseHeight } from './numbers.js';
 

@@ -1,8 +1,8 @@
 /** The main job: flies the study, writes report and result, prints the verdict. */
 import { availableParallelism } from 'node:os';
 import type { Scenario } from '../../sim/scenario/scenario.js';
-import type { PartNumber } from '../../sim/study/part.js';
-import type { AssessOptions } from '../../sim/study/plan-assess.js';
+import type { AssessOptions } from '../../sim/study/assess/plan-assess.js';
+import type { PartNumber } from '../../sim/study/parts/part.js';
 import { again } from '../again.js';
 import { parseHeights, STANDARD_HEIGHTS } from '../arguments/heights.js';
 import {

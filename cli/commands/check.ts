@@ -31,7 +31,7 @@ async function run(given: Given): Promise<ExitCode> {
 
   const { nominalDraw } = await import('../../sim/draws/drawer.js');
   const { createFlightModel } = await import('../../sim/flight/model.js');
-  const { handCalculation } = await import('../../sim/study/hand-calculation.js');
+  const { handCalculation } = await import('../../sim/study/hand/hand-calculation.js');
   const hand = handCalculation(scenario.value, nominalDraw(scenario.value), createFlightModel(scenario.value));
   if (givenFlag(given, 'json')) print(JSON.stringify({ kind: 'check', scenario: scenario.value, hand }));
   else {

@@ -135,7 +135,7 @@ function setsOf(given: Given, name: string): readonly string[] {
 
 async function compareEarlier(first: string, second: string, matters: number): Promise<Parsed<CompareResult>> {
   const { parseResult } = await import('../../sim/result/json.js');
-  const { compareResults } = await import('../../sim/study/compare-results.js');
+  const { compareResults } = await import('../../sim/study/compare/compare-results.js');
   const read = async (file: string) => {
     const text = await readText(file);
     if (text.status === 'refused') return text;

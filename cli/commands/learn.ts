@@ -180,9 +180,9 @@ async function flyWorlds(
   onFlown: (flights: number) => void,
   stop: AbortSignal,
 ): Promise<FlightColumns> {
-  const { createMaker } = await import('../../sim/study/maker.js');
-  const { createSerialFlyer } = await import('../../sim/study/serial-flyer.js');
-  const { createThreadsFlyer } = await import('../../sim/study/threads-flyer.js');
+  const { createMaker } = await import('../../sim/study/flying/maker.js');
+  const { createSerialFlyer } = await import('../../sim/study/flying/serial-flyer.js');
+  const { createThreadsFlyer } = await import('../../sim/study/flying/threads-flyer.js');
   const { flyLearnWorlds } = await import('../../sim/evidence/learn/learn.js');
   const { nominalDraw } = await import('../../sim/draws/drawer.js');
   const flyer =

@@ -40,7 +40,7 @@ async function run(given: Given): Promise<ExitCode> {
   const scenario = await loadScenario(file, overrides);
   if (scenario.status === 'refused') return refuse(...scenario.messages);
 
-  const { traceFlight } = await import('../../sim/study/trace-flight.js');
+  const { traceFlight } = await import('../../sim/study/trace/trace-flight.js');
   const traced = traceFlight(scenario.value, seed, flight);
   if (traced.status === 'refused') return refuse(`--flight is "${flight}": ${traced.message}`);
   const outputs = await planOutputs(out ?? `${baseOf(file)}-${traced.name}`, ['.html', '.csv']);

@@ -1,7 +1,8 @@
 /** What was flown of one part of a study. */
-import { type FlownPart, shareOf } from '../../sim/study/fly-part.js';
-import { type PartNumber, partName } from '../../sim/study/part.js';
-import type { AssessOptions } from '../../sim/study/plan-assess.js';
+
+import type { AssessOptions } from '../../sim/study/assess/plan-assess.js';
+import { type FlownPart, shareOf } from '../../sim/study/parts/fly-part.js';
+import { type PartNumber, partName } from '../../sim/study/parts/part.js';
 import { labelled, wrapped } from './layout.js';
 
 /**

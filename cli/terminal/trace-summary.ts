@@ -1,6 +1,6 @@
 /** One flight for a terminal: what became of it, and its events. */
 import { CAUSES, COLUMN_NAMES, type ColumnName, OUTCOMES } from '../../sim/flight/record.js';
-import type { TracedFlight } from '../../sim/study/trace-flight.js';
+import type { TracedFlight } from '../../sim/study/trace/trace-flight.js';
 import { columns } from './layout.js';
 
 export function traceSummary({ id, trace }: TracedFlight): readonly string[] {

@@ -1,9 +1,9 @@
 import type { SetName } from '../draws/draw.js';
 import type { FlightColumns } from '../flight/record.js';
-import { idsBetween, joined, viewOf } from '../study/columns.js';
-import type { Detail, Flyer } from '../study/flyer.js';
-import { keeping } from '../study/keep-flights.js';
-import { inMemory } from '../study/logbook.js';
+import { idsBetween, joined, viewOf } from '../study/flying/columns.js';
+import type { Detail, Flyer } from '../study/flying/flyer.js';
+import { keeping } from '../study/flying/keep-flights.js';
+import { inMemory } from '../study/flying/logbook.js';
 
 export { idsBetween, joined };
 

@@ -7,7 +7,7 @@ import type { Change, SetName } from '../draws/draw.js';
 import type { FlightColumns } from '../flight/record.js';
 import type { HelpResult, HelpRow } from '../result/decisions.js';
 import { clopperPearson } from '../statistics/proportion.js';
-import type { Flyer } from '../study/flyer.js';
+import type { Flyer } from '../study/flying/flyer.js';
 import { type AskedInput, BETTER_END } from './guesses.js';
 
 export interface HelpRequest {

@@ -1,7 +1,7 @@
 /** The day card: for two inputs of the day the lowest acceptable throttle-up height in each cell, or "do not fly". */
 import type { LimitsCell, LimitsResult } from '../result/decisions.js';
 import { proportion, verdictOf } from '../statistics/proportion.js';
-import type { Detail, Flyer } from '../study/flyer.js';
+import type { Detail, Flyer } from '../study/flying/flyer.js';
 import { remember } from './flown.js';
 import { acceptedShare, isFutile, leastRisky } from './height-plan.js';
 import { heightFigure, type Requirement, type Tally, tally } from './requirement.js';

@@ -1,7 +1,7 @@
 import type { SetName } from '../draws/draw.js';
 import type { PessimisticResult } from '../result/decisions.js';
 import { proportion, verdictOf } from '../statistics/proportion.js';
-import type { Flyer } from '../study/flyer.js';
+import type { Flyer } from '../study/flying/flyer.js';
 import { idsBetween } from './flown.js';
 import { type AskedInput, PESSIMISTIC_QUARTER, worseQuantile } from './guesses.js';
 

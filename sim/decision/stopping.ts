@@ -3,8 +3,8 @@ import type { SetName } from '../draws/draw.js';
 import type { FlightColumns } from '../flight/record.js';
 import type { StoppingNote } from '../result/decisions.js';
 import { clopperPearson } from '../statistics/proportion.js';
-import type { Detail, Flyer } from '../study/flyer.js';
-import { keeping } from '../study/keep-flights.js';
+import type { Detail, Flyer } from '../study/flying/flyer.js';
+import { keeping } from '../study/flying/keep-flights.js';
 import { idsBetween } from './flown.js';
 
 export const FIRST_LOOK = 2000;

@@ -5,7 +5,7 @@ import type { FlightColumns } from '../flight/record.js';
 import type { TippingPlace, TippingResult, TippingRow } from '../result/decisions.js';
 import { proportion } from '../statistics/proportion.js';
 import { riskAlong } from '../statistics/risk-along.js';
-import type { Flyer } from '../study/flyer.js';
+import type { Flyer } from '../study/flying/flyer.js';
 import type { AskedInput } from './guesses.js';
 import { flyTipping } from './tipping-flown.js';
 import { END, type FoundTipping, readTipping, type Side } from './tipping-read.js';

@@ -8,7 +8,7 @@ import type { WorldsResult } from '../result/decisions.js';
 import type { Verdict } from '../result/result.js';
 import { betaByMoments, betaQuantileOf, betaShareWithin, betweenWorlds } from '../statistics/between-worlds.js';
 import { quantileOf, sortedValues } from '../statistics/quantile.js';
-import type { Flyer } from '../study/flyer.js';
+import type { Flyer } from '../study/flying/flyer.js';
 import { idsBetween } from './flown.js';
 
 export const WORLDS = 100;

@@ -2,8 +2,8 @@
 import { groundImpact, outsideCircle, type Requirement } from '../decision/requirement.js';
 import { inputByPath } from '../scenario/lookup.js';
 import type { Scenario } from '../scenario/scenario.js';
-import type { Detail } from './flyer.js';
-import { fixedInput } from './plan-assess.js';
+import { fixedInput } from './assess/plan-assess.js';
+import type { Detail } from './flying/flyer.js';
 
 const CIRCLE = 'criteria.recovery_circle';
 

@@ -3,7 +3,7 @@
 import { PILOT_FLIGHTS } from '../decision/height-plan.js';
 import { WORLDS } from '../decision/worlds.js';
 import { FLIGHTS_PER_WORLD } from '../draws/draw.js';
-import type { Flyer } from './flyer.js';
+import type { Flyer } from './flying/flyer.js';
 
 /** The phases of a study, in their order. */
 export const PHASES = [

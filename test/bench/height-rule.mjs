@@ -9,9 +9,9 @@ const dist = new URL('../../dist/', import.meta.url);
 const load = (path) => import(new URL(path, dist).href);
 const { readScenario } = await load('sim/scenario/read.js');
 const { nominalDraw } = await load('sim/draws/drawer.js');
-const { createThreadsFlyer } = await load('sim/study/threads-flyer.js');
+const { createThreadsFlyer } = await load('sim/study/flying/threads-flyer.js');
 const { requirementsOf } = await load('sim/study/requirements-of.js');
-const { heightGrid } = await load('sim/study/height-grid.js');
+const { heightGrid } = await load('sim/study/assess/height-grid.js');
 const { remember } = await load('sim/decision/flown.js');
 const { studyHeights } = await load('sim/decision/height-rule.js');
 

@@ -3,7 +3,7 @@ import { assessSummary, quietLines, verdictLines } from '../../cli/terminal/asse
 import type { HelpRow, MeasureRow, StoppingNote, WorldsResult } from '../../sim/result/decisions.js';
 import type { AssessResult } from '../../sim/result/result.js';
 import { proportion } from '../../sim/statistics/proportion.js';
-import { assess } from '../../sim/study/assess.js';
+import { assess } from '../../sim/study/assess/assess.js';
 import { fakeResult } from '../result/fake-result.js';
 import { burdock } from '../study/burdock.js';
 import { fakeMaker, meansOf } from '../study/fake-maker.js';

@@ -7,7 +7,7 @@ import { renderedPage } from '../../cli/rendered.js';
 import { dayCardLines, dayCardSummary } from '../../cli/terminal/day-card-summary.js';
 import type { DayCardResult } from '../../sim/result/day-card.js';
 import { parseDayCard } from '../../sim/result/day-card-json.js';
-import { dayCard } from '../../sim/study/day-card.js';
+import { dayCard } from '../../sim/study/day-card/day-card.js';
 import { createSyntheticFlyer } from '../decision/synthetic-flyer.js';
 import { fallingRisk, plainBurdock } from '../study/designs.js';
 import { BURDOCK, emptyFolder, filesIn, run } from './command-line.js';

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { idsBetween } from '../../sim/decision/flown.js';
 import { pessimisticRow } from '../../sim/decision/pessimistic.js';
 import { tippingValues } from '../../sim/decision/tipping.js';
-import type { Flyer } from '../../sim/study/flyer.js';
+import type { Flyer } from '../../sim/study/flying/flyer.js';
 import { createSyntheticFlyer, type SyntheticFlyer } from './synthetic-flyer.js';
 
 const FLIGHTS = 8000;

@@ -18,8 +18,8 @@ import type { LearnResult, LogQuantity, ReconstructResult } from '../../sim/resu
 import { diskFiles } from '../../sim/scenario/files.js';
 import { readScenario } from '../../sim/scenario/read.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
-import { createMaker } from '../../sim/study/maker.js';
-import { createSerialFlyer } from '../../sim/study/serial-flyer.js';
+import { createMaker } from '../../sim/study/flying/maker.js';
+import { createSerialFlyer } from '../../sim/study/flying/serial-flyer.js';
 import { notFinite } from './not-finite.js';
 
 function normals(seed: string): () => number {

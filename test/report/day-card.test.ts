@@ -3,8 +3,8 @@ import { describe, expect, test } from 'vitest';
 import { renderDayCard } from '../../report/card/render.js';
 import type { DayCardResult } from '../../sim/result/day-card.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
-import { dayCard } from '../../sim/study/day-card.js';
-import { fixedInput } from '../../sim/study/plan-assess.js';
+import { fixedInput } from '../../sim/study/assess/plan-assess.js';
+import { dayCard } from '../../sim/study/day-card/day-card.js';
 import { createSyntheticFlyer } from '../decision/synthetic-flyer.js';
 import { plainBurdock } from '../study/designs.js';
 

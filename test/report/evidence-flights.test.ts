@@ -11,8 +11,8 @@ import { readLog } from '../../sim/evidence/log/read-log.js';
 import { reconstruct } from '../../sim/evidence/log/reconstruct.js';
 import type { LearnResult, ReconstructResult } from '../../sim/result/evidence.js';
 import { readScenario } from '../../sim/scenario/read.js';
-import { createMaker } from '../../sim/study/maker.js';
-import { createSerialFlyer } from '../../sim/study/serial-flyer.js';
+import { createMaker } from '../../sim/study/flying/maker.js';
+import { createSerialFlyer } from '../../sim/study/flying/serial-flyer.js';
 import { burdock } from '../study/burdock.js';
 
 const validator = new HtmlValidate({ root: true, extends: ['html-validate:recommended'] });

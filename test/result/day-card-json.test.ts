@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { parseDayCard } from '../../sim/result/day-card-json.js';
 import { resultJson } from '../../sim/result/json.js';
-import { dayCard } from '../../sim/study/day-card.js';
+import { dayCard } from '../../sim/study/day-card/day-card.js';
 import { createSyntheticFlyer } from '../decision/synthetic-flyer.js';
 import { fallingRisk, plainBurdock } from '../study/designs.js';
 

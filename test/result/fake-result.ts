@@ -1,5 +1,5 @@
 import type { AssessResult } from '../../sim/result/result.js';
-import { assess } from '../../sim/study/assess.js';
+import { assess } from '../../sim/study/assess/assess.js';
 import { burdock } from '../study/burdock.js';
 import { fakeMaker, meansOf } from '../study/fake-maker.js';
 

@@ -1,8 +1,8 @@
 /** Two designs that need no flight model: synthetic flyers with a known risk under real scenarios. */
 import type { CompareResult } from '../../sim/result/compare-result.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
-import { type CompareHooks, type Comparison, compareDesigns } from '../../sim/study/compare.js';
-import type { CompareOptions } from '../../sim/study/plan-compare.js';
+import { type CompareHooks, type Comparison, compareDesigns } from '../../sim/study/compare/compare.js';
+import type { CompareOptions } from '../../sim/study/compare/plan-compare.js';
 import { createSyntheticFlyer, type SyntheticModel } from '../decision/synthetic-flyer.js';
 import { burdock } from './burdock.js';
 

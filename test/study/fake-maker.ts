@@ -5,9 +5,9 @@ import type { FlightModel, FlightRecord } from '../../sim/flight/flight.js';
 import { CAUSES, COLUMN_NAMES, OUTCOMES } from '../../sim/flight/record.js';
 import { TRACE_COLUMNS } from '../../sim/flight/trace.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
-import type { AssessMeans } from '../../sim/study/assess-result.js';
-import type { FlightMaker } from '../../sim/study/fly-block.js';
-import { createSerialFlyer } from '../../sim/study/serial-flyer.js';
+import type { AssessMeans } from '../../sim/study/assess/assess-result.js';
+import type { FlightMaker } from '../../sim/study/flying/fly-block.js';
+import { createSerialFlyer } from '../../sim/study/flying/serial-flyer.js';
 
 interface FakeDraw {
   readonly set: SetName;

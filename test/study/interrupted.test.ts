@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { parseResult, resultJson } from '../../sim/result/json.js';
 import type { AssessResult } from '../../sim/result/result.js';
-import { assess } from '../../sim/study/assess.js';
-import type { AssessOptions } from '../../sim/study/plan-assess.js';
+import { assess } from '../../sim/study/assess/assess.js';
+import type { AssessOptions } from '../../sim/study/assess/plan-assess.js';
 import { PHASES, type Phase } from '../../sim/study/study-progress.js';
 import { burdock } from './burdock.js';
 import { fakeMaker, meansOf } from './fake-maker.js';

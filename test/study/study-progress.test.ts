@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { assess } from '../../sim/study/assess.js';
+import { assess } from '../../sim/study/assess/assess.js';
 import {
   createStudyCount,
   type ExpectedFlights,

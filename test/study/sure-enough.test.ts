@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { halfWidthOf } from '../../sim/decision/stopping.js';
 import type { AssessResult } from '../../sim/result/result.js';
-import { assess } from '../../sim/study/assess.js';
-import type { AssessMeans } from '../../sim/study/assess-result.js';
-import type { Flyer } from '../../sim/study/flyer.js';
-import type { AssessOptions } from '../../sim/study/plan-assess.js';
+import { assess } from '../../sim/study/assess/assess.js';
+import type { AssessMeans } from '../../sim/study/assess/assess-result.js';
+import type { AssessOptions } from '../../sim/study/assess/plan-assess.js';
+import type { Flyer } from '../../sim/study/flying/flyer.js';
 import { burdock } from './burdock.js';
 import { fakeMaker, meansOf } from './fake-maker.js';
 

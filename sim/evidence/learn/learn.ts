@@ -10,7 +10,7 @@ import type { LearnResult, ObservedQuantity, QuantityName, ReconstructResult } f
 import type { Warning } from '../../result/result.js';
 import { inputByPath } from '../../scenario/lookup.js';
 import type { Scenario } from '../../scenario/scenario.js';
-import type { Flyer } from '../../study/flyer.js';
+import type { Flyer } from '../../study/flying/flyer.js';
 import { presentVersions } from '../../version.js';
 import { type Evidence, found, refuse } from '../evidence.js';
 import { simulatedQuantity } from '../log/reconstruct.js';

@@ -4,7 +4,7 @@ import { createDrawer } from '../../draws/drawer.js';
 import { createFlightModel } from '../../flight/model.js';
 import { CAUSES, COLUMN_NAMES, type FlightColumns } from '../../flight/record.js';
 import type { Scenario } from '../../scenario/scenario.js';
-import { envelopeOf, type Path, pathOf } from '../../study/histories.js';
+import { envelopeOf, type Path, pathOf } from '../../study/assess/histories.js';
 import type { Predicted } from './reconstruct.js';
 
 export const PREDICTED_FLIGHTS = 200;

@@ -3,7 +3,7 @@ import { shareWithinBounds } from '../../draws/quantile.js';
 import { inputByPath } from '../../scenario/lookup.js';
 import type { FixedValue, UncertainValue } from '../../scenario/scenario.js';
 import { flightsInHundred } from '../../statistics/words.js';
-import { guessesWarning, inventedWarning } from '../common-warnings.js';
+import { guessesWarning, inventedWarning } from './common-warnings.js';
 import { type Check, percent, sentence, warn } from './finding.js';
 
 /** A bound that cuts off more than this share changes the distribution that the file seems to say. */
