@@ -81,7 +81,7 @@ export function createStudyCount(
 }
 
 /** Flights of the search for a height besides its pilot, in flights a height, as seen with the demo. */
-const SEARCH_COST = 4.3;
+const SEARCH_COST = 3.5;
 /** Flights that ask the inputs what would help, with 2000 flights a height or more, as seen with the demo. */
 const HELP_FLIGHTS = 6000;
 const HELP_FROM = 2000;
