@@ -72,6 +72,9 @@ export async function heightsSection(result: AssessResult, draw: Draw): Promise<
       (curve.some(({ standing }) => standing === 'too few' || standing === 'given up')
         ? 'Flights are spent where the decision lies: hopeless heights were given up, others only looked at. '
         : '') +
+      (curve.some(({ standing, risk }) => standing === 'within' && risk.flights < result.flights)
+        ? 'A height that clearly keeps every limit is settled with a quarter of the flights, by a 99.5 % bound. '
+        : '') +
       'Bars are 90 % intervals. The vertical scale is logarithmic: each line is about twice the one below it, because the decision lies at a few flights in 100. ' +
       (curve.length > 1
         ? 'All heights fly the same draws, so neighbours move together; the dotted line only guides the eye. A lowest height picked by eye from this picture is flattered by the picking.'

@@ -3,13 +3,20 @@ import type { AssessResult, HeightPoint, Verdict } from '../../sim/result/result
 import { countText, flightsText } from './numbers.js';
 import { framesSentence, VERDICT_WORDS } from './sentences.js';
 
-/** A verdict is passed on all flights only: a height with fewer is clearly above, or has too few to judge. */
+/**
+ * A verdict is passed on all flights, or earlier by the search where a stricter bound allows it: any other height with fewer
+ * is clearly above, or has too few to judge.
+ */
 export type Standing = Verdict | 'given up' | 'too few';
 
 export const STANDINGS: readonly Standing[] = ['within', 'not shown', 'above', 'given up', 'too few'];
 
-export function standingOf(point: HeightPoint, { flights }: Pick<AssessResult, 'flights'>): Standing {
+export function standingOf(
+  point: HeightPoint,
+  { flights, heightDecision }: Pick<AssessResult, 'flights' | 'heightDecision'>,
+): Standing {
   if (point.risk.flights >= flights) return point.verdict;
+  if (heightDecision?.explored.find(({ height }) => height === point.height)?.verdict === 'within') return 'within';
   return point.verdict === 'above' ? 'given up' : 'too few';
 }
 
