@@ -30,7 +30,7 @@ export function outsideCircle(radius: number, limit: number): Requirement {
   };
 }
 
-/** Flights at one height and those that break each requirement: all that a decision needs, and parts simply add up. */
+/** Flights at one height and those that break each requirement: all that a decision needs. */
 export interface Tally {
   readonly height: number;
   readonly flights: number;
@@ -44,16 +44,6 @@ export function tally(columns: FlightColumns, requirements: readonly Requirement
     return count;
   });
   return { height: columns.height, flights: columns.outcome.length, counts };
-}
-
-/** The tally of two disjoint parts of one set at the same height. */
-export function addTallies(one: Tally, other: Tally): Tally {
-  if (one.height !== other.height) throw new Error(`Tallies at ${one.height} m and ${other.height} m do not add up.`);
-  return {
-    height: one.height,
-    flights: one.flights + other.flights,
-    counts: one.counts.map((count, index) => count + other.counts[index]),
-  };
 }
 
 /** Two-sided level whose lower end is a 99.9 % lower bound. */

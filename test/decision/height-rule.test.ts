@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { idsBetween, joined, remember } from '../../sim/decision/flown.js';
 import { planHeights } from '../../sim/decision/height-plan.js';
 import { candidateOf, decideHeight, studyHeights } from '../../sim/decision/height-rule.js';
-import { addTallies, groundImpact, heightFigure, outsideCircle, type Tally } from '../../sim/decision/requirement.js';
+import { groundImpact, heightFigure, outsideCircle, type Tally } from '../../sim/decision/requirement.js';
 import type { FlightColumns } from '../../sim/flight/record.js';
 import type { HeightDecision } from '../../sim/result/decisions.js';
 import { createSyntheticFlyer } from './synthetic-flyer.js';
@@ -230,11 +230,6 @@ describe('the rule on tallies', () => {
     const { moreThan } = heightFigure(at(50, 60, 300), terms.requirements, 'explore', 1000);
     // 99.9 % lower bound of 60 in 300, from the beta quantile with SciPy: 0.134294.
     expect(moreThan?.risk).toBeCloseTo(0.13429, 4);
-  });
-
-  it('adds up the tallies of parts', () => {
-    expect(addTallies(at(100, 3, 400), at(100, 5, 600))).toEqual(at(100, 8));
-    expect(() => addTallies(at(100, 3), at(110, 5))).toThrow();
   });
 
   it('counts a flight whose place is not known as outside the circle', () => {
