@@ -6,7 +6,6 @@
  */
 import { GUST_STEP } from '../draws/draw.js';
 import { densityAt, GRAVITY } from '../model/atmosphere.js';
-import { gyroReading } from '../model/attitude.js';
 import { readOpenCircuit } from '../model/battery.js';
 import { outageAt } from '../model/link.js';
 import { fillTime } from '../model/parachute.js';
@@ -17,36 +16,20 @@ import * as constant from './constants.js';
 import type { Craft } from './craft.js';
 import { beginStep, locate, step } from './integrator.js';
 import type { Journal } from './journal.js';
+import {
+  arrestMargin,
+  fireMargin,
+  groundMargin,
+  guardMargin,
+  heldSince,
+  turningSquare,
+  uprightMargin,
+} from './margins.js';
 import { fallRates, poweredRates, type Rates } from './motion.js';
 import type { Situation } from './situation.js';
-import { CHARGE, FALL_STATES, HAND, STATES, THRUST, TURNING } from './state.js';
-
-/** Times at which something is due; infinite where nothing is. */
-export interface Timers {
-  /** Motors may start from here on (order received, arms open); then the guard decides. */
-  ready: number;
-  start: number;
-  guardSince: number;
-  uprightSince: number;
-  belowSince: number;
-  /** Next time at which the link changes. */
-  stick: number;
-}
-
-export function createTimers(): Timers {
-  const never = Number.POSITIVE_INFINITY;
-  return { ready: never, start: never, guardSince: never, uprightSince: never, belowSince: never, stick: never };
-}
-
-export function clearTimers(timers: Timers): void {
-  const never = Number.POSITIVE_INFINITY;
-  timers.ready = never;
-  timers.start = never;
-  timers.guardSince = never;
-  timers.uprightSince = never;
-  timers.belowSince = never;
-  timers.stick = never;
-}
+import { CHARGE, FALL_STATES, HAND, STATES, THRUST } from './state.js';
+import { largestStep } from './step-length.js';
+import type { Timers } from './timers.js';
 
 /** How a stretch of flight ended. */
 export type Ending = 'reached' | 'ground' | 'diverged';
@@ -213,99 +196,6 @@ function beginApproach(course: Course): void {
   s.y[HAND] = Math.min(Math.max((4 * full) / craft.mass - GRAVITY, -LARGEST_TAKEOVER), LARGEST_TAKEOVER);
 }
 
-/** Square of the turning rate, rad2/s2. */
-function turningSquare(y: Float64Array): number {
-  const a = y[10];
-  const b = y[11];
-  const c = y[12];
-  return a * a + b * b + c * c;
-}
-
-function turningRate(y: Float64Array): number {
-  return Math.sqrt(turningSquare(y));
-}
-
-/** Cosine of the tilt of the can's axis from the vertical. */
-export function tiltCosine(y: Float64Array): number {
-  const x = y[7];
-  const z = y[8];
-  return 1 - 2 * (x * x + z * z);
-}
-
-/** When a condition began to hold, from its margins at the ends of a step; unchanged while it goes on. */
-function heldSince(since: number, before: number, marginBefore: number, now: number, margin: number): number {
-  if (!(margin >= 0)) return Number.POSITIVE_INFINITY;
-  if (since !== Number.POSITIVE_INFINITY) return since;
-  if (!(marginBefore < 0)) return now;
-  return before + ((now - before) * -marginBefore) / (margin - marginBefore);
-}
-
-function uprightMargin(craft: Craft, y: Float64Array): number {
-  const tilt = (tiltCosine(y) - craft.uprightCosine) / (1 - craft.uprightCosine);
-  const rate = 1 - turningRate(y) / craft.uprightRate;
-  return Math.min(tilt, rate);
-}
-
-/** The guard goes by what the stabiliser believes: its estimate of "up" and its gyro. */
-function guardMargin(craft: Craft, y: Float64Array): number {
-  const x = y[13];
-  const yy = y[14];
-  const z = y[15];
-  const cosine = z / Math.sqrt(x * x + yy * yy + z * z);
-  let square = 0;
-  for (let i = 0; i < 3; i += 1) {
-    const reading = gyroReading(y[TURNING + i], craft.gyroScale, craft.gyroBias[i], craft.gyroRange);
-    square += reading * reading;
-  }
-  const tilt = (cosine - craft.guardCosine) / (1 - craft.guardCosine);
-  const rate = 1 - Math.sqrt(square) / craft.guardRate;
-  return Math.min(tilt, rate);
-}
-
-function groundMargin(_: Craft, y: Float64Array): number {
-  return y[2];
-}
-
-function arrestMargin(craft: Craft, y: Float64Array): number {
-  return -craft.approachSpeed - y[5];
-}
-
-function fireMargin(craft: Craft, y: Float64Array): number {
-  const above = y[2] - craft.fireBelow;
-  const slower = craft.fireFasterThan + y[5];
-  return Math.max(above, slower);
-}
-
-/**
- * The largest step from here on; also decides the method. Settled are the fall of the open can once it hardly turns
- * and falls about as fast as it will, and the approach, upright, until it comes near the ground; order four elsewhere.
- */
-function largestStep(course: Course): number {
-  const { craft, s } = course;
-  const turning = turningRate(s.y);
-  s.settled = false;
-  let largest: number;
-  if (s.motorsOn) {
-    const calm = s.upright && turning < constant.BUSY_RATE;
-    const lag = 1 / craft.perMotorLag;
-    s.settled = calm && s.approaching && s.y[2] > craft.homing.flareHeight + constant.NEAR_GROUND;
-    largest = calm
-      ? Math.min(constant.POWERED_STEP, constant.CALM_LAGS * lag)
-      : Math.min(constant.BUSY_STEP, constant.BUSY_LAGS * lag);
-    if (turning * largest > constant.LARGEST_TURN) largest = constant.LARGEST_TURN / turning;
-  } else {
-    const folded = !craft.released || s.time < s.releaseTime + craft.openingTime;
-    const canopy = s.firedAt <= s.time;
-    const unsteady = Math.abs(s.y[5] / craft.openFallSpeed + 1);
-    s.settled = !folded && !canopy && turning < constant.SETTLED_TURNING && unsteady < constant.SETTLED_SPEED;
-    largest = folded
-      ? constant.FOLDED_TURN / (turning + constant.FOLDED_SWING)
-      : constant.LARGEST_TURN / (turning + constant.OPEN_SWING);
-    if (canopy) largest = Math.min(largest, constant.CANOPY_STEP);
-  }
-  return largest * course.stepScale;
-}
-
 /** What ends a step early. */
 type StepEvent = 'none' | 'ground' | 'arrest' | 'fire';
 
@@ -345,7 +235,7 @@ function stepTo(course: Course, next: number): Ending {
   const { craft, s, journal } = course;
   const begin = s.time;
   const span = next - begin;
-  const largest = largestStep(course);
+  const largest = largestStep(craft, s) * course.stepScale;
   const count = span <= largest ? 1 : Math.ceil(span / largest - 1e-9);
   const length = span / count;
   for (let k = 1; k <= count; k += 1) {

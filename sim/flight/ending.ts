@@ -1,7 +1,8 @@
 /** From the end of a course to the record: outcome, the cause that the flight itself shows, and the columns. */
 import type { FlightInputs } from '../scenario/definition.js';
-import { type Course, type Ending, tiltCosine } from './course.js';
+import type { Course, Ending } from './course.js';
 import type { FlightRecord } from './flight.js';
+import { tiltCosine } from './margins.js';
 import { CAUSES, type Cause, COLUMN_NAMES, type ColumnName, OUTCOMES, type Outcome } from './record.js';
 import { CHARGE } from './state.js';
 

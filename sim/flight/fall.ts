@@ -8,9 +8,10 @@ import { resetOutages } from '../model/link.js';
 import { barometricReading } from '../model/pilot.js';
 import { Slot } from '../model/scratch.js';
 import { beginAir } from './air.js';
-import { type Course, clearTimers, type Ending, flyOn } from './course.js';
+import { type Course, type Ending, flyOn } from './course.js';
 import { clearJournal } from './journal.js';
 import { ATTITUDE, ESTIMATE, FALL_STATES, TURNING } from './state.js';
+import { clearTimers } from './timers.js';
 
 /** Numbers kept at each node: states, wind, unit gusts, Dryden scales. */
 const WIND = FALL_STATES;

@@ -2,7 +2,7 @@
 import { type FlightDraw, GUST_STEP } from '../draws/draw.js';
 import { nominalDraw } from '../draws/drawer.js';
 import type { Scenario } from '../scenario/scenario.js';
-import { type Course, clearTimers, createTimers, flyOn } from './course.js';
+import { type Course, flyOn } from './course.js';
 import { createCraft, setCraft } from './craft.js';
 import { causeIndex, columnIndex, createRecord, fillRecord, outcomeIndex, shownCause } from './ending.js';
 import { createFall, flyFall, heightAtNode, passingTime, resetSituation, returnToNode } from './fall.js';
@@ -10,6 +10,7 @@ import type { FlightModel, FlightRecord, FlightTrace } from './flight.js';
 import { createJournal } from './journal.js';
 import { cueInUse, findOrder, type Order } from './order.js';
 import { createSituation } from './situation.js';
+import { clearTimers, createTimers } from './timers.js';
 import { TRACE_COLUMNS, traceEvents, traceRow } from './trace.js';
 
 export interface ModelOptions {

@@ -1,8 +1,9 @@
 /** One flight in full: a row for every accepted step, and its events. */
 
 import { Slot } from '../model/scratch.js';
-import { type Course, tiltCosine } from './course.js';
+import type { Course } from './course.js';
 import type { TraceEvent } from './flight.js';
+import { tiltCosine } from './margins.js';
 import { ESTIMATE, THRUST, TURNING } from './state.js';
 
 const DEGREES = 180 / Math.PI;

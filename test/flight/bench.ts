@@ -1,7 +1,7 @@
 /** Ways to fly in these tests: whole flights by name, and stretches of flight begun at any state. */
 import type { FlightDraw } from '../../sim/draws/draw.js';
 import { beginAir } from '../../sim/flight/air.js';
-import { type Course, createTimers, flyOn } from '../../sim/flight/course.js';
+import { type Course, flyOn } from '../../sim/flight/course.js';
 import { createCraft, setCraft } from '../../sim/flight/craft.js';
 import { resetSituation } from '../../sim/flight/fall.js';
 import type { FlightModel, FlightRecord } from '../../sim/flight/flight.js';
@@ -9,6 +9,7 @@ import { createJournal } from '../../sim/flight/journal.js';
 import { CAUSES, type Cause, COLUMN_NAMES, type ColumnName, OUTCOMES, type Outcome } from '../../sim/flight/record.js';
 import { createSituation } from '../../sim/flight/situation.js';
 import { ATTITUDE, ESTIMATE, POSITION, THRUST, TURNING, VELOCITY } from '../../sim/flight/state.js';
+import { createTimers } from '../../sim/flight/timers.js';
 import { readScenario } from '../../sim/scenario/read.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
 

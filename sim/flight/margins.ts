@@ -1,0 +1,67 @@
+/** How far a state is from an event, in margins that cross zero there, and since when a condition holds. */
+import { gyroReading } from '../model/attitude.js';
+import type { Craft } from './craft.js';
+import { TURNING } from './state.js';
+
+/** Square of the turning rate, rad2/s2. */
+export function turningSquare(y: Float64Array): number {
+  const a = y[10];
+  const b = y[11];
+  const c = y[12];
+  return a * a + b * b + c * c;
+}
+
+export function turningRate(y: Float64Array): number {
+  return Math.sqrt(turningSquare(y));
+}
+
+/** Cosine of the tilt of the can's axis from the vertical. */
+export function tiltCosine(y: Float64Array): number {
+  const x = y[7];
+  const z = y[8];
+  return 1 - 2 * (x * x + z * z);
+}
+
+/** When a condition began to hold, from its margins at the ends of a step; unchanged while it goes on. */
+export function heldSince(since: number, before: number, marginBefore: number, now: number, margin: number): number {
+  if (!(margin >= 0)) return Number.POSITIVE_INFINITY;
+  if (since !== Number.POSITIVE_INFINITY) return since;
+  if (!(marginBefore < 0)) return now;
+  return before + ((now - before) * -marginBefore) / (margin - marginBefore);
+}
+
+export function uprightMargin(craft: Craft, y: Float64Array): number {
+  const tilt = (tiltCosine(y) - craft.uprightCosine) / (1 - craft.uprightCosine);
+  const rate = 1 - turningRate(y) / craft.uprightRate;
+  return Math.min(tilt, rate);
+}
+
+/** The guard goes by what the stabiliser believes: its estimate of "up" and its gyro. */
+export function guardMargin(craft: Craft, y: Float64Array): number {
+  const x = y[13];
+  const yy = y[14];
+  const z = y[15];
+  const cosine = z / Math.sqrt(x * x + yy * yy + z * z);
+  let square = 0;
+  for (let i = 0; i < 3; i += 1) {
+    const reading = gyroReading(y[TURNING + i], craft.gyroScale, craft.gyroBias[i], craft.gyroRange);
+    square += reading * reading;
+  }
+  const tilt = (cosine - craft.guardCosine) / (1 - craft.guardCosine);
+  const rate = 1 - Math.sqrt(square) / craft.guardRate;
+  return Math.min(tilt, rate);
+}
+
+export function groundMargin(_: Craft, y: Float64Array): number {
+  return y[2];
+}
+
+export function arrestMargin(craft: Craft, y: Float64Array): number {
+  return -craft.approachSpeed - y[5];
+}
+
+export function fireMargin(craft: Craft, y: Float64Array): number {
+  const above = y[2] - craft.fireBelow;
+  const slower = craft.fireFasterThan + y[5];
+  return Math.max(above, slower);
+}
