@@ -69,6 +69,8 @@ async function run(given: Given): Promise<ExitCode> {
   const { trials, failures, into, path, out } = request.value;
   const isTrials = trials !== undefined || failures !== undefined;
   const isStand = givenFlag(given, 'thrust-stand');
+  const unused = unusedBy(given, isTrials, isStand);
+  if (unused !== null) return refuse(unused);
   if (into !== undefined && path === undefined && !isStand)
     return refuse('--into needs --path, the input to write, such as --path pilot.reaction.');
 
@@ -87,6 +89,19 @@ async function run(given: Given): Promise<ExitCode> {
     complain(`Written into ${into}: ${entries.map((entry) => entry.path).join(', ')}.`);
   }
   return deliver({ result, base, out, given });
+}
+
+/** An option that says nothing about this kind of data would be passed over in silence. */
+function unusedBy(given: Given, isTrials: boolean, isStand: boolean): string | null {
+  const [kind, idle] = isTrials
+    ? ['with --trials', ['column', 'unit', 'family', 'thrust-stand', 'rotors', 'density']]
+    : isStand
+      ? ['with --thrust-stand', ['column', 'unit', 'family', 'path']]
+      : ['without --thrust-stand', ['rotors', 'density']];
+  const found = idle.filter((name) => given[name] !== undefined && given[name] !== false).map((name) => `--${name}`);
+  if (found.length === 0) return null;
+  const one = found.length === 1;
+  return `${kind}, ${found.join(' and ')} ${one ? 'is' : 'are'} not used; leave ${one ? 'it' : 'them'} out.`;
 }
 
 async function deliver(request: Omit<EvidenceRequest<FitResult>, 'render' | 'summary'>): Promise<ExitCode> {

@@ -1,7 +1,6 @@
 /** What flights say about the inputs that nobody has measured, and the next flight's risk. */
 import { availableParallelism } from 'node:os';
 import { basename, dirname, relative } from 'node:path';
-import type { FlightColumns } from '../../sim/flight/record.js';
 import type { ReconstructResult } from '../../sim/result/evidence.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
 import { parseSeed, parseThreads, parseWhole } from '../arguments/numbers.js';
@@ -15,7 +14,7 @@ import { writeWhole } from '../outputs.js';
 import { ok, type Parsed, refused, together } from '../parsed.js';
 import { refuse } from '../refuse.js';
 import { baseOf, loadScenario } from '../scenario.js';
-import { createProgress, NO_PROGRESS, type Progress } from '../terminal/progress.js';
+import { createProgress, NO_PROGRESS } from '../terminal/progress.js';
 import { complain, paintFor } from '../terminal/streams.js';
 import { LOG_OPTIONS, loadLog, withOptions } from './reconstruct.js';
 
@@ -43,7 +42,7 @@ export const learn: Command = {
     ...LOG_OPTIONS,
     worlds: {
       group: 'The study:',
-      describe: `Plausible worlds to weigh, of 25 flights each [standard: ${STANDARD_WORLDS}]`,
+      describe: `Plausible worlds to weigh, of 25 flights each; where few fit the logs, up to 4 times half as many follow near them [standard: ${STANDARD_WORLDS}]`,
       type: 'string',
       requiresArg: true,
     },
@@ -90,31 +89,36 @@ async function run(given: Given): Promise<ExitCode> {
   const logs = await reconstructAll(files, flown, given);
   if (logs.status === 'refused') return refuse(...logs.messages);
 
+  const { createFlyerPool } = await import('../../sim/study/flying/flyer-pool.js');
+  const { learnByFlying } = await import('../../sim/evidence/learn/study.js');
   const interrupt = listenForInterrupt();
+  const pool = createFlyerPool(seed, threads);
   try {
-    const total = worlds * 25 * (other === null ? 1 : 2);
     const progress = givenFlag(given, 'quiet')
       ? NO_PROGRESS
       : createProgress(process.stderr, 'flights of plausible worlds');
-    const count = counter(progress, total);
-    const own = await flyWorlds(scenario.value, seed, worlds, threads, count, interrupt.stop);
-    const theirs = other === null ? null : await flyWorlds(flown, seed, worlds, threads, count, interrupt.stop);
+    const made = await learnByFlying(
+      {
+        scenario: scenario.value,
+        flownIn: other === null ? null : flown,
+        seed,
+        worlds,
+        logs: logs.value,
+        file: write === undefined ? basename(file) : relative(dirname(write), file),
+      },
+      {
+        flyers: [pool.flyer(scenario.value), other === null ? null : pool.flyer(flown)],
+        onProgress: progress.update,
+        stop: interrupt.stop,
+      },
+    );
     progress.end();
-    if (interrupt.stop.aborted) {
-      complain('Stopped before all worlds were flown; nothing was written.');
+    if (made.status === 'stopped') {
+      complain(
+        `Stopped after ${made.worlds} worlds, which weigh as much as ${made.effective.toFixed(1)} equal ones: too few to conclude from. Nothing is kept, nothing was written.`,
+      );
       return EXIT.interrupted;
     }
-    const { FLIGHTS_EACH, learn: learnFrom } = await import('../../sim/evidence/learn/learn.js');
-    const made = learnFrom({
-      scenario: scenario.value,
-      flights: own,
-      flownIn: theirs === null ? null : { scenario: flown, flights: theirs },
-      seed,
-      worlds,
-      each: FLIGHTS_EACH,
-      logs: logs.value,
-      file: write === undefined ? basename(file) : relative(dirname(write), file),
-    });
     if (made.status === 'refused') return refuse(...made.messages);
     if (write !== undefined) {
       const unread = await problemsWith(write, made.value.fragment);
@@ -124,7 +128,7 @@ async function run(given: Given): Promise<ExitCode> {
       complain(`Written: ${write}`);
     }
     const { learnSummary } = await import('../terminal/learn-summary.js');
-    return await deliverEvidence({
+    const delivered = await deliverEvidence({
       result: made.value,
       base: `${baseOf(file)}-learnt`,
       out,
@@ -132,17 +136,11 @@ async function run(given: Given): Promise<ExitCode> {
       summary: (result) => learnSummary(result, paintFor(process.stdout)),
       render: async (result) => (await import('../../report/evidence/learn.js')).renderLearn(result),
     });
+    return delivered === EXIT.done && made.value.partial ? EXIT.interrupted : delivered;
   } finally {
     interrupt.release();
+    await pool.close();
   }
-}
-
-function counter(progress: Progress, total: number): (flights: number) => void {
-  let flown = 0;
-  return (flights) => {
-    flown += flights;
-    progress.update(flown, total);
-  };
 }
 
 function flightsOf(given: Given): Parsed<readonly string[]> {
@@ -170,28 +168,6 @@ async function reconstructAll(
     results.push(made.value);
   }
   return ok(results);
-}
-
-async function flyWorlds(
-  scenario: Scenario,
-  seed: string,
-  worlds: number,
-  threads: number,
-  onFlown: (flights: number) => void,
-  stop: AbortSignal,
-): Promise<FlightColumns> {
-  const { createMaker } = await import('../../sim/study/flying/maker.js');
-  const { createSerialFlyer } = await import('../../sim/study/flying/serial-flyer.js');
-  const { createThreadsFlyer } = await import('../../sim/study/flying/threads-flyer.js');
-  const { flyLearnWorlds } = await import('../../sim/evidence/learn/learn.js');
-  const { nominalDraw } = await import('../../sim/draws/drawer.js');
-  const flyer =
-    threads === 1 ? createSerialFlyer(createMaker(scenario, seed)) : createThreadsFlyer(scenario, seed, threads);
-  try {
-    return await flyLearnWorlds(flyer, nominalDraw(scenario).inputs.plan.throttle_up_height, worlds, onFlown, stop);
-  } finally {
-    await flyer.close();
-  }
 }
 
 /** What the reader of scenarios would say of the file. */

@@ -7,7 +7,7 @@ import type { Paint } from './streams.js';
 const MOST_INPUTS = 10;
 
 export function learnSummary(result: LearnResult, paint: Paint): readonly string[] {
-  const { scenario, logs, worlds, flightsEach, effectiveWorlds, inputs, riskBefore, riskAfter, plannedHeight } = result;
+  const { scenario, logs, flightsEach, effectiveWorlds, inputs, riskBefore, riskAfter, plannedHeight } = result;
   const more = inputs.length - MOST_INPUTS;
   return [
     paint(
@@ -15,7 +15,7 @@ export function learnSummary(result: LearnResult, paint: Paint): readonly string
       `${scenario.title}: what ${logs.map(({ file }) => file).join(', ')} ${logs.length === 1 ? 'says' : 'say'}`,
     ),
     ...wrapped(
-      `${worlds} plausible worlds of ${flightsEach} flights each; weighed, they are worth ${effectiveWorlds.toFixed(0)} equal ones.`,
+      `${worldsWords(result)} of ${flightsEach} flights each; weighed, they are worth ${effectiveWorlds.toFixed(0)} equal ones.`,
     ),
     '',
     ...columns([
@@ -43,6 +43,12 @@ export function learnSummary(result: LearnResult, paint: Paint): readonly string
     '',
     ...warningLines(result.warnings, paint),
   ];
+}
+
+function worldsWords({ worlds, waves, partial }: LearnResult): string {
+  const further = worlds - waves[0];
+  const near = further > 0 ? ` and ${further} more, drawn near what the logs say,` : '';
+  return `${partial ? 'STOPPED early. ' : ''}${waves[0]} plausible worlds${near}`;
 }
 
 function riskText({ estimate, lower, upper }: WorldsRisk): string {

@@ -121,7 +121,7 @@ export function residualChart(residuals: readonly Residual[], words: ResidualWor
   const x = {
     type: 'quantitative',
     scale: { zero: false, nice: true },
-    axis: { title: words.across, tickCount: frame.narrow ? 5 : 10 },
+    axis: { title: words.across, tickCount: frame.narrow ? 4 : 7 },
   } as const;
   const y = { type: 'quantitative', axis: { ...aboveAxis(words.up), tickCount: 4 } } as const;
   return {

@@ -122,12 +122,12 @@ function familiesSection({ families }: SamplesFit): EvidenceSection {
     id: 'families',
     title: 'Every family tried',
     paragraphs: [
-      'A2 is the Anderson-Darling distance, modified where the critical values for estimated parameters ask for it (Stephens 1974, 1977). For the triangular no such table holds: samples are drawn from the fit, fitted again, and compared. A family that is not refused is not confirmed.',
+      'A2 is the Anderson-Darling distance, modified where the critical values for estimated parameters ask for it (Stephens 1974, 1977). The triangular has its mode at one of the samples, the least and the most left out. For it no table holds: its 5 % point and its p come from samples drawn from the fit and fitted again, so they are rough. A family that is not refused is not confirmed.',
     ],
     tables: [
       table(
         'Maximum likelihood for each family; the lower the Akaike figure, the likelier the samples for its number of parameters.',
-        ['Family', 'Parameters, with 95 % range', '#A2', '5 % point or p', '#Akaike', 'Verdict'],
+        ['Family', 'Parameters, with 95 % range', '#A2', '5 % point', '#Akaike', 'Verdict'],
         families.map((one) => [
           one.family,
           parametersText(one),
@@ -153,8 +153,8 @@ function parametersText({ parameters }: FamilyFit): string {
 
 function criticalText({ fit }: FamilyFit): string {
   if (fit === null) return '-';
-  if (fit.pValue !== null) return `p ${fit.pValue.toFixed(2)}`;
-  return String(fit.points.find(({ level }) => level === 0.05)?.value ?? '-');
+  const five = String(fit.points.find(({ level }) => level === 0.05)?.value ?? '-');
+  return fit.pValue === null ? five : `${five}, p ${fit.pValue.toFixed(2)}`;
 }
 
 function trialsSection({ trials, failures, mean, low, high }: TrialsFit): EvidenceSection {
@@ -170,7 +170,7 @@ function trialsSection({ trials, failures, mean, low, high }: TrialsFit): Eviden
 
 async function thrustSection(result: ThrustStandFit, draw: Draw): Promise<EvidenceSection> {
   const { full, pack, exponent, partThrottle, rotors } = result;
-  const gf = (newtons: number) => numberText(newtons / 9.80665e-3);
+  const gf = (newtons: number, digits = 3) => numberText(newtons / 9.80665e-3, digits);
   const error = (value: number | null, text: (one: number) => string) => (value === null ? '' : ` ± ${text(value)}`);
   const figures: Figure[] = [];
   const add = async (id: string, caption: string, residuals: readonly Residual[], words: ResidualWords) =>
@@ -208,7 +208,7 @@ async function thrustSection(result: ThrustStandFit, draw: Draw): Promise<Eviden
     id: 'answer',
     title: 'What the stand says',
     paragraphs: [
-      `One of ${rotors} ${rotors === 1 ? 'rotor' : 'rotors'} at full throttle: ${gf(full.thrust.value)}${error(full.thrust.error, gf)} gf and ${numberText(full.power.value)}${error(full.power.error, (one) => numberText(one, 2))} W at ${numberText(full.voltage)} V (${full.rows} of ${result.rows} rows).${power}${resistance}`,
+      `${rotors === 1 ? 'The rotor' : `One of ${rotors} rotors`} at full throttle: ${gf(full.thrust.value)}${error(full.thrust.error, (one) => gf(one, 2))} gf and ${numberText(full.power.value)}${error(full.power.error, (one) => numberText(one, 2))} W at ${numberText(full.voltage)} V (${full.rows} of ${result.rows} rows).${power}${resistance}`,
       "The figures behind the plus-minus signs are standard errors, widened by Student's t for few rows.",
     ],
     figures,

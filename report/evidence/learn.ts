@@ -67,15 +67,21 @@ function riskSection({
   riskAfter,
   plannedHeight,
   worlds,
+  waves,
+  partial,
   flightsEach,
   effectiveWorlds,
 }: LearnResult): EvidenceSection {
+  const further = worlds - waves[0];
+  const near =
+    further > 0 ? ` and ${further} more, drawn near what the logs say and weighed by how plausible they are,` : '';
+  const stopped = partial ? 'The study was stopped early: this is what was known by then. ' : '';
   return {
     id: 'answer',
     title: 'The next flight',
     paragraphs: [
       `Chance that the next flight does not land softly, with throttle-up planned at ${plannedHeight} m: ${riskText(riskAfter)}. Before the logs it was ${riskText(riskBefore)}.`,
-      `${worlds} plausible worlds flew ${flightsEach} flights each; weighed by the logs they are worth ${fixedText(effectiveWorlds, 0)} equal ones.`,
+      `${stopped}${waves[0]} plausible worlds${near} flew ${flightsEach} flights each; weighed by the logs they are worth ${fixedText(effectiveWorlds, 0)} equal ones.`,
     ],
   };
 }

@@ -29,7 +29,7 @@ export function renderEvidence(page: EvidencePage): string {
   const sections = page.sections.map((section, index) => ({
     heading: { number: index + 1, id: section.id, title: section.title },
     paragraphs: section.paragraphs.map(prose),
-    figures: section.figures ?? [],
+    figures: (section.figures ?? []).map((one) => ({ ...one, caption: prose(one.caption) })),
     tables: section.tables ?? [],
     code: section.code ?? null,
     advice: (section.advice ?? []).map(({ text, advice }) => ({ text: prose(text), advice: prose(advice) })),

@@ -1,24 +1,21 @@
-/**
- * Tables of numbers as loggers and spreadsheets write them: separated by commas, semicolons or tabs, decimal points or
- * (where commas do not separate) decimal commas, with or without a byte order mark, quotes, blank lines and lines that
- * begin with "#". What is wrong is said with its line.
- */
+/** Tables of numbers, as sim/scenario/csv-text.ts reads them. What is wrong is said with its line. */
+import {
+  type CsvHeader,
+  cellsOf,
+  isPassedOver,
+  lineEnd,
+  numberOf,
+  placeOfColumn,
+  readHeader,
+} from '../scenario/csv-text.js';
 import { nearestName } from '../scenario/nearest.js';
 import { quoted } from '../scenario/problem.js';
 import { type Evidence, found, refuse } from './evidence.js';
 
-export interface CsvTable {
+export interface CsvTable extends CsvHeader {
   /** As it is called in messages. */
   readonly file: string;
   readonly text: string;
-  readonly separator: ',' | ';' | '\t';
-  /** Names of the columns; "1", "2", ... where the first row holds numbers. */
-  readonly names: readonly string[];
-  /** Where the first row of numbers begins in the text, and its line. */
-  readonly start: number;
-  readonly startLine: number;
-  /** What the lines before the header say that begin with "#". */
-  readonly remarks: string;
 }
 
 export interface NumberColumns {
@@ -28,8 +25,6 @@ export interface NumberColumns {
   readonly lines: Uint32Array;
 }
 
-const NUMBER = /^[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?$/;
-const DECIMAL_COMMA = /^[-+]?(?:\d+,\d*|,\d+)(?:[eE][-+]?\d+)?$/;
 /** What loggers write for "no reading". */
 const NO_READING = /^(?:nan|na|n\/a|null|none|-+|inf|-inf)$/i;
 /** Problems named one by one; the rest is counted. */
@@ -40,39 +35,19 @@ export function openCsv(text: string, file: string): Evidence<CsvTable> {
   const name = quoted(file);
   if (/[\0\ufffd]/.test(text.slice(0, 4096)))
     return refuse(`${name} is not plain text in UTF-8; save it as "CSV UTF-8" and try again.`);
-  let start = text.startsWith('\ufeff') ? 1 : 0;
-  let line = 1;
-  let remarks = '';
-  while (start < text.length) {
-    const end = lineEnd(text, start);
-    const row = text.slice(start, end).trim();
-    if (row !== '' && !row.startsWith('#')) {
-      const separator = separatorOf(row);
-      const cells = cellsOf(row, separator);
-      const numbers = cells.every((cell) => cell !== '' && numberOf(cell, separator) !== null);
-      const names = numbers ? cells.map((_, index) => String(index + 1)) : cells;
-      const after = Math.min(end + 1, text.length);
-      return found({
-        file,
-        text,
-        separator,
-        names,
-        start: numbers ? start : after,
-        startLine: numbers ? line : line + 1,
-        remarks: remarks.trim(),
-      });
-    }
-    if (row !== '') remarks += `${row.slice(1).trim()} `;
-    start = end + 1;
-    line += 1;
-  }
+  const header = readHeader(text);
+  if (header !== null) return found({ ...header, file, text });
   return refuse(`${name} holds no rows; expected a header with the names of the columns, then rows of numbers.`);
 }
 
 /** Place of a column by its name, in any case; or which names there are. */
 export function columnIndex(table: CsvTable, wanted: string, option: string): Evidence<number> {
-  const exact = table.names.indexOf(wanted);
-  const index = exact >= 0 ? exact : table.names.findIndex((name) => name.toLowerCase() === wanted.toLowerCase());
+  const index = placeOfColumn(table.names, wanted);
+  const alike = table.names.filter((name) => name === table.names[index]).length;
+  if (alike > 1)
+    return refuse(
+      `${quoted(table.file)} has ${alike} columns ${quoted(wanted)} (${option}); give each a name of its own.`,
+    );
   if (index >= 0) return found(index);
   const nearest = nearestName(wanted, table.names);
   const meant = nearest === null ? '' : ` Did you mean ${quoted(nearest)}?`;
@@ -96,7 +71,7 @@ export function readNumbers(table: CsvTable, places: readonly number[]): Evidenc
     const end = lineEnd(text, start);
     const row = text.slice(start, end).trim();
     start = end + 1;
-    if (row === '' || row.startsWith('#')) continue;
+    if (isPassedOver(row)) continue;
     const cells = cellsOf(row, separator);
     if (cells.length > names.length && cells.slice(names.length).some((cell) => cell !== '')) {
       problem(line, tooMany(cells.length, names.length, separator));
@@ -127,38 +102,6 @@ function notANumber(cell: string): string {
   if (/^[-+]?[\d.,]+\s*[^\d\s.,]+$/.test(cell))
     return 'write the number alone; its unit is said once, not in every cell';
   return 'expected a number, or nothing where there is no reading';
-}
-
-function lineEnd(text: string, start: number): number {
-  const end = text.indexOf('\n', start);
-  return end === -1 ? text.length : end;
-}
-
-function separatorOf(row: string): CsvTable['separator'] {
-  const bare = row.replace(/"[^"]*"/g, '');
-  return bare.includes(';') ? ';' : bare.includes('\t') ? '\t' : ',';
-}
-
-/** Cells without the space and the quotes around them; a quoted cell may hold the separator. */
-function cellsOf(row: string, separator: string): readonly string[] {
-  if (!row.includes('"')) return row.split(separator).map((cell) => cell.trim());
-  const cells: string[] = [];
-  let cell = '';
-  let inside = false;
-  for (const character of row) {
-    if (character === '"') inside = !inside;
-    else if (character === separator && !inside) {
-      cells.push(cell.trim());
-      cell = '';
-    } else cell += character;
-  }
-  return [...cells, cell.trim()];
-}
-
-function numberOf(cell: string, separator: string): number | null {
-  const text = separator !== ',' && DECIMAL_COMMA.test(cell) ? cell.replace(',', '.') : cell.replace(/^\u2212/, '-');
-  const value = NUMBER.test(text) ? Number(text) : Number.NaN;
-  return Number.isFinite(value) ? value : null;
 }
 
 /** A list of numbers that doubles its room as it grows: a million rows without a million objects. */

@@ -13,7 +13,7 @@ import {
   WEIBULL_POINTS,
 } from '../statistics/anderson-darling.js';
 import { chiSquareQuantile, studentQuantile } from '../statistics/student.js';
-import { fitTriangular, triangularSpread } from './fits/triangular.js';
+import { fitTriangular, triangularDistance, triangularSpread } from './fits/triangular.js';
 import { fitWeibull, weibullSpread } from './fits/weibull.js';
 
 /** Fewer values fix no spread at all. */
@@ -21,7 +21,7 @@ export const FEWEST = 3;
 /** Under this number no test confirms a shape. */
 export const FEW = 10;
 /** A triangular law is fitted to so many evenly spread values at most. */
-const MOST_FOR_TRIANGULAR = 2000;
+const MOST_FOR_TRIANGULAR = 1000;
 
 /** A fitted family with what the scenario fragment and the pictures need of it. */
 export interface Fitted {
@@ -148,8 +148,8 @@ function fitTriangularFamily({ values: all, unit }: FitRequest): Fitted {
   const n = values.length;
   const { logLikelihood, ...corners } = fitTriangular(values);
   const law: Distribution = { family: 'triangular', ...corners };
-  const statistic = andersonDarling(belowOf(values, law));
-  const { pValue, ...open } = triangularSpread({ ...corners, logLikelihood }, n, statistic);
+  const statistic = triangularDistance(values, corners);
+  const { pValue, points, ...open } = triangularSpread({ ...corners, logLikelihood }, n, statistic);
   const [least, most] = [values[0], values[n - 1]];
   const held = (three: readonly [number, number, number], low: number, high: number) =>
     three.map((one) => Math.min(Math.max(one, low), high)) as unknown as readonly [number, number, number];
@@ -166,7 +166,7 @@ function fitTriangularFamily({ values: all, unit }: FitRequest): Fitted {
       logLikelihood: (logLikelihood * all.length) / n,
       statistic,
       modified: null,
-      points: [],
+      points,
       pValue,
     }),
   };

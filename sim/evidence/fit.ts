@@ -54,7 +54,7 @@ export function fitColumn(text: string, file: string, options: FitOptions): Evid
   const outside = columns[0].findIndex((value) => value < range[0] || value > range[1]);
   if (outside >= 0 && leaf !== null)
     return refuse(
-      `${file}:${lines[outside]}: found ${columns[0][outside]} ${unit.value.unit}, which ${options.path} cannot be; expected ${rangeOf(leaf.value).words}.`,
+      `${file}:${lines[outside]}: found ${`${columns[0][outside]} ${unit.value.unit}`.trim()}, which ${options.path} cannot be; expected ${rangeOf(leaf.value).words}.`,
     );
   const values = columns[0].filter((value) => !Number.isNaN(value)).sort();
   const refusal = unfit(values, file, options.column);
@@ -76,11 +76,18 @@ function unitRange(leaf: Parameters<typeof rangeOf>[0], unit: DataUnit): readonl
   return [fromSi(least, unit), fromSi(most, unit)];
 }
 
+/** Larger values, and spreads under one part in it, overflow the sums of a fit: 1e30 of any unit is no measurement. */
+const BEYOND = 1e30;
+
 function unfit(values: Float64Array, file: string, column: string): string | null {
   const where = `column ${quoted(column)} of ${quoted(file)}`;
   if (values.length < FEWEST)
     return `${where} holds ${values.length} ${values.length === 1 ? 'value' : 'values'}, but at least ${FEWEST} are needed to say anything of a spread; measure more.`;
-  if (values[0] === values[values.length - 1])
+  const [least, most] = [values[0], values[values.length - 1]];
+  const size = Math.max(Math.abs(least), Math.abs(most));
+  if (size > BEYOND || (least < most && (most - least < 1 / BEYOND || most - least < 1e-12 * size)))
+    return `${where} holds values from ${least} to ${most}, which no bench measures and no fit can hold; check the column and write it in a fitting unit.`;
+  if (least === most)
     return `all ${values.length} values in ${where} are ${values[0]}: there is no spread to fit. Write it as one value, or measure with more digits.`;
   return null;
 }

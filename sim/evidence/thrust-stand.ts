@@ -8,11 +8,9 @@ import { openCsv } from './csv.js';
 import { type Evidence, found, refuse } from './evidence.js';
 import { atPath, blockLevels, figure, type Piece, yamlText } from './fragment.js';
 import { mean, meanWithError, straightLine, widened } from './least-squares.js';
-import { type Row, readRows } from './thrust-table.js';
+import { FULL, type Row, readRows } from './thrust-table.js';
 import type { Entry } from './write-into.js';
 
-/** From this throttle on a row counts as full. */
-const FULL = 0.985;
 /** Voltages at full throttle must differ by this share before an exponent can be told. */
 const LEAST_VOLTAGE_RANGE = 0.05;
 

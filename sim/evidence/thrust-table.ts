@@ -12,6 +12,9 @@ const COLUMNS = [
   { name: 'voltage', dimension: 'voltage', usual: 'V' },
 ] as const satisfies readonly { name: string; dimension: Dimension | null; usual: string }[];
 
+/** From this throttle on a row counts as full. */
+export const FULL = 0.985;
+
 export interface Row {
   readonly line: number;
   readonly throttle: number;
@@ -62,7 +65,9 @@ export function readRows(table: CsvTable): Evidence<readonly Row[]> {
           ? 'a voltage above 0'
           : current < 0
             ? 'a current of at least 0'
-            : null;
+            : throttle >= FULL && !(thrust > 0 && current > 0)
+              ? 'thrust and current above 0 at full throttle (turn the sign where the stand pulls)'
+              : null;
     if (wrong !== null)
       return refuse(
         `${table.file}:${lines[i]}: found ${columns.map((column) => column[i]).join(', ')}; expected ${wrong}.`,
@@ -71,7 +76,9 @@ export function readRows(table: CsvTable): Evidence<readonly Row[]> {
   }
   return rows.length >= 3
     ? found(rows)
-    : refuse(`${quoted(table.file)} has ${rows.length} whole rows; at least 3 are needed.`);
+    : refuse(
+        `${quoted(table.file)} has ${rows.length} whole ${rows.length === 1 ? 'row' : 'rows'}; at least 3 are needed.`,
+      );
 }
 
 /** "thrust_gf", "thrust (gf)" and "thrust [gf]" name their unit; "thrust" does not. */

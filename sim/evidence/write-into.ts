@@ -16,7 +16,8 @@ export interface Entry {
  */
 export function writeInto(file: string, entries: readonly Entry[], files: Files): Evidence<string> {
   const read = files.read(file);
-  if (read.status === 'failed') return refuse(`"${file}", ${read.why}: give the scenario file to write into.`);
+  if (read.status === 'failed')
+    return refuse(`--into is "${file}", ${read.why}; give the scenario file to write into.`);
   const before = readScenario(file, [], files);
   if (before.status === 'problems')
     return refuse(

@@ -48,6 +48,7 @@ const PARTS: Readonly<Record<string, Parts>> = {
   ],
   learn: [
     ['scenario', 'object'],
+    ['waves', 'array'],
     ['logs', 'array'],
     ['inputs', 'array'],
     ['riskBefore', 'object'],

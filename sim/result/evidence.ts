@@ -24,6 +24,7 @@ export interface FamilyFit {
     /** Anderson-Darling A2, and as modified for estimated parameters (null where none is published). */
     readonly statistic: number;
     readonly modified: number | null;
+    /** Published, or of redrawn samples. */
     readonly points: readonly CriticalPoint[];
     /** From redrawn samples; null where the published points decide. */
     readonly pValue: number | null;
@@ -238,6 +239,10 @@ export interface LearnResult {
   readonly flownIn: { readonly title: string; readonly hash: string } | null;
   readonly seed: string;
   readonly worlds: number;
+  /** Worlds in each wave, `worlds` together: the first as held plausible, later ones drawn near what the logs say. */
+  readonly waves: readonly number[];
+  /** Whether the study was stopped before it was done. */
+  readonly partial: boolean;
   readonly flightsEach: number;
   readonly plannedHeight: number;
   readonly logs: readonly { readonly file: string; readonly observed: readonly ObservedQuantity[] }[];

@@ -1,5 +1,6 @@
 /** Reads measured values: a list in the scenario, or a column of a CSV file beside it. */
 import { dirname, isAbsolute, join } from 'node:path';
+import { cellsOf, columnOfCell, isPassedOver, placeOfColumn, readHeader, withPoint } from './csv-text.js';
 import { refuseUnknown } from './distribution.js';
 import type { InputAsked } from './input.js';
 import { nearestName } from './nearest.js';
@@ -53,41 +54,53 @@ function readColumn(map: WrittenMap, asked: InputAsked): readonly WrittenScalar[
     );
     return null;
   }
-  const rows = read.text.replace(/^\ufeff/, '').split(/\r?\n/);
-  const separator = rows[0].includes(';') ? ';' : ',';
-  const names = cellsOf(rows[0], separator).map((cell) => cell.text);
-  const index = names.indexOf(column.source);
-  if (index === -1) {
+  const header = readHeader(read.text);
+  const index = header === null ? -1 : placeOfColumn(header.names, column.source);
+  if (header === null || index === -1) {
     report(
       column.place,
       path,
       `${quoted(column.source)}, which is no column of ${quoted(name)}`,
-      `one of ${names.map(quoted).join(', ')}`,
-      nearestName(column.source, names),
+      header === null ? 'a file with a header and rows of values' : `one of ${header.names.map(quoted).join(', ')}`,
+      nearestName(column.source, header?.names ?? []),
     );
     return null;
   }
   const unit = textOf(map, 'unit')?.source ?? '';
-  return rows.flatMap((row, number) => {
-    if (number === 0 || row.trim() === '') return [];
-    const cell = cellsOf(row, separator)[index] ?? { text: '', column: row.length + 1 };
-    return [measured(cell.text, unit, { file: name, line: number + 1, column: cell.column })];
-  });
+  const { separator, names, start, startLine } = header;
+  const alike = names.filter((one) => one === names[index]).length;
+  if (alike > 1) {
+    report(
+      column.place,
+      path,
+      `${alike} columns ${quoted(column.source)} in ${quoted(name)}`,
+      'a name of its own for each',
+    );
+    return null;
+  }
+  const measures: WrittenScalar[] = [];
+  for (const [number, row] of read.text.slice(start).split('\n').entries()) {
+    if (isPassedOver(row.trim())) continue;
+    const cells = cellsOf(row, separator);
+    const line = startLine + number;
+    if (cells.slice(names.length).some((cell) => cell !== '')) {
+      const place = { file: name, line, column: columnOfCell(row, separator, names.length) };
+      report(place, path, `${cells.length} cells`, `${names.length}, as in the header${decimalComma(separator)}`);
+      return null;
+    }
+    const place = { file: name, line, column: columnOfCell(row, separator, index) };
+    measures.push(measured(withPoint(cells[index] ?? '', separator), unit, place));
+  }
+  return measures;
+}
+
+function decimalComma(separator: string): string {
+  return separator === ',' ? ' (columns with decimal commas are separated by semicolons)' : '';
 }
 
 function measured(text: string, unit: string, place: Place): WrittenScalar {
   const source = text === '' ? '' : `${text} ${unit}`.trim();
   return { form: 'scalar', place, value: text === '' ? null : source, source };
-}
-
-/** Cells of a row of numbers and plain names; quotes around a cell are taken off. */
-function cellsOf(row: string, separator: string): readonly { readonly text: string; readonly column: number }[] {
-  let column = 1;
-  return row.split(separator).map((cell) => {
-    const at = column + (cell.length - cell.trimStart().length);
-    column += cell.length + separator.length;
-    return { text: cell.trim().replace(/^"(.*)"$/, '$1'), column: at };
-  });
 }
 
 function textOf(map: WrittenMap, key: string): WrittenScalar | null {

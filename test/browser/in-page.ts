@@ -8,6 +8,8 @@ interface PageElement {
   open: boolean;
   checkVisibility(): boolean;
   closest(selector: string): PageElement | null;
+  readonly clientWidth: number;
+  readonly scrollWidth: number;
   matches(selector: string): boolean;
   querySelector(selector: string): PageElement | null;
   querySelectorAll(selector: string): Iterable<PageElement>;
@@ -48,6 +50,14 @@ export function sideways(parts: readonly PageElement[]) {
     width: document.documentElement.scrollWidth,
     beyond: beyond.map(({ outerHTML }) => outerHTML.slice(0, 100)),
   };
+}
+
+/** What is cut off or reaches beyond the sheet. */
+export function widerThanPaper(parts: readonly PageElement[]): readonly string[] {
+  return parts
+    .filter((one) => one.checkVisibility())
+    .filter((one) => one.scrollWidth > one.clientWidth + 1 || one.getBoundingClientRect().right > innerWidth + 1)
+    .map(({ outerHTML }) => outerHTML.slice(0, 100));
 }
 
 export function selected(): string {

@@ -42,6 +42,15 @@ describe('a table of numbers', () => {
     expect(column('t,h\n0,1\n1,\n2\n3,nan\n4,NaN\n5,-\n', 1)).toEqual([1, ...new Array(5).fill(Number.NaN)]);
   });
 
+  it('is refused where two columns bear the wanted name', () => {
+    const table = openCsv('t,h,t\n0,1,2\n', 'log.csv');
+    if (table.status === 'refused') throw new Error();
+    expect(columnIndex(table.value, 'h', '--column')).toEqual({ status: 'ok', value: 1 });
+    expect(columnIndex(table.value, 't', '--column')).toMatchObject({
+      messages: ['"log.csv" has 2 columns "t" (--column); give each a name of its own.'],
+    });
+  });
+
   it('names the line of a text in a number', () => {
     expect(messages('t,h\n0,1\n1,abc\n', 1)).toEqual([
       'log.csv:3: found "abc" in column "h"; expected a number, or nothing where there is no reading.',

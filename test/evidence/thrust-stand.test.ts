@@ -81,6 +81,9 @@ describe('a thrust-stand table', () => {
     ['throttle,thrust,current\n100,290,7\n', /begins with "voltage"/],
     ['throttle,thrust,current,voltage\n50,100,2,16\n60,120,3,16\n70,140,4,15.8\n', /no row at full throttle/],
     ['throttle,thrust,current,voltage\n150,100,2,16\n', /:2: .*throttle from 0 to 100 %/],
+    ['throttle,thrust,current,voltage\n100,-290,7,15\n100,-280,7,15\n', /:2: .*above 0 at full throttle/],
+    ['throttle,thrust,current,voltage\n100,290,0,15\n100,280,7,15\n', /:2: .*above 0 at full throttle/],
+    ['throttle,thrust,current,voltage\n100,290,7,15\n', /1 whole row;/],
     ['throttle,thrust_kg/m,current,voltage\n100,100,2,16\n', /unit of column/],
     ['throttle,thrust,current_W,voltage\n100,100,2,16\n', /A or mA/],
   ])('is refused as %j', (text, words) => {

@@ -158,6 +158,22 @@ describe('measured samples from a CSV file', () => {
     expect(input.value).toMatchObject({ distribution: { values: [1.1, 1.4] } });
   });
 
+  test.each([
+    ['remarks and blank lines', '# bench 3\n\nrun,delay\n1,1.4\n# pause\n\n2,1.1\n'],
+    ['decimal commas between semicolons', '\ufeff# Pr\u00fcfstand\r\nrun;delay\r\n1;1,4\r\n2;1,1\r\n'],
+    ['tabs', 'run\tdelay\n1\t1.4\n2\t1.1'],
+    ['a name in capitals', 'Run,Delay\n1,1.4\n2,1.1\n'],
+    ['the separator in a quoted name', '"run, of two",delay\n1,1.4\n2,1.1\n'],
+  ])('are read with %s, as a log is', (_, csv) => {
+    const input = inputOf(variant('{ file: bench.csv, column: delay, unit: s }', csv), 'pilot.reaction');
+    expect(input.value).toMatchObject({ distribution: { values: [1.1, 1.4] } });
+  });
+
+  test('of a file without a header go by the number of the column', () => {
+    const input = inputOf(variant('{ file: bench.csv, column: 2, unit: s }', '1,1.4\n2,1.1\n'), 'pilot.reaction');
+    expect(input.value).toMatchObject({ distribution: { values: [1.1, 1.4] } });
+  });
+
   test.each<[string, string, RegExp]>([
     [
       '{ file: bnch.csv, column: delay, unit: s }',
@@ -178,6 +194,21 @@ describe('measured samples from a CSV file', () => {
     ],
     ['{ file: bench.csv, column: delay, unit: s }', 'run,delay\n1,1\n2\n', /^bench\.csv:3:2: .*found nothing/],
     ['{ file: bench.csv, column: delay, unit: s }', 'run,delay\n1,1\n', /^it\.yaml:3:24: .*1 values; expected from 2/],
+    [
+      '{ file: bench.csv, column: delay, unit: s }',
+      '# bench\nrun,delay\n\n1,1\n2,"x"\n',
+      /^bench\.csv:5:3: .*"x s", without a number/,
+    ],
+    [
+      '{ file: bench.csv, column: delay, unit: s }',
+      'run,delay\n1,1,4\n2,1,1\n',
+      /^bench\.csv:2:5: .*3 cells; expected 2, as in the header \(columns with decimal commas/,
+    ],
+    [
+      '{ file: bench.csv, column: delay, unit: s }',
+      'delay,delay\n1,1\n2,3\n',
+      /^it\.yaml:3:51: .*found 2 columns "delay" in "bench\.csv"; expected a name of its own for each/,
+    ],
     ['{ file: bench.csv, column: delay, unit: s }', '', /"delay", which is no column/],
     ['[1 s, 1 s]', CSV, /values that are all equal/],
     ['3 s', CSV, /found "3 s"; expected a list of values/],

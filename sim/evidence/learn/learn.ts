@@ -1,7 +1,7 @@
 /**
  * What flights say about the inputs that nobody has measured. Each plausible world (one value of every unmeasured input)
- * flies 25 flights; a log weighs the worlds by how well their flights explain what it shows. Several logs multiply
- * within each world, never within a flight: what varies from flight to flight varied between the logs as well.
+ * flies 25 flights; the logs weigh the worlds by how well their flights explain what they show: all logs within each
+ * world, never within a flight, because what varies from flight to flight varied between the logs as well.
  */
 import { FLIGHTS_PER_WORLD } from '../../draws/draw.js';
 import { createDrawer } from '../../draws/drawer.js';
@@ -10,13 +10,13 @@ import type { LearnResult, ObservedQuantity, QuantityName, ReconstructResult } f
 import type { Warning } from '../../result/result.js';
 import { inputByPath } from '../../scenario/lookup.js';
 import type { Scenario } from '../../scenario/scenario.js';
-import type { Flyer } from '../../study/flying/flyer.js';
 import { presentVersions } from '../../version.js';
 import { type Evidence, found, refuse } from '../evidence.js';
 import { simulatedQuantity } from '../log/reconstruct.js';
 import { learned, NARROWED, type WorldInput, worldInput, worldsRisk } from './posterior.js';
 import { correlationsOf, fragmentOf } from './variant.js';
-import { effectiveWorlds, logLikelihoods, weightedMoments, weightsOf } from './weigh.js';
+import type { LogGroup } from './waves.js';
+import { effectiveOf, jointLogLikelihoods, weightedMoments, weightsOf } from './weigh.js';
 
 export const WORLDS = 2000;
 export const FLIGHTS_EACH = 25;
@@ -32,9 +32,22 @@ export const LEARNED_FROM: readonly QuantityName[] = [
   'stopping_time',
 ];
 
-/** Ids of the first flights of each world. */
-export function worldIds(worlds: number, each: number = FLIGHTS_EACH): Uint32Array {
-  return Uint32Array.from({ length: worlds * each }, (_, i) => Math.floor(i / each) * FLIGHTS_PER_WORLD + (i % each));
+/** Ids of the first flights of each world, of so many worlds from one on. */
+export function worldIds(worlds: number, each: number = FLIGHTS_EACH, from = 0): Uint32Array {
+  return Uint32Array.from(
+    { length: worlds * each },
+    (_, i) => (from + Math.floor(i / each)) * FLIGHTS_PER_WORLD + (i % each),
+  );
+}
+
+/** Worlds that were not drawn as they are held plausible. */
+export interface MovedWorlds {
+  /** Worlds in each wave, all `worlds` together; the first wave is of plausible worlds as they are. */
+  readonly waves: readonly number[];
+  /** ln of plausible density over that by which each world was drawn. */
+  readonly corrections: Float64Array;
+  /** Uniform numbers of all worlds for a drawn number that was moved; null for one that was not. */
+  uniforms(name: string): Float64Array | null;
 }
 
 export interface LearnRequest {
@@ -49,46 +62,35 @@ export interface LearnRequest {
   readonly logs: readonly ReconstructResult[];
   /** As the fragment should name the scenario's file. */
   readonly file: string;
-}
-
-/** Flies the worlds at one height. */
-export async function flyLearnWorlds(
-  flyer: Flyer,
-  height: number,
-  worlds: number,
-  onFlown?: (flights: number) => void,
-  stop?: AbortSignal,
-): Promise<FlightColumns> {
-  const [columns] = await flyer.fly(
-    { set: 'worlds', ids: worldIds(worlds), heights: [height], detail: 'full' },
-    onFlown,
-    stop,
-  );
-  return columns;
+  readonly moved?: MovedWorlds;
+  /** Whether the study was stopped before it was done. */
+  readonly partial?: boolean;
 }
 
 export function learn(request: LearnRequest): Evidence<LearnResult> {
-  const { scenario, flights, flownIn, seed, worlds, each } = request;
+  const { scenario, flights, flownIn, seed, worlds, each, moved } = request;
+  const waves = moved?.waves ?? [worlds];
+  const [first] = waves;
   const flown = flownIn ?? { scenario, flights };
-  const inputs = sharedInputs(scenario, flown.scenario, seed, worlds);
-  if (inputs.length === 0)
-    return refuse(
-      flownIn === null
-        ? `${scenario.title} has no input that nobody has measured: there is nothing to learn. Say "kind: fixed but not measured" of what is a guess.`
-        : `${scenario.title} and ${flownIn.scenario.title} share no unmeasured input: a flight of one says nothing about the other.`,
-    );
-  const weighed = weighLogs(request.logs, flown.flights, worlds, each);
-  if (weighed.status === 'refused') return weighed;
-  const { logLikelihood, logs } = weighed.value;
-  const weights = weightsOf(logLikelihood);
-  const effective = effectiveWorlds(weights);
-  if (effective < LEAST_EFFECTIVE) return refuse(...tooFew(effective, worlds, logs));
+  const inputs = sharedInputs(scenario, flown.scenario, seed, worlds, moved);
+  if (inputs.length === 0) return refuse(nothingToLearn(scenario, flownIn?.scenario ?? null));
+  const seen = logGroups(request.logs, flown.flights);
+  if (seen.status === 'refused') return seen;
+  const logWeights = moved?.corrections.slice() ?? new Float64Array(worlds);
+  for (const { values, logs } of seen.value)
+    jointLogLikelihoods({ worlds, each, values }, logs).forEach((one, i) => {
+      logWeights[i] += one;
+    });
+  const weights = weightsOf(logWeights);
+  const effective = effectiveOf(logWeights);
+  const logs = observedIn(request.logs, flown.flights, first * each);
+  if (effective < LEAST_EFFECTIVE) return refuse(...tooFew(effective, waves, logs));
 
   const failures = failuresOf(flights, worlds, each);
-  const table = inputs.map((one) => learned(one, weights)).sort((a, b) => a.narrowed - b.narrowed);
+  const table = inputs.map((one) => learned(one, weights, first)).sort((a, b) => a.narrowed - b.narrowed);
   const narrow = inputs.filter((one) => (table.find(({ name }) => name === one.drawn.name)?.narrowed ?? 1) < NARROWED);
   const correlations = correlationsOf(narrow, weights);
-  const even = new Float64Array(worlds).fill(1 / worlds);
+  const even = new Float64Array(first).fill(1 / first);
   const result: LearnResult = {
     kind: 'learn',
     versions: presentVersions(),
@@ -96,22 +98,39 @@ export function learn(request: LearnRequest): Evidence<LearnResult> {
     flownIn: flownIn === null ? null : { title: flownIn.scenario.title, hash: flownIn.scenario.hash },
     seed,
     worlds,
+    waves,
+    partial: request.partial ?? false,
     flightsEach: each,
     plannedHeight: flights.height,
     logs,
     effectiveWorlds: effective,
     inputs: table,
-    riskBefore: worldsRisk(failures, each, even),
+    riskBefore: worldsRisk(failures.subarray(0, first), each, even),
     riskAfter: worldsRisk(failures, each, weights),
     fragment: fragmentOf(request, narrow, weights, effective, correlations),
     correlations,
-    warnings: warningsOf(request, effective, logs, narrow),
+    warnings: [
+      ...warningsOf(request, effective, logs, narrow),
+      ...unexplained(request.logs, flown.flights, each, weights),
+    ],
   };
   return found(result);
 }
 
+export function nothingToLearn(scenario: Scenario, flownIn: Scenario | null): string {
+  return flownIn === null
+    ? `${scenario.title} has no input that nobody has measured: there is nothing to learn. Say "kind: fixed but not measured" of what is a guess.`
+    : `${scenario.title} and ${flownIn.title} share no unmeasured input: a flight of one says nothing about the other.`;
+}
+
 /** Unmeasured numbers that both scenarios draw from the same law, so that the same world is the same world in both. */
-function sharedInputs(scenario: Scenario, other: Scenario, seed: string, worlds: number): readonly WorldInput[] {
+export function sharedInputs(
+  scenario: Scenario,
+  other: Scenario,
+  seed: string,
+  worlds: number,
+  moved?: MovedWorlds,
+): readonly WorldInput[] {
   const drawer = createDrawer(scenario, seed);
   const ids = Uint32Array.from({ length: worlds }, (_, world) => world * FLIGHTS_PER_WORLD);
   return drawer.drawn
@@ -119,7 +138,8 @@ function sharedInputs(scenario: Scenario, other: Scenario, seed: string, worlds:
     .flatMap((drawn) => {
       const input = inputByPath(scenario, drawn.path);
       if (input === null || !sameLaw(scenario, other, drawn.path)) return [];
-      return worldInput(drawn, input, drawer.uniforms(drawn.name, 'worlds', ids)) ?? [];
+      const uniforms = moved?.uniforms(drawn.name) ?? drawer.uniforms(drawn.name, 'worlds', ids);
+      return worldInput(drawn, input, uniforms) ?? [];
     });
 }
 
@@ -133,41 +153,88 @@ function sameLaw(scenario: Scenario, other: Scenario, path: string): boolean {
   return text(scenario) === text(other);
 }
 
-interface Weighed {
-  readonly logLikelihood: Float64Array;
-  readonly logs: LearnResult['logs'];
+interface Shown {
+  readonly name: QuantityName;
+  readonly value: number;
+  readonly error: number;
+  /** Of all flights. */
+  readonly values: Float64Array;
 }
 
-function weighLogs(
+/** What a log shows that the flights have too. */
+function shownBy(result: ReconstructResult, flights: FlightColumns): readonly Shown[] {
+  return LEARNED_FROM.flatMap((name) => {
+    const one = result.quantities.find((quantity) => quantity.name === name);
+    const values = simulatedQuantity(name, flights, flights.height);
+    if (one === undefined || one.value === null || one.low === null || one.high === null || values === null) return [];
+    return [{ name, value: one.value, error: (one.high - one.low) / (2 * 1.645), values }];
+  });
+}
+
+/** Logs that show the same quantities together. */
+export function logGroups(
   results: readonly ReconstructResult[],
   flights: FlightColumns,
-  worlds: number,
-  each: number,
-): Evidence<Weighed> {
-  const logLikelihood = new Float64Array(worlds);
-  const logs: { file: string; observed: readonly ObservedQuantity[] }[] = [];
+): Evidence<readonly LogGroup[]> {
+  const groups = new Map<string, { values: Float64Array[]; logs: Shown[][] }>();
   for (const result of results) {
-    const seen = LEARNED_FROM.flatMap((name) => {
-      const one = result.quantities.find((quantity) => quantity.name === name);
-      const values = simulatedQuantity(name, flights, flights.height);
-      if (one === undefined || one.value === null || one.low === null || one.high === null || values === null)
-        return [];
-      return [{ name, value: one.value, error: (one.high - one.low) / (2 * 1.645), values }];
-    });
-    if (seen.length === 0)
+    const shown = [...shownBy(result, flights)];
+    if (shown.length === 0)
       return refuse(`"${result.file}" shows nothing to learn from: no throttle-up whose time or height it tells.`);
-    const own = logLikelihoods({ worlds, each, values: seen.map(({ values }) => values) }, seen);
-    for (let i = 0; i < worlds; i++) logLikelihood[i] += own[i];
-    logs.push({
-      file: result.file,
-      observed: seen.map(({ name, value, error, values }) => {
-        const came = values.filter((one) => !Number.isNaN(one));
-        const { mean, sd } = weightedMoments(came, new Float64Array(came.length).fill(1 / came.length));
-        return { name, value, error, expected: mean, spread: sd };
-      }),
-    });
+    const key = shown.map(({ name }) => name).join();
+    const group = groups.get(key) ?? { values: shown.map(({ values }) => values), logs: [] };
+    group.logs.push(shown);
+    groups.set(key, group);
   }
-  return found({ logLikelihood, logs });
+  return found([...groups.values()]);
+}
+
+/** What each log shows, beside what the first flights, those of plausible worlds as they are, do. */
+export function observedIn(
+  results: readonly ReconstructResult[],
+  flights: FlightColumns,
+  first: number,
+): LearnResult['logs'] {
+  return results.map((result) => ({
+    file: result.file,
+    observed: shownBy(result, flights).map(({ name, value, error, values }) => {
+      const came = values.subarray(0, first).filter((one) => !Number.isNaN(one));
+      const { mean, sd } = weightedMoments(came, new Float64Array(came.length).fill(1 / came.length));
+      return { name, value, error, expected: mean, spread: sd };
+    }),
+  }));
+}
+
+/** Further from every weighed world's flights than this, in standard deviations, a log is not explained by any. */
+const UNEXPLAINED = 3.5;
+
+function unexplained(
+  results: readonly ReconstructResult[],
+  flights: FlightColumns,
+  each: number,
+  weights: Float64Array,
+): readonly Warning[] {
+  return results.flatMap((result) =>
+    shownBy(result, flights).flatMap(({ name, value, error, values }) => {
+      const came = Array.from(values, (one, i) => [one, weights[Math.floor(i / each)]]).filter(
+        ([one, weight]) => !Number.isNaN(one) && weight > 0,
+      );
+      const total = came.reduce((sum, [, weight]) => sum + weight, 0);
+      const { mean, sd } = weightedMoments(
+        came.map(([one]) => one),
+        came.map(([, weight]) => weight / total),
+      );
+      const off = Math.abs(value - mean) / Math.hypot(sd, error);
+      if (!(off > UNEXPLAINED)) return [];
+      return [
+        {
+          code: 'not explained',
+          text: `${result.file}: after learning, the ${name.replaceAll('_', ' ')} still lies ${off.toFixed(1)} standard deviations from what the weighed worlds' flights do.`,
+          advice: 'No plausible world explains it: the scenario leaves something out, or the log is wrong there.',
+        },
+      ];
+    }),
+  );
 }
 
 function failuresOf({ outcome }: FlightColumns, worlds: number, each: number): Uint32Array {
@@ -181,25 +248,69 @@ export function surprise({ value, error, expected, spread }: ObservedQuantity): 
   return (value - expected) / Math.hypot(spread, error);
 }
 
-function tooFew(effective: number, worlds: number, logs: LearnResult['logs']): readonly string[] {
-  const all = logs.flatMap(({ file, observed }) =>
-    observed.map((one) => ({ file, ...one, off: Math.abs(surprise(one)) })),
-  );
-  const worst = all.sort((a, b) => b.off - a.off)[0];
-  const first = `Only ${effective.toFixed(1)} of ${worlds} worlds carry the weight, under ${LEAST_EFFECTIVE}: what they say would be luck, so nothing is concluded.`;
+/** Further off than this the scenario hardly knows such a flight, and going after it would stretch every guess. */
+export const FAR_OFF = 4;
+
+/** Infinite for what no plausible flight shows at all. */
+function offBy(one: ObservedQuantity): number {
+  const off = Math.abs(surprise(one));
+  return Number.isNaN(off) ? Number.POSITIVE_INFINITY : off;
+}
+
+export function farthest(logs: LearnResult['logs']) {
+  return logs
+    .flatMap(({ file, observed }) => observed.map((one) => ({ file, ...one, off: offBy(one) })))
+    .sort((a, b) => b.off - a.off)[0];
+}
+
+/** --worlds takes no more. */
+export const MOST_WORLDS = 100_000;
+
+/** Effective worlds grow as worlds do: half as many again as the number that would just do, to two digits. */
+export function worldsThatWouldDo(effective: number, first: number): number {
+  const wanted = (1.5 * first * LEAST_EFFECTIVE) / Math.max(effective, 1);
+  const digit = 10 ** Math.max(2, Math.floor(Math.log10(wanted)) - 1);
+  return Math.ceil(wanted / digit) * digit;
+}
+
+function tooFew(effective: number, waves: readonly number[], logs: LearnResult['logs']): readonly string[] {
+  const worst = farthest(logs);
+  const worlds = waves.reduce((sum, one) => sum + one, 0);
+  const told =
+    waves.length > 1
+      ? `${worlds} worlds, ${worlds - waves[0]} of them drawn near what the logs say,`
+      : `${worlds} worlds`;
+  const first = `Only ${effective.toFixed(1)} of ${told} carry the weight, under ${LEAST_EFFECTIVE}: what they say would be luck, so nothing is concluded.`;
+  if (worst.off === Number.POSITIVE_INFINITY)
+    return [
+      first,
+      `${worst.file} shows a ${worst.name.replaceAll('_', ' ')}, which no flight of the scenario has: look at what keeps them from it, or check the log's columns, units and planned height.`,
+    ];
   if (worst.off > 3)
     return [
       first,
       `${worst.file} shows a ${worst.name.replaceAll('_', ' ')} ${worst.off.toFixed(1)} standard deviations from what the scenario's flights do: the scenario hardly knows such a flight. Look at the inputs behind it, widen what was guessed too narrowly, or check the log's columns, units and planned height.`,
     ];
-  return [
-    first,
-    `Fly more worlds, as --worlds ${Math.ceil((3 * worlds * LEAST_EFFECTIVE) / Math.max(effective, 1) / 1000) * 1000}; or learn from fewer logs at once and go on from the fragment.`,
-  ];
+  const enough = worldsThatWouldDo(effective, waves[0]);
+  const fewer =
+    logs.length > 1
+      ? ' Or learn from fewer logs at once; not one after the other on the fragment of the same logs.'
+      : '';
+  if (enough > MOST_WORLDS)
+    return [
+      first,
+      `More worlds would hardly do: about ${enough}, by these. See whether each log by itself is explained, and whether an input that may matter is held fixed.${fewer}`,
+    ];
+  const about = effective < 5 ? 'at least ' : 'about ';
+  return [first, `${capital(about)}${enough} worlds would do, by these: --worlds ${enough}.${fewer}`];
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 function warningsOf(
-  { flownIn, scenario }: LearnRequest,
+  { flownIn, scenario, partial, worlds }: LearnRequest,
   effective: number,
   logs: LearnResult['logs'],
   narrow: readonly WorldInput[],
@@ -219,6 +330,12 @@ function warningsOf(
       'few worlds',
       `${effective.toFixed(0)} effective worlds: figures after learning scatter by about ${(100 / Math.sqrt(effective)).toFixed(0)} % of their spread.`,
       'More --worlds make them steadier.',
+    );
+  if (partial === true)
+    warn(
+      'partial',
+      `The study was stopped after ${worlds} worlds.`,
+      'What is here was weighed from those; the whole study is steadier.',
     );
   if (narrow.length === 0)
     warn(

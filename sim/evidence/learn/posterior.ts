@@ -54,18 +54,20 @@ export function worldInput(drawn: DrawnInput, input: ResolvedInput, uniforms: Fl
   return { drawn, input, law, values, unit: parameter === 'sd' && input.offset !== 0 ? 'K' : unit, perSi, offset };
 }
 
-export function learned(world: WorldInput, weights: Float64Array): LearnedInput {
+/** The first `plausible` worlds are as they were held plausible: they say what was known before. */
+export function learned(world: WorldInput, weights: Float64Array, plausible: number): LearnedInput {
   const { drawn, values, unit, perSi, offset } = world;
-  const even = new Float64Array(values.length).fill(1 / values.length);
-  const three = (by: Float64Array) =>
-    [0.05, 0.5, 0.95].map((p) => weightedQuantile(values, by, p) * perSi + offset) as [number, number, number];
-  const [before, after] = [weightedMoments(values, even).sd, weightedMoments(values, weights).sd];
+  const first = values.subarray(0, plausible);
+  const even = new Float64Array(plausible).fill(1 / plausible);
+  const three = (of: Float64Array, by: Float64Array) =>
+    [0.05, 0.5, 0.95].map((p) => weightedQuantile(of, by, p) * perSi + offset) as [number, number, number];
+  const [before, after] = [weightedMoments(first, even).sd, weightedMoments(values, weights).sd];
   return {
     name: drawn.name,
     path: drawn.path,
     unit,
-    before: three(even),
-    after: three(weights),
+    before: three(first, even),
+    after: three(values, weights),
     narrowed: before > 0 ? after / before : 1,
   };
 }

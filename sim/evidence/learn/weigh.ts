@@ -27,39 +27,101 @@ interface Moments {
   readonly products: Float64Array;
 }
 
-/**
- * Logarithm of each world's likelihood of one log: ln N(y; m, S (1 + 1/n) + diag(error^2)) + ln of the share of its
- * flights in which the quantities came at all. m is the world's mean; S has the correlations pooled over all worlds and
- * standard deviations between pooled and own, because 25 flights alone tell a spread to a seventh only.
- */
+/** Each world's logarithm of the likelihood of one log. */
 export function logLikelihoods(summaries: WorldSummaries, observed: readonly Observation[]): Float64Array {
+  return jointLogLikelihoods(summaries, [observed]);
+}
+
+/**
+ * Logarithm of each world's likelihood of K logs that show the same quantities: of all their deviations from the world's
+ * mean together, ln N(y - m; 0, C), and K ln of the share of its flights in which the quantities came at all. Between log
+ * k and log l, C = [k = l] (S + E_k) - c S with c = 1/n.
+ *
+ * Why less c S: m is the mean of n flights, off by N(0, S/n), the same for all logs. That error is there by itself, drawn
+ * anew with each world; so the normal of covariance C, averaged over it, is the likelihood of the true mean, exactly where
+ * S is known (the unbiased estimate of a normal density: Ghurye & Olkin, Annals of Mathematical Statistics 40:1261, 1969,
+ * cited from memory). With S alone the error would count once too often, with S (1 + 1/n) twice. Where K is over n/2,
+ * c = 1/(2K): wider than exact, but C stays positive.
+ *
+ * S has the correlations pooled over all worlds and standard deviations between pooled and own, because 25 flights alone
+ * tell a spread to a seventh only. E_k is the square of the log's errors times the greatest eigenvalue of these
+ * correlations: errors of quantities that say the same thing go together, and counted as independent ones they would
+ * average out (two equal quantities, greatest eigenvalue 2, weigh as one).
+ */
+export function jointLogLikelihoods(
+  summaries: WorldSummaries,
+  logs: readonly (readonly Observation[])[],
+): Float64Array {
   const { worlds, each } = summaries;
-  const size = observed.length;
   const moments = Array.from({ length: worlds }, (_, world) => momentsOf(summaries, world));
+  const size = summaries.values.length;
   const pooled = pooledCovariance(moments, size);
+  const correlation = correlationOf(pooled, size);
+  const errors = errorVariances(logs, correlation);
+  const whole = size * logs.length;
   return Float64Array.from(moments, ({ count, mean, products }) => {
     if (count === 0) return Number.NEGATIVE_INFINITY;
     const sd = Array.from({ length: size }, (_, i) => {
       const own = products[i * size + i];
       return Math.sqrt((POOLED * pooled[i * size + i] + own) / (POOLED + count - 1));
     });
-    const covariance = new Float64Array(size * size);
-    for (let i = 0; i < size; i++) {
-      for (let j = 0; j < size; j++) {
-        const scale = Math.sqrt(pooled[i * size + i] * pooled[j * size + j]);
-        const correlation = scale > 0 ? pooled[i * size + j] / scale : i === j ? 1 : 0;
-        covariance[i * size + j] = correlation * sd[i] * sd[j] * (1 + 1 / count);
+    const known = Math.min(1 / count, 1 / (2 * logs.length));
+    const covariance = new Float64Array(whole * whole);
+    for (let row = 0; row < whole; row++) {
+      const [k, i] = [Math.floor(row / size), row % size];
+      for (let column = 0; column < whole; column++) {
+        const [l, j] = [Math.floor(column / size), column % size];
+        covariance[row * whole + column] = ((k === l ? 1 : 0) - known) * correlation[i * size + j] * sd[i] * sd[j];
       }
-      covariance[i * size + i] += Math.max(observed[i].error, 1e-9) ** 2;
+      covariance[row * whole + row] += errors[k][i];
     }
-    const shown = (count + 0.5) / (each + 1);
-    return (
-      logNormalDensity(
-        observed.map(({ value }, i) => value - mean[i]),
-        covariance,
-      ) + Math.log(shown)
-    );
+    const off = logs.flatMap((log) => log.map(({ value }, i) => value - mean[i]));
+    return logNormalDensity(off, covariance) + logs.length * Math.log((count + 0.5) / (each + 1));
   });
+}
+
+/** Variances of the errors of each log's quantities, as they count. */
+export function errorVariances(
+  logs: readonly (readonly Observation[])[],
+  correlation: Float64Array,
+): readonly (readonly number[])[] {
+  const together = greatestEigenvalue(correlation);
+  return logs.map((log) => log.map(({ error }) => together * Math.max(error, 1e-9) ** 2));
+}
+
+/** Correlations of a covariance; 0 with a quantity that never varies. */
+export function correlationOf(covariance: Float64Array, size: number): Float64Array {
+  return covariance.map((one, place) => {
+    const [i, j] = [Math.floor(place / size), place % size];
+    const scale = Math.sqrt(covariance[i * size + i] * covariance[j * size + j]);
+    return i === j ? 1 : scale > 0 ? one / scale : 0;
+  });
+}
+
+/** Of a correlation matrix, by powers of it on a start that no eigenvector of few quantities is square to. */
+function greatestEigenvalue(matrix: Float64Array): number {
+  const size = Math.sqrt(matrix.length);
+  let vector = Array.from({ length: size }, (_, i) => Math.SQRT2 ** i + 0.1 * i);
+  let greatest = 1;
+  for (let turn = 0; turn < 60; turn++) {
+    const next = vector.map((_, i) => vector.reduce((sum, one, j) => sum + matrix[i * size + j] * one, 0));
+    greatest = Math.hypot(...next) / Math.hypot(...vector);
+    const length = Math.hypot(...next);
+    vector = next.map((one) => one / length);
+  }
+  return Math.max(1, greatest);
+}
+
+/** Mean of each quantity over the flights of a world, and the covariance within worlds pooled over all of them. */
+export function worldMeans(summaries: WorldSummaries): {
+  readonly means: readonly (Float64Array | null)[];
+  readonly pooled: Float64Array;
+} {
+  const moments = Array.from({ length: summaries.worlds }, (_, world) => momentsOf(summaries, world));
+  return {
+    means: moments.map(({ count, mean }) => (count === 0 ? null : mean)),
+    pooled: pooledCovariance(moments, summaries.values.length),
+  };
 }
 
 function momentsOf({ each, values }: WorldSummaries, world: number): Moments {
@@ -121,6 +183,11 @@ export function weightsOf(logs: Float64Array): Float64Array {
 /** (sum w)^2 / sum w^2 (Kish, Survey Sampling, 1965): worlds that equal weights would need for the same scatter. */
 export function effectiveWorlds(weights: Float64Array): number {
   return 1 / weights.reduce((sum, one) => sum + one ** 2, 0);
+}
+
+/** Effective worlds by logarithms of weights; none where no world has any. */
+export function effectiveOf(logWeights: Float64Array): number {
+  return logWeights.some((one) => one > Number.NEGATIVE_INFINITY) ? effectiveWorlds(weightsOf(logWeights)) : 0;
 }
 
 /** Value under which this share of the weight lies; halfway through each world's own weight, linear between. */

@@ -1,0 +1,247 @@
+/**
+ * Further worlds near what the logs say. Few of the worlds drawn from what is held plausible explain several logs well;
+ * so later waves are drawn where the earlier ones point, and each world is weighed by the ratio of the density it should
+ * have come from to that it did come from. The latter is the mixture of all waves in their shares (deterministic mixture:
+ * Owen & Zhou, Journal of the American Statistical Association 95:135, 2000; Cornuet et al., Scandinavian Journal of
+ * Statistics 39:798, 2012, both cited from memory). The first wave is the plausible worlds themselves, so that the ratio
+ * is never over all worlds to those of the first wave, wherever a proposal misses.
+ *
+ * Worlds live in normal scores: independent standard normal numbers, one for each unmeasured input.
+ */
+import {
+  correlationOf,
+  effectiveWorlds,
+  errorVariances,
+  type Observation,
+  type WorldSummaries,
+  weightsOf,
+  worldMeans,
+} from './weigh.js';
+
+/** Logs that show the same quantities, with these of all flights. */
+export interface LogGroup {
+  readonly values: readonly Float64Array[];
+  readonly logs: readonly (readonly Observation[])[];
+}
+
+/** A normal law of scores: mean, and lower triangle L of its precision L L', row by row. */
+export interface Proposal {
+  readonly mean: Float64Array;
+  readonly root: Float64Array;
+}
+
+/** The logs as if their information were this many times less: a proposal that is too wide wastes less than one too narrow. */
+const WIDER = 1.5;
+/** Effective worlds under a fit of straight lines: this many for each score, and at the least so many. */
+const WORLDS_A_SCORE = 5;
+const LEAST_WORLDS = 200;
+
+/**
+ * Where the logs point: the exact posterior if each world's mean were linear in its scores, m = a + B x + r, with a, B and
+ * the covariance R of r fitted to the worlds flown (R holds the scatter of means of few flights). For K logs the deviations
+ * have covariance [k = l] (S + E_k) + R; precision I + H/1.5, H = B' C^-1 B summed over logs. The fit is local: worlds
+ * count by a power of their weights that leaves enough effective ones.
+ */
+export function proposalFrom(
+  groups: readonly LogGroup[],
+  each: number,
+  scores: readonly Float64Array[],
+  logWeights: Float64Array,
+): Proposal {
+  const size = scores[0].length;
+  const weights = tempered(logWeights, Math.max(LEAST_WORLDS, WORLDS_A_SCORE * size));
+  const precision = new Float64Array(size * size);
+  const pull = new Float64Array(size);
+  for (const group of groups) addInformation(group, each, scores, weights, precision, pull);
+  // The peak by the whole information, the width by a part of it.
+  const peak = solveWith(rootOf(plusOne(precision, size, 1), size), pull, size);
+  return { mean: peak, root: rootOf(plusOne(precision, size, 1 / WIDER), size) };
+}
+
+/** Adds one group's B' C^-1 B and B' C^-1 (y - a). */
+function addInformation(
+  { values, logs }: LogGroup,
+  each: number,
+  scores: readonly Float64Array[],
+  weights: Float64Array,
+  precision: Float64Array,
+  pull: Float64Array,
+): void {
+  const size = scores[0].length;
+  const seen = values.length;
+  const summaries: WorldSummaries = { worlds: scores.length, each, values };
+  const { means, pooled } = worldMeans(summaries);
+  const { intercept, slopes, residual } = straightLines(scores, means, weights, seen);
+  const errors = errorVariances(logs, correlationOf(pooled, seen));
+  const whole = seen * logs.length;
+  const covariance = new Float64Array(whole * whole);
+  for (let row = 0; row < whole; row++) {
+    const [k, i] = [Math.floor(row / seen), row % seen];
+    for (let column = 0; column < whole; column++) {
+      const [l, j] = [Math.floor(column / seen), column % seen];
+      covariance[row * whole + column] = residual[i * seen + j] + (k === l ? pooled[i * seen + j] : 0);
+    }
+    covariance[row * whole + row] += errors[k][i];
+  }
+  const root = rootOf(covariance, whole);
+  const stacked = (of: (i: number, k: number) => number) =>
+    Float64Array.from({ length: whole }, (_, row) => of(row % seen, Math.floor(row / seen)));
+  const off = stacked((i, k) => logs[k][i].value - intercept[i]);
+  const columns = Array.from({ length: size }, (_, p) => stacked((i) => slopes[i][p]));
+  const solved = columns.map((column) => solveWith(root, column, whole));
+  for (let p = 0; p < size; p++) {
+    pull[p] += dot(solved[p], off);
+    for (let q = 0; q < size; q++) precision[p * size + q] += dot(solved[p], columns[q]);
+  }
+}
+
+/**
+ * Weighted least squares of each quantity's world means on the scores, about their weighted mean; slopes held towards 0 as
+ * by one world more of the same spread, because worlds near the logs lie close together.
+ */
+function straightLines(
+  scores: readonly Float64Array[],
+  means: readonly (Float64Array | null)[],
+  weights: Float64Array,
+  seen: number,
+) {
+  const size = scores[0].length;
+  const terms = size + 1;
+  const normal = new Float64Array(terms * terms);
+  const right = Array.from({ length: seen }, () => new Float64Array(terms));
+  const count = effectiveWorlds(weights);
+  const row = new Float64Array(terms);
+  const centre = new Float64Array(size);
+  let weighed = 0;
+  scores.forEach((score, world) => {
+    if (means[world] === null) return;
+    for (let p = 0; p < size; p++) centre[p] += weights[world] * score[p];
+    weighed += weights[world];
+  });
+  for (let p = 0; p < size; p++) centre[p] /= Math.max(weighed, 1e-300);
+  scores.forEach((score, world) => {
+    const mean = means[world];
+    if (mean === null) return;
+    row[0] = 1;
+    for (let p = 0; p < size; p++) row[p + 1] = score[p] - centre[p];
+    const weight = weights[world] * count;
+    for (let p = 0; p < terms; p++) {
+      for (let q = 0; q <= p; q++) normal[p * terms + q] += weight * row[p] * row[q];
+      for (let i = 0; i < seen; i++) right[i][p] += weight * row[p] * mean[i];
+    }
+  });
+  for (let p = 1; p < terms; p++) normal[p * terms + p] *= 1 + 1 / count;
+  const root = rootOf(normal, terms);
+  const fits = right.map((one) => {
+    const fit = solveWith(root, one, terms);
+    fit[0] -= dot(fit.subarray(1), centre);
+    return fit;
+  });
+  const residual = new Float64Array(seen * seen);
+  let total = 0;
+  scores.forEach((score, world) => {
+    const mean = means[world];
+    if (mean === null) return;
+    const off = fits.map((fit, i) => mean[i] - fit[0] - dot(fit.subarray(1), score));
+    for (let i = 0; i < seen; i++)
+      for (let j = 0; j < seen; j++) residual[i * seen + j] += weights[world] * off[i] * off[j];
+    total += weights[world];
+  });
+  return {
+    intercept: fits.map((fit) => fit[0]),
+    slopes: fits.map((fit) => fit.subarray(1)),
+    residual: residual.map((one) => one / Math.max(total, 1e-300)),
+  };
+}
+
+/** Weights to the greatest power from 0 to 1 that leaves so many effective ones; at power 0 all worlds count alike. */
+function tempered(logWeights: Float64Array, least: number): Float64Array {
+  const raised = (power: number) =>
+    weightsOf(logWeights.map((one) => (power === 0 ? 0 : Math.max(power * one, -1e300))));
+  let [low, high] = [0, 1];
+  if (effectiveWorlds(raised(1)) >= least) return raised(1);
+  for (let turn = 0; turn < 40; turn++) {
+    const middle = (low + high) / 2;
+    if (effectiveWorlds(raised(middle)) >= least) low = middle;
+    else high = middle;
+  }
+  return raised(low);
+}
+
+/** A standard normal vector as one of the proposal: mean + L'^-1 x. */
+export function movedScores({ mean, root }: Proposal, natural: Float64Array): Float64Array {
+  const size = mean.length;
+  const moved = natural.slice();
+  for (let i = size - 1; i >= 0; i--) {
+    for (let k = i + 1; k < size; k++) moved[i] -= root[k * size + i] * moved[k];
+    moved[i] /= root[i * size + i];
+  }
+  return moved.map((one, i) => one + mean[i]);
+}
+
+/** ln of the proposal's density over the standard normal's. */
+export function logDensityRatio({ mean, root }: Proposal, scores: Float64Array): number {
+  const size = mean.length;
+  let log = 0;
+  for (let i = 0; i < size; i++) {
+    let across = 0;
+    for (let k = i; k < size; k++) across += root[k * size + i] * (scores[k] - mean[k]);
+    log += Math.log(root[i * size + i]) + (scores[i] ** 2 - across ** 2) / 2;
+  }
+  return log;
+}
+
+/** A wave of worlds; those of the first have no proposal. */
+export interface Wave {
+  readonly worlds: number;
+  readonly proposal: Proposal | null;
+}
+
+/** ln of the plausible density over that of the mixture of all waves, for each world. */
+export function logCorrections(scores: readonly Float64Array[], waves: readonly Wave[]): Float64Array {
+  const total = waves.reduce((sum, { worlds }) => sum + worlds, 0);
+  return Float64Array.from(scores, (score) => {
+    const logs = waves.map(
+      ({ worlds, proposal }) => Math.log(worlds / total) + (proposal === null ? 0 : logDensityRatio(proposal, score)),
+    );
+    const most = Math.max(...logs);
+    return -most - Math.log(logs.reduce((sum, one) => sum + Math.exp(one - most), 0));
+  });
+}
+
+function plusOne(information: Float64Array, size: number, share: number): Float64Array {
+  return information.map((one, place) => share * one + (place % (size + 1) === 0 ? 1 : 0));
+}
+
+/** Lower triangle L with L L' = m, of a positive definite m of which the lower triangle is read. */
+function rootOf(m: Float64Array, size: number): Float64Array {
+  const root = new Float64Array(size * size);
+  for (let i = 0; i < size; i++)
+    for (let j = 0; j <= i; j++) {
+      let rest = m[i * size + j];
+      for (let k = 0; k < j; k++) rest -= root[i * size + k] * root[j * size + k];
+      root[i * size + j] =
+        i === j ? Math.sqrt(Math.max(rest, 1e-12 * Math.abs(m[i * size + i]) + 1e-18)) : rest / root[j * size + j];
+    }
+  return root;
+}
+
+/** x with L L' x = b. */
+function solveWith(root: Float64Array, b: Float64Array, size: number): Float64Array {
+  const x = b.slice();
+  for (let i = 0; i < size; i++) {
+    for (let k = 0; k < i; k++) x[i] -= root[i * size + k] * x[k];
+    x[i] /= root[i * size + i];
+  }
+  for (let i = size - 1; i >= 0; i--) {
+    for (let k = i + 1; k < size; k++) x[i] -= root[k * size + i] * x[k];
+    x[i] /= root[i * size + i];
+  }
+  return x;
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
+  return sum;
+}
