@@ -1,11 +1,13 @@
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { standardNormalQuantile } from '../../sim/draws/families/normal.js';
 import { reconstructCourse } from '../../sim/evidence/log/course.js';
 import { knownFrom, NOTHING_KNOWN } from '../../sim/evidence/log/known.js';
 import { predictFlights } from '../../sim/evidence/log/predict.js';
 import { quantitiesOf, valueAt } from '../../sim/evidence/log/quantities.js';
 import { type FlightLog, readLog } from '../../sim/evidence/log/read-log.js';
 import { type Predicted, reconstruct } from '../../sim/evidence/log/reconstruct.js';
+import type { Prior } from '../../sim/evidence/log/smoother.js';
 import type { QuantityName, ReconstructResult } from '../../sim/result/evidence.js';
 import { burdock } from '../study/burdock.js';
 import { notFinite } from './not-finite.js';
@@ -103,14 +105,23 @@ describe('reconstructed flights of known truth', () => {
 
   beforeAll(() => {
     const fly = flyLogs(scenario, 'coverage');
+    // Half of them with heights alone, which leave most open. The barometer's errors lie evenly over what is known of them,
+    // so that the count tells of the method and not of the luck of so few draws (multiples of 1/1.3247 and its square).
+    const evenly = ({ mean, sd }: Prior, place: number) => {
+      const u = place % 1;
+      return mean + sd * standardNormalQuantile(u, 1 - u);
+    };
+    const kinds = ['height', 'reading and height', 'height', 'reading'] as const;
     for (let id = 0; id < 200; id++) {
-      const channels = (['reading and height', 'reading', 'height'] as const)[id % 3];
-      // Steps of 0.1 g, a wrong zero from -0.1 to 0.1 g, a gap of 1.5 s somewhere in the fall in every second log.
+      const channels = kinds[id % 4];
+      // Steps of 0.1 g, a wrong zero from -0.1 to 0.1 g, a gap of 1.5 s somewhere in the fall in every third log.
       const gap = 3 + (id % 9);
       const flown = fly(id, channels, {
         readingZero: ((id % 21) - 10) / 100,
         heightZero: (id % 13) - 6,
-        gaps: id % 2 === 0 ? [[gap, gap + 1.5]] : [],
+        scaleError: evenly(known.scaleError, 0.7548777 * (id + 1)),
+        flowError: evenly(known.flowError, 0.5698403 * (id + 1)),
+        gaps: id % 3 === 0 ? [[gap, gap + 1.5]] : [],
       });
       const result = reconstructCourse(flown.log, known, 0);
       if (result === null) {
@@ -138,13 +149,16 @@ describe('reconstructed flights of known truth', () => {
     expect(unseen).toBeLessThanOrEqual(4);
   });
 
-  // Twenty moments of one flight go together: 67 flights put a standard deviation of about 3 % on a coverage of 90 %.
+  // Twenty moments of one flight go together: 50 or 100 flights still leave 2 to 3 % to luck.
   it.each(['reading and height', 'reading', 'height'] as const)(
     'with %s lie inside their 90 in 100 bands about as often as stated',
     (channels) => {
       const { heights, speeds, of } = counts[channels];
-      expect(heights / of).toBeGreaterThan(0.81);
-      expect(speeds / of).toBeGreaterThan(0.84);
+      expect(heights / of).toBeGreaterThan(0.88);
+      expect(speeds / of).toBeGreaterThan(0.88);
+      if (channels === 'reading') return; // A g-meter alone: its bands are on the safe side.
+      expect(heights / of).toBeLessThan(0.95);
+      expect(speeds / of).toBeLessThan(0.96);
     },
   );
 
@@ -158,15 +172,16 @@ describe('reconstructed flights of known truth', () => {
 describe('the quantities of a flight', () => {
   const fly = flyLogs(scenario, 'quantities');
 
-  it('cover the truth about as often as stated', () => {
-    const counts = new Map<string, number>();
-    let flights = 0;
-    for (let id = 0; id < 36; id++) {
-      const flown = fly(id, 'reading and height');
+  it.each([
+    ['reading and height', 7],
+    ['height', 6],
+  ] as const)('of %s cover the truth about as often as stated', (channels, names) => {
+    const counts = new Map<string, { in: number; of: number }>();
+    for (let id = 0; id < 48; id++) {
+      const flown = fly(id, channels);
       if (flown.outcome !== 0) continue;
       const result = reconstructCourse(flown.log, known);
       if (result === null) continue;
-      flights += 1;
       const running = flown.at('running_time');
       const [height, speed] = flown.truth(running);
       const truth: Partial<Record<QuantityName, number>> = {
@@ -181,13 +196,16 @@ describe('the quantities of a flight', () => {
       for (const { name, low, high } of quantitiesOf(flown.log, result, 250)) {
         const value = truth[name];
         if (value === undefined || low === null || high === null) continue;
-        if (low <= value && value <= high) counts.set(name, (counts.get(name) ?? 0) + 1);
+        const count = counts.get(name) ?? { in: 0, of: 0 };
+        counts.set(name, { in: count.in + (low <= value && value <= high ? 1 : 0), of: count.of + 1 });
       }
     }
-    expect(flights).toBeGreaterThan(30);
-    // 90 % of about 34; three standard deviations of the count are 5.
-    expect(counts.size).toBe(7);
-    for (const count of counts.values()) expect(count / flights).toBeGreaterThan(0.74);
+    expect(counts.size).toBe(names);
+    // 90 % of about 46; three standard deviations of the count are 6.
+    for (const count of counts.values()) expect(count.in / count.of).toBeGreaterThan(0.77);
+    const [covered, of] = [...counts.values()].reduce(([a, b], one) => [a + one.in, b + one.of], [0, 0]);
+    expect(of).toBeGreaterThan(40 * names);
+    expect(covered / of).toBeGreaterThan(0.87);
   });
 
   it('of a g-meter alone leave the touchdown speed open, and the offset is asked for', () => {

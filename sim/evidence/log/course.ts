@@ -1,17 +1,17 @@
 /** From a log and what is known besides to height and speed over time. */
-import { evenReadings, eventsFromReading, type FlightEvents, type Moment, roundingOf } from './events.js';
-import { eventsFromHeight, noiseOf } from './height-events.js';
+import { type Roughness, USUAL_FALL, USUAL_ROUGHNESS } from './blind.js';
+import { eventsFromReading, type FlightEvents, type Moment } from './events.js';
+import { eventsFromHeight } from './height-events.js';
+import { flowsOf, type Hypothesis, mix } from './hypotheses.js';
 import type { Known } from './known.js';
 import type { FlightLog } from './read-log.js';
-import { type Prior, type Smoothed, smooth } from './smoother.js';
+import { logLikelihoodOf, type Prior, type Smoothed, smooth } from './smoother.js';
+import { type Grid, inputMaker } from './smoother-input.js';
 
-const GRAVITY = 9.80665;
 /** Courses drawn for the ranges of quantities. */
 const COURSES = 120;
 const LEAST_STEP = 0.1;
 const MOST_NODES = 3000;
-/** Readings this soon after ejection belong to its charge. */
-const CHARGE = 0.15;
 
 export interface Reconstruction {
   readonly events: FlightEvents;
@@ -19,6 +19,10 @@ export interface Reconstruction {
   readonly start: number;
   readonly step: number;
   readonly smoothed: Smoothed;
+  /** s from the first node to the throttle-up in each drawn course, where it goes with the course; else null. */
+  readonly throttleUps: readonly number[] | null;
+  /** Flow error of the barometer as the log tells it; null without heights. */
+  readonly flow: Prior | null;
   /** False where the height at ejection or at the ground is missing, so that heights float. */
   readonly heightsHeld: boolean;
 }
@@ -34,14 +38,114 @@ export function reconstructCourse(log: FlightLog, known: Known, courses: number 
   const step = Math.max(LEAST_STEP, (end - start) / MOST_NODES);
   const nodes = Math.floor((end - start) / step + 1e-9) + 1;
   const spare = end - start - (nodes - 1) * step;
-  const smoothed = smooth(inputOf(log, known, events, { start, step, nodes, spare }), courses, log.file);
+  const made = courseOf(log, known, events, { start, step, nodes, spare }, courses);
   return {
-    events: log.height === null ? events : { ...events, arrest: arrestBySpeed(smoothed, events, start, step, known) },
+    ...made,
+    events:
+      log.height === null
+        ? made.events
+        : { ...made.events, arrest: arrestBySpeed(made.smoothed, made.events, start, step, known) },
     start,
     step,
     heightsHeld: log.height !== null || (known.ejectionHeight !== null && events.touchdown !== null),
+  };
+}
+
+type Smoothly = Pick<Reconstruction, 'events' | 'smoothed' | 'throttleUps' | 'flow'>;
+
+function courseOf(log: FlightLog, known: Known, events: FlightEvents, grid: Grid, courses: number): Smoothly {
+  const make = inputMaker(log, known, events, grid);
+  const seen = events.throttleUp?.time ?? null;
+  const usual = { throttleUp: seen, fallSpeed: USUAL_FALL, rough: USUAL_ROUGHNESS };
+  if (log.height === null)
+    return { events, throttleUps: null, flow: null, smoothed: smooth(make({ ...usual, flow: 0 }), courses, log.file) };
+  const flows = flowsOf(known.flowError);
+  if (log.reading !== null) {
+    const hypotheses = flows.map((one) => ({ ...one, throttleUp: null, braking: 1, dragging: 0 }));
+    const { smoothed, flow } = mix(hypotheses, (one) => make({ ...usual, flow: one.flow }), courses, log.file);
+    return { events, throttleUps: null, flow, smoothed };
+  }
+  const { start, step } = grid;
+  const first = smooth(make({ ...usual, flow: known.flowError.mean }), 0, log.file);
+  const steady = Math.floor(((seen ?? start + (grid.nodes - 1) * step) - 1 - start) / step);
+  const fallSpeed = Math.max(5, -first.mean.speed[Math.max(1, steady)]);
+  const times = seen === null || events.arrest === null ? [null] : timesTried(seen, events.arrest.time, grid);
+  const near = times.filter((time) => time === null || Math.abs(time - (seen ?? 0)) < ROUGHLY);
+  const likelihood = (throttleUp: number | null, rough: Roughness) =>
+    logLikelihoodOf(make({ flow: known.flowError.mean, throttleUp, fallSpeed, rough }));
+  const fall = likeliest(ROUGHNESSES, (one) =>
+    Math.max(...near.map((time) => likelihood(time, { ...USUAL_ROUGHNESS, fall: one }))),
+  );
+  const approach =
+    seen === null ? 1 : likeliest(ROUGHNESSES, (one) => likelihood(seen, { ...USUAL_ROUGHNESS, fall, approach: one }));
+  const hypotheses: readonly Hypothesis[] = possible(times, (time) =>
+    Math.max(
+      ...[flows[2], flows[5], flows[8]].map(
+        ({ flow, logPrior }) =>
+          logPrior +
+          logLikelihoodOf(make({ flow, throttleUp: time, fallSpeed, rough: { ...USUAL_ROUGHNESS, fall, approach } })),
+      ),
+    ),
+  ).flatMap((throttleUp) =>
+    (throttleUp === null ? [USUAL_ROUGHNESS] : BRAKINGS).flatMap(({ braking, dragging }) =>
+      flows.map((one) => ({ ...one, throttleUp, braking, dragging })),
+    ),
+  );
+  const { smoothed, flow, throttleUps, throttleUp } = mix(
+    hypotheses,
+    ({ braking, dragging, ...one }) => make({ ...one, fallSpeed, rough: { fall, braking, approach, dragging } }),
+    courses,
+    log.file,
+  );
+  if (throttleUp === null) return { events, throttleUps: null, flow, smoothed };
+  const error = Math.hypot(throttleUp.sd, TRIED_EACH / Math.sqrt(12));
+  return {
+    events: { ...events, throttleUp: { time: throttleUp.mean, error } },
+    throttleUps: throttleUps.map((time) => (time ?? throttleUp.mean) - start),
+    flow,
     smoothed,
   };
+}
+
+/** Factors tried: each as likely as the other beforehand. */
+const ROUGHNESSES = [0.125, 0.25, 0.5, 1, 2];
+const BRAKINGS = [
+  { braking: 0.5, dragging: 0.1 },
+  { braking: 0.5, dragging: 0.3 },
+  { braking: 0.5, dragging: 0.5 },
+  { braking: 1, dragging: 0.3 },
+];
+/** s by which the first guess of the throttle-up may be off while the roughness of the fall is sought. */
+const ROUGHLY = 0.9;
+
+/** Times that a first look does not leave far behind the best, in ln of the likelihood. */
+const LEFT_BEHIND = 10;
+
+function possible<T>(times: readonly T[], logLikelihood: (time: T) => number): readonly T[] {
+  const logs = times.map(logLikelihood);
+  const best = Math.max(...logs);
+  return times.filter((_, i) => logs[i] > best - LEFT_BEHIND);
+}
+
+function likeliest(values: readonly number[], logLikelihood: (value: number) => number): number {
+  const logs = values.map(logLikelihood);
+  return values[logs.indexOf(Math.max(...logs))];
+}
+
+/** s between the throttle-ups tried, how far from the first guess they go and how near to the arrest. */
+const TRIED_EACH = 0.2;
+const TRIED_OFF = 2.5;
+const NEAREST_ARREST = 0.8;
+
+/** On nodes, so that no step is half in the fall and half in the braking. */
+function timesTried(guess: number, arrest: number, { start, step }: Grid): readonly number[] {
+  const each = Math.max(1, Math.round(TRIED_EACH / step)) * step;
+  const from = Math.max(guess - TRIED_OFF, start + 1);
+  const to = Math.max(guess, Math.min(guess + TRIED_OFF, arrest - NEAREST_ARREST));
+  return Array.from(
+    { length: Math.floor((to - from) / each) + 1 },
+    (_, i) => start + Math.round((from + i * each - start) / step) * step,
+  );
 }
 
 /** The first time after the throttle-up at which the speed has come down to that of the approach. */
@@ -79,136 +183,6 @@ function crossing(upwards: Float64Array, first: number, speed: number): number |
 
 /** Deceleration at the end of the arrest, m/s2; a guess on the low side, for the error of its time. */
 const BRAKING = 5;
-
-interface Grid {
-  readonly start: number;
-  readonly step: number;
-  readonly nodes: number;
-  /** s from the last node to the touchdown. */
-  readonly spare: number;
-}
-
-function inputOf(log: FlightLog, known: Known, events: FlightEvents, grid: Grid) {
-  const { start, step, nodes, spare } = grid;
-  const fine = log.reading === null ? null : stretchMeans(log, log.reading, grid);
-  const bias = events.rest === null ? 0 : events.rest - 1;
-  const rounding = log.reading === null ? 0 : roundingOf(log.reading);
-  const acceleration = new Float64Array(nodes);
-  const accelerationError = new Float64Array(nodes);
-  const accelerationNoise = new Float64Array(nodes);
-  const errorTime = new Float64Array(nodes);
-  for (let k = 0; k < nodes; k++) {
-    const reading = fine === null ? Number.NaN : fine[k];
-    const blind = Number.isNaN(reading) || (reading - bias > 3 && k * step < CHARGE);
-    const upwards = upwardShare(k * step, known.sideSpeed);
-    const guess = blindGuess(k * step, start + k * step, events);
-    acceleration[k] = (blind ? guess.mean : (reading - bias) * upwards - 1) * GRAVITY;
-    const error = blind ? guess : directionError(start + k * step, events, 0.7 * (1 - upwards) * reading);
-    accelerationError[k] = error.size * GRAVITY;
-    errorTime[k] = error.time;
-    accelerationNoise[k] = blind ? 0.3 * GRAVITY : Math.max(0.03, rounding / Math.sqrt(12)) * GRAVITY;
-  }
-  const offset = known.sensorOffset ?? 0;
-  return {
-    step,
-    acceleration,
-    accelerationError,
-    accelerationNoise,
-    errorTime,
-    height: log.height === null ? new Float64Array(nodes).fill(Number.NaN) : nodeMeans(log, log.height, grid),
-    heightNoise: log.height === null ? 1 : noiseOf(log, log.height, step),
-    priors: {
-      height: startHeight(log, known, start),
-      speed: {
-        ...known.ejectionSpeed,
-        sd: Math.hypot(known.ejectionSpeed.sd, GRAVITY * (events.ejection?.error ?? 0)),
-      },
-      error: { mean: 0, sd: (log.reading === null ? 0.3 : 0.15) * GRAVITY },
-      bias:
-        log.reading === null
-          ? { mean: 0, sd: 1e-3 }
-          : { mean: 0, sd: zeroUncertainty(events.rest, rounding, offset) * GRAVITY },
-      zero: zeroOf(log, events),
-      flow: known.flowError,
-      scale: known.scaleError,
-    },
-    last: events.touchdown === null ? null : groundAt(spare, events.touchdown.error),
-  } as const;
-}
-
-/** At the last node the ground is a fraction of a step away. */
-function groundAt(spare: number, timeError: number): Prior {
-  return { mean: 2 * spare, sd: 0.5 + 5 * spare + 2 * timeError };
-}
-
-/**
- * Upward acceleration where no reading tells it, in g, with its error and how long that lasts: the drag builds up in the
- * first seconds, then the fall is steady, thrust brakes by about half a g, and the approach is steady again.
- */
-function blindGuess(sinceEjection: number, now: number, { throttleUp, arrest }: FlightEvents) {
-  const near = (moment: Moment | null) => moment !== null && Math.abs(now - moment.time) < 2 * moment.error + 0.2;
-  if (near(throttleUp) || near(arrest)) return { mean: 0.3, size: 0.6, time: 0.5 };
-  if (throttleUp === null || now < throttleUp.time)
-    return { mean: -Math.exp(-sinceEjection / 2.5), size: 0.06 + 0.3 * Math.exp(-sinceEjection / 3), time: 1.5 };
-  if (arrest !== null && now > arrest.time) return { mean: 0, size: 0.12, time: 0.7 };
-  return { mean: 0.6, size: 0.4, time: 2 };
-}
-
-/**
- * Share of the specific force that points up, early in the fall: drag points against the velocity through the air, which
- * begins sideways and turns down as the can gathers speed. Rough: it falls freely up to 25 m/s and loses its sideways
- * speed with a time constant of 6 s.
- */
-function upwardShare(sinceEjection: number, sideSpeed: number): number {
-  const down = Math.min(GRAVITY * Math.max(sinceEjection, 0.05), 25);
-  return down / Math.hypot(down, sideSpeed * Math.exp(-sinceEjection / 6));
-}
-
-/**
- * Slow error of the upward acceleration taken from the size of the specific force, in g: large while the sideways speed
- * of the ejection lasts and while the can rights itself, small in the steady fall and on the approach.
- */
-function directionError(now: number, { throttleUp, arrest }: FlightEvents, sideways: number) {
-  if (throttleUp !== null && now > throttleUp.time - 0.3 && now < throttleUp.time + 1.2)
-    return { size: 0.25, time: 0.4 };
-  if (throttleUp !== null && now >= throttleUp.time && (arrest === null || now < arrest.time + 0.5))
-    return { size: 0.08, time: 0.7 };
-  if (arrest !== null && now >= arrest.time) return { size: 0.03, time: 0.7 };
-  return { size: 0.03 + sideways, time: 1 };
-}
-
-/** Standard deviation of the constant error that is left of a g-meter, in g. */
-function zeroUncertainty(rest: number | null, rounding: number, offset: number): number {
-  const unseen = rest === null ? 0.08 : 0.015;
-  // A turning of 200 deg/s at the sensor's distance from the centre of mass reads as this much.
-  const turning = (offset * 3.5 ** 2) / GRAVITY / 4;
-  return Math.hypot(unseen, rounding / 5, turning);
-}
-
-function startHeight(log: FlightLog, known: Known, start: number): Prior {
-  if (known.ejectionHeight !== null) return known.ejectionHeight;
-  if (log.height === null) return { mean: 500, sd: 500 };
-  const near = log.time.findIndex((time, i) => time >= start && !Number.isNaN((log.height as Float64Array)[i]));
-  return { mean: near === -1 ? 500 : log.height[near], sd: 200 };
-}
-
-/** What the barometer reads on the ground; its own noise where it was seen at rest there. */
-function zeroOf(log: FlightLog, events: FlightEvents): Prior {
-  if (log.height === null || events.touchdown === null) return { mean: 0, sd: 8 };
-  const from = events.touchdown.time + 0.3;
-  const rest = log.height.filter((value, i) => log.time[i] >= from && !Number.isNaN(value));
-  if (rest.length < 5) return { mean: 0, sd: 8 };
-  return { mean: rest.reduce((sum, one) => sum + one, 0) / rest.length, sd: 0.4 };
-}
-
-/** Means of the readings between each node and the next. */
-function stretchMeans(log: FlightLog, values: Float64Array, { start, step, nodes }: Grid): Float64Array {
-  return evenReadings(log, values, step, start + step / 2, start + (nodes - 0.5) * step).slice(0, nodes);
-}
-
-function nodeMeans(log: FlightLog, values: Float64Array, { start, step, nodes }: Grid): Float64Array {
-  return evenReadings(log, values, step, start, start + (nodes - 1) * step).slice(0, nodes);
-}
 
 /** With both channels the g-meter tells the events; what it misses the barometer may tell. */
 function withHeight(log: FlightLog, events: FlightEvents): FlightEvents {

@@ -3,8 +3,9 @@ import { evenReadings, type FlightEvents, type Moment, roundingOf } from './even
 import type { Known } from './known.js';
 import type { FlightLog } from './read-log.js';
 
-/** Noise hides the last metre above the ground: a touchdown is seen this early, s. */
-const LATE = 0.5;
+/** A speed that the noise of slopes cannot reach on an approach, m/s, and how fast it then still falls, m/s2. */
+const SLOW = 6;
+const SLOWING = 5;
 /** Seconds over which a barometric speed is taken. */
 const SLOPE = 0.6;
 
@@ -40,14 +41,10 @@ export function eventsFromHeight(log: FlightLog, known: Known | null): FlightEve
   let began = fastest;
   while (began > 0 && speeds[began] > 2.5) began -= 1;
   const noise = noiseOf(log, heights, step);
-  let touchdown = values.length - 1;
-  const ground = meanOfLast(values, Math.round(2 / step));
-  while (touchdown > 0 && values[touchdown] - ground < Math.max(1, 2.5 * noise)) touchdown -= 1;
-  const rests = values.length - 1 - touchdown >= Math.round(1.5 / step);
-  const limit = rests ? touchdown : values.length - 1;
-  const slow = 6;
+  const touchdown = touchdownFrom(log, heights, noise);
+  const limit = touchdown === null ? values.length - 1 : Math.round((touchdown.time - log.time[0]) / step);
   let arrest = fastest;
-  while (arrest < limit && speeds[arrest] > slow) arrest += 1;
+  while (arrest < limit && speeds[arrest] > SLOW) arrest += 1;
   const stopped = arrest < limit - Math.round(1 / step);
   const braking = brakingFrom(log, heights, at(arrest, 0).time, at(began, 0).time, noise);
   const away = known === null ? 0 : known.ejectionSpeed.mean / 9.81;
@@ -55,8 +52,8 @@ export function eventsFromHeight(log: FlightLog, known: Known | null): FlightEve
     ...none,
     ejection: at(began - 2.5 / 9.81 / step + away / step, 0.5),
     throttleUp: stopped ? braking : null,
-    arrest: stopped ? at(arrest, 0.5) : null,
-    touchdown: rests ? at(touchdown + 1 + LATE / step, 0.7) : null,
+    arrest: stopped ? at(arrest + Math.max(0, SLOW - (known?.approachSpeed ?? SLOW)) / SLOWING / step, 0.3) : null,
+    touchdown,
   };
 }
 
@@ -88,7 +85,10 @@ function brakingFrom(
   let best = { corner: Number.NaN, squares: Number.POSITIVE_INFINITY };
   const tried: { readonly corner: number; readonly squares: number }[] = [];
   for (let corner = from + 0.5; corner < arrest - 0.8; corner += 0.05) {
-    const squares = cornerSquares(times, values, corner);
+    const { squares } = bestSum(
+      times.map((t) => [1, t - corner, Math.max(0, t - corner) ** 2 / 2]),
+      values,
+    );
     tried.push({ corner, squares });
     if (squares < best.squares) best = { corner, squares };
   }
@@ -99,27 +99,87 @@ function brakingFrom(
   return { time: best.corner + CORNER_LATE, error: Math.hypot(half, CORNER_LATE) };
 }
 
-/** What the best line and parabola with this corner leave, by the normal equations. */
-function cornerSquares(times: readonly number[], values: readonly number[], corner: number): number {
-  const basis = times.map((t) => [1, t - corner, Math.max(0, t - corner) ** 2 / 2]);
-  const a = [0, 1, 2].map((i) =>
-    [0, 1, 2, 3].map((j) => basis.reduce((sum, row, k) => sum + row[i] * (j === 3 ? values[k] : row[j]), 0)),
+/** What the best sum of these columns leaves of the values, by the normal equations; and their factors. */
+function bestSum(rows: readonly (readonly number[])[], values: readonly number[]) {
+  const size = rows[0].length;
+  const a = Array.from({ length: size }, (_, i) =>
+    Array.from({ length: size + 1 }, (_, j) =>
+      rows.reduce((sum, row, k) => sum + row[i] * (j === size ? values[k] : row[j]), 0),
+    ),
   );
-  for (let i = 0; i < 3; i++) {
-    for (let j = i + 1; j < 3; j++) {
+  for (let i = 0; i < size; i++) {
+    for (let j = i + 1; j < size; j++) {
       const factor = a[j][i] / a[i][i];
-      for (let k = i; k < 4; k++) a[j][k] -= factor * a[i][k];
+      for (let k = i; k <= size; k++) a[j][k] -= factor * a[i][k];
     }
   }
-  const x = [0, 0, 0];
-  for (let i = 2; i >= 0; i--)
-    x[i] = (a[i][3] - a[i].reduce((sum, one, j) => (j > i && j < 3 ? sum + one * x[j] : sum), 0)) / a[i][i];
-  return basis.reduce((sum, row, k) => sum + (values[k] - row[0] * x[0] - row[1] * x[1] - row[2] * x[2]) ** 2, 0);
+  const x = new Array<number>(size).fill(0);
+  for (let i = size - 1; i >= 0; i--)
+    x[i] = (a[i][size] - a[i].reduce((sum, one, j) => (j > i && j < size ? sum + one * x[j] : sum), 0)) / a[i][i];
+  const squares = rows.reduce(
+    (sum, row, k) => sum + (values[k] - row.reduce((fit, one, i) => fit + one * x[i], 0)) ** 2,
+    0,
+  );
+  return { factors: x, squares };
 }
 
-function meanOfLast(values: Float64Array, count: number): number {
-  const last = values.slice(-count);
-  return last.reduce((sum, one) => sum + one, 0) / last.length;
+/** Stretch above the ground that is looked at, m or times the noise; readings at rest that a touchdown needs, s. */
+const SEEN_ABOVE = 6;
+const SEEN_NOISE = 6;
+const RESTING = 1.5;
+
+/**
+ * When the heights come to rest: before the touchdown t0 they are h0 + v (t0 - t) + a (t0 - t)^2/2 with v and a not
+ * negative, then h0. Every t0 is tried by least squares and weighed by how likely it makes the readings.
+ */
+function touchdownFrom(log: FlightLog, heights: Float64Array, noise: number): Moment | null {
+  const end = log.time[log.time.length - 1];
+  const [times, values] = [[], []] as number[][];
+  for (let i = 0; i < heights.length; i++) {
+    if (Number.isNaN(heights[i])) continue;
+    times.push(log.time[i]);
+    values.push(heights[i]);
+  }
+  const from = times.findIndex((time) => time >= end - RESTING);
+  if (from < 6 || times.length - from < 5) return null;
+  const rest = values.slice(from).sort((a, b) => a - b);
+  const ground = rest[Math.floor(rest.length / 2)];
+  const margin = Math.max(SEEN_ABOVE, SEEN_NOISE * noise);
+  // The last three readings in a row that are well above the ground: one alone may be noise.
+  let first = from;
+  while (first >= 2 && ![0, 1, 2].every((back) => values[first - back] > ground + margin)) first -= 1;
+  const seen = { times: times.slice(Math.max(0, first - 2)), values: values.slice(Math.max(0, first - 2)) };
+  if (seen.times.length < 8 || seen.times[0] > end - RESTING) return null;
+  const tried: { readonly time: number; readonly squares: number }[] = [];
+  for (let time = seen.times[1]; time <= end; time += 0.05)
+    tried.push({ time, squares: restSquares(seen.times, seen.values, time) });
+  const least = tried.reduce((best, { squares }) => Math.min(best, squares), Number.POSITIVE_INFINITY);
+  const variance = Math.max(noise ** 2, least / (seen.times.length - 4));
+  const weights = tried.map(({ squares }) => Math.exp((least - squares) / (2 * variance)));
+  const total = weights.reduce((sum, one) => sum + one, 0);
+  const mean = tried.reduce((sum, { time }, i) => sum + (weights[i] * time) / total, 0);
+  const spread = tried.reduce((sum, { time }, i) => sum + (weights[i] * (time - mean) ** 2) / total, 0);
+  return mean > end - RESTING ? null : { time: mean, error: Math.max(0.1, Math.sqrt(spread)) };
+}
+
+function restSquares(times: readonly number[], values: readonly number[], touchdown: number): number {
+  const before = times.map((t) => Math.max(0, touchdown - t));
+  const whole = bestSum(
+    before.map((t) => [1, t, t ** 2 / 2]),
+    values,
+  );
+  const [, speed, braking] = whole.factors;
+  if (speed >= 0 && braking >= 0) return whole.squares;
+  const steady = bestSum(
+    before.map((t) => [1, t]),
+    values,
+  );
+  const flared = bestSum(
+    before.map((t) => [1, t ** 2 / 2]),
+    values,
+  );
+  if (braking < 0 && steady.factors[1] >= 0) return steady.squares;
+  return flared.squares;
 }
 
 /** Gaps bridged by straight lines, ends held. */

@@ -38,7 +38,7 @@ export const NOTHING_KNOWN: Known = {
   sensorOffset: null,
 };
 
-const DRAWS = 400;
+const DRAWS = 4000;
 
 /** What the scenario says, by drawing it: median and half the distance from the 16 to the 84 % point. */
 export function knownFrom(scenario: Scenario): Known {

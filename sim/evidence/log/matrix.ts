@@ -1,5 +1,5 @@
 /** Square matrices of the smoother's size, row by row in one array. */
-export const STATES = 7;
+export const STATES = 6;
 
 /** a b, or a b' with `turned`. */
 export function multiply(a: Float64Array, b: Float64Array, turned = false): Float64Array<ArrayBuffer> {

@@ -78,7 +78,7 @@ export function quantitiesOf(
       (one) => (one.up ?? 0) - passing(one, plannedHeight ?? 0),
       'from passing the planned height to throttle-up',
     ),
-    make('speed_at_throttle_up', up ?? held, (one) => fastest(one, log.reading === null ? 1 : 0.1), 'downwards'),
+    make('speed_at_throttle_up', up ?? held, fastest, 'downwards'),
     make(
       'mean_fall_speed',
       up ?? held,
@@ -154,19 +154,19 @@ function ranged(name: QuantityName, values: readonly number[], why: string): Log
 }
 
 /** Each drawn course with moments drawn within their errors. */
-function samplesOf({ smoothed, step, start, events }: Reconstruction): readonly Sample[] {
+function samplesOf({ smoothed, step, start, events, throttleUps }: Reconstruction): readonly Sample[] {
   const random = seedrandom.alea('moments');
   const drawn = (moment: Moment | null): number | null => {
     if (moment === null) return null;
     const u = Math.min(Math.max(random.double(), 1e-9), 1 - 1e-9);
-    return Math.max(0, moment.time - start + moment.error * standardNormalQuantile(u, 1 - u));
+    return moment.time - start + moment.error * standardNormalQuantile(u, 1 - u);
   };
-  return smoothed.courses.map((course) => {
+  return smoothed.courses.map((course, i) => {
     const ejected = drawn(events.ejection) ?? 0;
     const late = (events.ejection?.error ?? 0) === 0 ? 0 : ejected;
     const minus = (time: number | null) => (time === null ? null : time - late);
     return {
-      up: minus(drawn(events.throttleUp)),
+      up: minus(throttleUps === null ? drawn(events.throttleUp) : throttleUps[i]),
       arrest: minus(drawn(events.arrest)),
       down: minus(drawn(events.touchdown)),
       height: (time) => valueAt(course.height, step, time + late),
@@ -175,12 +175,12 @@ function samplesOf({ smoothed, step, start, events }: Reconstruction): readonly 
   });
 }
 
-/** Largest speed in the last moments before the throttle-up, whose own time is not exact. */
-function fastest({ up, speed }: Sample, before: number): number {
-  let most = Number.NEGATIVE_INFINITY;
-  for (let time = Math.max(0, (up ?? 0) - before); time <= (up ?? 0); time += 0.1) most = Math.max(most, speed(time));
-  return most;
+/** The larger speed at the throttle-up and just before it, for its own time is not exact. */
+function fastest({ up, speed }: Sample): number {
+  return Math.max(speed(up ?? 0), speed((up ?? 0) - JUST_BEFORE));
 }
+
+const JUST_BEFORE = 0.1;
 
 /** When a course first comes under a height; NaN where it does not. */
 function passing(sample: Sample, height: number): number {

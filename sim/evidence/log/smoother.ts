@@ -3,14 +3,20 @@
  * and Striebel (AIAA Journal 3:1445, 1965) backwards, then whole courses drawn at random from what both leave open
  * (Carter and Kohn, Biometrika 81:541, 1994; both cited from memory).
  *
- * State: height z, upward speed w, error e of the assumed acceleration (first-order Gauss-Markov), constant error b of
- * the g-meter, zero error of the barometer, its flow error k, its scale error s.
- *   z' = w,  w' = a + e + b,  reading = z (1 - s) + zero + k w^2/(2 g) + noise, linearised about the last pass.
+ * The barometer reads y = z (1 - s) + zero where nothing streams past it: s the share by which it reads low in warm air,
+ * zero its own. State: y and its rate u, error e of the assumed upward acceleration a (first-order Gauss-Markov), constant
+ * error b of the g-meter, zero, and the difference d of s from what was expected, s0. In y the scale error multiplies the
+ * known a alone, so that the equations are linear in what is unknown:
+ *   y' = u,  u' = (1 - s0) (a + e + b) - d a,  reading = y + k (w^2 + h^2)/(2 g) + noise,  w = u/(1 - s)
+ * The flow error k is a given number: as one more state it would multiply w^2, two unknowns whose product no linear filter
+ * weighs rightly. The small k w^2/(2 g) is linearised about the prediction.
  */
 import seedrandom from 'seedrandom';
-import { multiply, rootOf, STATES, solveRight } from './matrix.js';
+import { STATES as MATRIX_STATES, multiply, rootOf, solveRight } from './matrix.js';
 
-const [Z, W, E, B, ZERO, FLOW, SCALE] = [0, 1, 2, 3, 4, 5, 6];
+const [Y, U, E, B, ZERO, D] = [0, 1, 2, 3, 4, 5];
+const STATES = MATRIX_STATES;
+const SIZE = STATES * STATES;
 const GRAVITY = 9.80665;
 
 export interface Prior {
@@ -30,13 +36,15 @@ export interface SmootherInput {
   /** Barometric height at each node, NaN where there is none, with its noise. */
   readonly height: Float64Array;
   readonly heightNoise: number;
+  /** Share of the dynamic pressure that the barometer reads as height, and the square of the sideways speed in it. */
+  readonly flow: number;
+  readonly sideways: Float64Array;
   readonly priors: {
     readonly height: Prior;
     readonly speed: Prior;
     readonly error: Prior;
     readonly bias: Prior;
     readonly zero: Prior;
-    readonly flow: Prior;
     readonly scale: Prior;
   };
   /** Height known at the last node; null where the log ends in the air. */
@@ -56,176 +64,212 @@ export interface Smoothed {
   readonly courses: readonly Course[];
 }
 
-const PASSES = 3;
+/** A filter run to the end: what it held at each node before and after the reading there. */
+interface Filtered {
+  readonly means: Float64Array;
+  readonly covariances: Float64Array;
+  readonly predictedMeans: Float64Array;
+  readonly predicted: Float64Array;
+}
 
 export function smooth(input: SmootherInput, courses: number, seed: string): Smoothed {
-  // Without a barometer nothing has to be linearised, and one pass does.
-  const passes = input.height.some((one) => !Number.isNaN(one)) ? PASSES : 1;
-  let about: Passed | null = null;
-  for (let pass = 1; pass < passes; pass++) about = onePass(input, about, 0, seed);
-  return onePass(input, about, courses, seed);
-}
-
-interface Passed extends Smoothed {
-  readonly constants: { readonly flow: number; readonly scale: number };
-}
-
-function onePass(input: SmootherInput, about: Passed | null, courses: number, seed: string): Passed {
   const nodes = input.height.length;
-  const size = STATES * STATES;
-  const means = new Float64Array(nodes * STATES);
-  const covariances = new Float64Array(nodes * size);
-  const predictedMeans = new Float64Array(nodes * STATES);
-  const predicted = new Float64Array(nodes * size);
-  const { priors } = input;
-  let m = Float64Array.from(
-    [priors.height, priors.speed, priors.error, priors.bias, priors.zero, priors.flow, priors.scale],
-    ({ mean }) => mean,
-  );
-  let p = new Float64Array(size);
-  [priors.height, priors.speed, priors.error, priors.bias, priors.zero, priors.flow, priors.scale].forEach(
-    ({ sd }, i) => {
-      p[i * STATES + i] = Math.max(sd, 1e-6) ** 2;
-    },
-  );
-  const transition = (k: number) => transitionOf(input.step, input.errorTime[k]);
+  const filtered: Filtered = {
+    means: new Float64Array(nodes * STATES),
+    covariances: new Float64Array(nodes * SIZE),
+    predictedMeans: new Float64Array(nodes * STATES),
+    predicted: new Float64Array(nodes * SIZE),
+  };
+  forwards(input, filtered);
+  const gains = gainsOf(input, filtered);
+  const back = backwards(nodes, filtered, gains);
+  const mean = { height: new Float64Array(nodes), speed: new Float64Array(nodes) };
+  const sd = { height: new Float64Array(nodes), speed: new Float64Array(nodes) };
+  for (let k = 0; k < nodes; k++) {
+    const m = back.means.subarray(k * STATES, (k + 1) * STATES);
+    const p = back.covariances.subarray(k * SIZE, (k + 1) * SIZE);
+    mean.height[k] = heightOf(m, input);
+    mean.speed[k] = speedOf(m, input);
+    const left = 1 - scaleOf(m, input);
+    sd.height[k] = Math.sqrt(
+      Math.max(0, varianceOf(p, { [Y]: 1 / left, [ZERO]: -1 / left, [D]: mean.height[k] / left })),
+    );
+    sd.speed[k] = Math.sqrt(Math.max(0, varianceOf(p, { [U]: 1 / left, [D]: mean.speed[k] / left })));
+  }
+  return { mean, sd, courses: courses === 0 ? [] : drawCourses(input, filtered, gains, courses, seed) };
+}
+
+function scaleOf(m: Float64Array, { priors }: SmootherInput): number {
+  return Math.min(0.5, priors.scale.mean + m[D]);
+}
+
+function heightOf(m: Float64Array, input: SmootherInput): number {
+  return (m[Y] - m[ZERO]) / (1 - scaleOf(m, input));
+}
+
+function speedOf(m: Float64Array, input: SmootherInput): number {
+  return m[U] / (1 - scaleOf(m, input));
+}
+
+/** Variance of a sum of states with these factors. */
+function varianceOf(p: Float64Array, factors: Readonly<Record<number, number>>): number {
+  const entries = Object.entries(factors).map(([state, factor]) => [Number(state), factor] as const);
+  let sum = 0;
+  for (const [i, one] of entries) for (const [j, other] of entries) sum += one * other * p[i * STATES + j];
+  return sum;
+}
+
+/** ln of the density of all heights given what is assumed: the sum of ln N(each; as the ones before predict it). */
+export function logLikelihoodOf(input: SmootherInput): number {
+  return forwards(input, null);
+}
+
+/** Runs the filter, keeps what it held where `kept` has room for it, and returns the ln of the density of the heights. */
+function forwards(input: SmootherInput, kept: Filtered | null): number {
+  const { priors, height, last } = input;
+  const nodes = height.length;
+  const [m, p] = [new Float64Array(STATES), new Float64Array(SIZE)];
+  begin(m, p, priors);
+  const row = new Float64Array(STATES);
+  let logDensity = 0;
   for (let k = 0; k < nodes; k++) {
     if (k > 0) {
-      const f = transition(k - 1);
-      m = moved(f, m, input.acceleration[k - 1], input.step);
-      p = spread(f, p, input, k - 1);
+      const move = moveOf(input, k - 1);
+      carried(m, 0, 1, move);
+      const push = move.left * move.acceleration;
+      m[Y] += (push * move.step ** 2) / 2;
+      m[U] += push * move.step;
+      spread(p, input, k - 1, move);
     }
-    predictedMeans.set(m, k * STATES);
-    predicted.set(p, k * size);
-    if (!Number.isNaN(input.height[k])) [m, p] = readHeight(m, p, input, about, k);
-    if (k === nodes - 1 && input.last !== null) {
-      const row = new Float64Array(STATES);
-      row[Z] = 1;
-      [m, p] = updated(m, p, row, input.last.mean, input.last.sd ** 2);
+    kept?.predictedMeans.set(m, k * STATES);
+    kept?.predicted.set(p, k * SIZE);
+    if (!Number.isNaN(height[k])) logDensity += readHeight(m, p, row, input, k);
+    if (k === nodes - 1 && last !== null) {
+      const left = 1 - priors.scale.mean;
+      row.fill(0);
+      row[Y] = 1;
+      row[ZERO] = -1;
+      logDensity += update(m, p, row, left * last.mean - (m[Y] - m[ZERO]), (left * last.sd) ** 2);
     }
-    means.set(m, k * STATES);
-    covariances.set(p, k * size);
+    kept?.means.set(m, k * STATES);
+    kept?.covariances.set(p, k * SIZE);
   }
-  const gains: Float64Array[] = [];
-  for (let k = 0; k + 1 < nodes; k++) {
-    const f = transition(k);
-    const cross = multiply(covariances.subarray(k * size, (k + 1) * size), f, true);
-    gains.push(solveRight(cross, predicted.subarray((k + 1) * size, (k + 2) * size)));
-  }
-  const back = backwards(nodes, means, covariances, predictedMeans, predicted, gains);
-  const drawn =
-    courses === 0 ? [] : drawCourses(nodes, means, covariances, predictedMeans, predicted, gains, courses, seed);
-  const at = (k: number, i: number) => back.means[k * STATES + i];
-  const pick = (i: number) => Float64Array.from({ length: nodes }, (_, k) => at(k, i));
-  const error = (i: number) =>
-    Float64Array.from({ length: nodes }, (_, k) => Math.sqrt(Math.max(0, back.covariances[k * size + i * STATES + i])));
-  return {
-    mean: { height: pick(Z), speed: pick(W) },
-    sd: { height: error(Z), speed: error(W) },
-    courses: drawn,
-    constants: { flow: at(0, FLOW), scale: at(0, SCALE) },
+  return logDensity;
+}
+
+/** y = z (1 - s) + zero and u = w (1 - s) go with the errors that are in them. */
+function begin(m: Float64Array, p: Float64Array, { height, speed, error, bias, zero, scale }: SmootherInput['priors']) {
+  const left = 1 - scale.mean;
+  m[Y] = height.mean * left + zero.mean;
+  m[U] = speed.mean * left;
+  m[E] = error.mean;
+  m[B] = bias.mean;
+  m[ZERO] = zero.mean;
+  const variance = (sd: number) => Math.max(Math.abs(sd), 1e-6) ** 2;
+  const set = (i: number, j: number, value: number) => {
+    p[i * STATES + j] = value;
+    p[j * STATES + i] = value;
   };
+  set(Y, Y, variance(height.sd * left) + variance(height.mean * scale.sd) + variance(zero.sd));
+  set(Y, ZERO, variance(zero.sd));
+  set(Y, D, -height.mean * variance(scale.sd));
+  set(U, U, variance(speed.sd * left) + variance(speed.mean * scale.sd));
+  set(U, D, -speed.mean * variance(scale.sd));
+  set(Y, U, height.mean * speed.mean * variance(scale.sd));
+  set(E, E, variance(error.sd));
+  set(B, B, variance(bias.sd));
+  set(ZERO, ZERO, variance(zero.sd));
+  set(D, D, variance(scale.sd));
 }
 
-function transitionOf(step: number, errorTime: number): Float64Array {
-  const f = new Float64Array(STATES * STATES);
-  for (let i = 0; i < STATES; i++) f[i * STATES + i] = 1;
-  f[Z * STATES + W] = step;
-  f[Z * STATES + E] = step ** 2 / 2;
-  f[Z * STATES + B] = step ** 2 / 2;
-  f[W * STATES + E] = step;
-  f[W * STATES + B] = step;
-  f[E * STATES + E] = Math.exp(-step / errorTime);
-  return f;
+/** What moves the states from a node to the next. */
+interface Move {
+  readonly step: number;
+  readonly acceleration: number;
+  /** Share of the slow error that is left after the step. */
+  readonly fading: number;
+  /** 1 - s0 */
+  readonly left: number;
 }
 
-function moved(f: Float64Array, m: Float64Array, acceleration: number, step: number): Float64Array<ArrayBuffer> {
-  const next = new Float64Array(STATES);
+function moveOf({ step, acceleration, errorTime, priors }: SmootherInput, k: number): Move {
+  return { step, acceleration: acceleration[k], fading: Math.exp(-step / errorTime[k]), left: 1 - priors.scale.mean };
+}
+
+/** F m in place, without the known push; or F along a row or a column of states. */
+function carried(m: Float64Array, place: number, stride: number, { step, acceleration, fading, left }: Move): void {
+  const push = left * (m[place + E * stride] + m[place + B * stride]) - acceleration * m[place + D * stride];
+  m[place + Y * stride] += step * m[place + U * stride] + (step ** 2 / 2) * push;
+  m[place + U * stride] += step * push;
+  m[place + E * stride] *= fading;
+}
+
+/** F P F' and the noise of the step, in place. */
+function spread(p: Float64Array, input: SmootherInput, k: number, move: Move): void {
+  const { step, fading } = move;
+  for (let j = 0; j < STATES; j++) carried(p, j, STATES, move);
+  for (let i = 0; i < STATES; i++) carried(p, i * STATES, 1, move);
+  const noise = (input.accelerationNoise[k] * step) ** 2;
+  p[Y * STATES + Y] += (noise * step ** 2) / 4 + 1e-8;
+  p[Y * STATES + U] += (noise * step) / 2;
+  p[U * STATES + Y] += (noise * step) / 2;
+  p[U * STATES + U] += noise + 1e-8;
+  p[E * STATES + E] += input.accelerationError[k] ** 2 * (1 - fading ** 2) + 1e-10;
+}
+
+function readHeight(m: Float64Array, p: Float64Array, row: Float64Array, input: SmootherInput, k: number) {
+  const left = 1 - scaleOf(m, input);
+  const speed = m[U] / left;
+  row.fill(0);
+  row[Y] = 1;
+  row[U] = (input.flow * speed) / (GRAVITY * left);
+  row[D] = (input.flow * speed ** 2) / (GRAVITY * left);
+  const expected = m[Y] + (input.flow * (speed ** 2 + input.sideways[k])) / (2 * GRAVITY);
+  return update(m, p, row, input.height[k] - expected, input.heightNoise ** 2);
+}
+
+const CROSS = new Float64Array(STATES);
+
+/** One measurement, row . state + noise, that is off its expected value; in place. Returns the ln of its density. */
+function update(m: Float64Array, p: Float64Array, row: Float64Array, off: number, variance: number): number {
+  let total = variance;
   for (let i = 0; i < STATES; i++) {
     let sum = 0;
-    for (let j = 0; j < STATES; j++) sum += f[i * STATES + j] * m[j];
-    next[i] = sum;
+    for (let j = 0; j < STATES; j++) sum += p[i * STATES + j] * row[j];
+    CROSS[i] = sum;
+    total += row[i] * sum;
   }
-  next[Z] += (acceleration * step ** 2) / 2;
-  next[W] += acceleration * step;
-  return next;
-}
-
-function spread(f: Float64Array, p: Float64Array, input: SmootherInput, k: number): Float64Array<ArrayBuffer> {
-  const next = multiply(multiply(f, p), f, true);
-  const { step } = input;
-  const keep = Math.exp(-step / input.errorTime[k]);
-  const noise = (input.accelerationNoise[k] * step) ** 2;
-  next[Z * STATES + Z] += (noise * step ** 2) / 4 + 1e-8;
-  next[Z * STATES + W] += (noise * step) / 2;
-  next[W * STATES + Z] += (noise * step) / 2;
-  next[W * STATES + W] += noise + 1e-8;
-  next[E * STATES + E] += input.accelerationError[k] ** 2 * (1 - keep ** 2) + 1e-10;
-  return next;
-}
-
-function readHeight(
-  m: Float64Array<ArrayBuffer>,
-  p: Float64Array<ArrayBuffer>,
-  input: SmootherInput,
-  about: Passed | null,
-  k: number,
-): [Float64Array<ArrayBuffer>, Float64Array<ArrayBuffer>] {
-  const row = new Float64Array(STATES);
-  const height = about === null ? input.height[k] : about.mean.height[k];
-  const speed = about === null ? 0 : about.mean.speed[k];
-  const { flow, scale } = about?.constants ?? { flow: input.priors.flow.mean, scale: input.priors.scale.mean };
-  const pressure = speed ** 2 / (2 * GRAVITY);
-  row[Z] = 1 - scale;
-  row[W] = (flow * speed) / GRAVITY;
-  row[ZERO] = 1;
-  row[FLOW] = pressure;
-  row[SCALE] = -height;
-  const expected = height * (1 - scale) + flow * pressure;
-  const linear = row[Z] * height + row[W] * speed + row[FLOW] * flow + row[SCALE] * scale;
-  return updated(m, p, row, input.height[k] - expected + linear, input.heightNoise ** 2);
-}
-
-/** One measurement y = row . state + noise. */
-function updated(
-  m: Float64Array<ArrayBuffer>,
-  p: Float64Array<ArrayBuffer>,
-  row: Float64Array,
-  y: number,
-  variance: number,
-): [Float64Array<ArrayBuffer>, Float64Array<ArrayBuffer>] {
-  const cross = new Float64Array(STATES);
-  let [total, fitted] = [variance, 0];
   for (let i = 0; i < STATES; i++) {
-    for (let j = 0; j < STATES; j++) cross[i] += p[i * STATES + j] * row[j];
-    total += row[i] * cross[i];
-    fitted += row[i] * m[i];
+    m[i] += (CROSS[i] * off) / total;
+    for (let j = 0; j < STATES; j++) p[i * STATES + j] -= (CROSS[i] * CROSS[j]) / total;
   }
-  const mean = m.map((one, i) => one + (cross[i] * (y - fitted)) / total);
-  const covariance = p.slice();
-  for (let i = 0; i < STATES; i++)
-    for (let j = 0; j < STATES; j++) covariance[i * STATES + j] -= (cross[i] * cross[j]) / total;
-  return [mean, covariance];
+  return -0.5 * (Math.log(2 * Math.PI * total) + off ** 2 / total);
+}
+
+/** How far each state moves with the next one: P F' (predicted P)^-1. */
+function gainsOf(input: SmootherInput, { covariances, predicted }: Filtered): readonly Float64Array[] {
+  return Array.from({ length: input.height.length - 1 }, (_, k) => {
+    const cross = covariances.slice(k * SIZE, (k + 1) * SIZE);
+    const move = moveOf(input, k);
+    for (let i = 0; i < STATES; i++) carried(cross, i * STATES, 1, move);
+    return solveRight(cross, predicted.subarray((k + 1) * SIZE, (k + 2) * SIZE));
+  });
 }
 
 function backwards(
   nodes: number,
-  means: Float64Array,
-  covariances: Float64Array,
-  predictedMeans: Float64Array,
-  predicted: Float64Array,
+  { means, covariances, predictedMeans, predicted }: Filtered,
   gains: readonly Float64Array[],
 ) {
-  const size = STATES * STATES;
   const smoothMeans = means.slice();
   const smoothCovariances = covariances.slice();
   for (let k = nodes - 2; k >= 0; k--) {
     const gain = gains[k];
-    const difference = new Float64Array(size);
-    for (let i = 0; i < size; i++)
-      difference[i] = smoothCovariances[(k + 1) * size + i] - predicted[(k + 1) * size + i];
+    const difference = new Float64Array(SIZE);
+    for (let i = 0; i < SIZE; i++)
+      difference[i] = smoothCovariances[(k + 1) * SIZE + i] - predicted[(k + 1) * SIZE + i];
     const change = multiply(multiply(gain, difference), gain, true);
-    for (let i = 0; i < size; i++) smoothCovariances[k * size + i] += change[i];
+    for (let i = 0; i < SIZE; i++) smoothCovariances[k * SIZE + i] += change[i];
     for (let i = 0; i < STATES; i++) {
       for (let j = 0; j < STATES; j++) {
         const ahead = (k + 1) * STATES + j;
@@ -237,16 +281,13 @@ function backwards(
 }
 
 function drawCourses(
-  nodes: number,
-  means: Float64Array,
-  covariances: Float64Array,
-  predictedMeans: Float64Array,
-  predicted: Float64Array,
+  input: SmootherInput,
+  { means, covariances, predictedMeans, predicted }: Filtered,
   gains: readonly Float64Array[],
   courses: number,
   seed: string,
 ): readonly Course[] {
-  const size = STATES * STATES;
+  const nodes = input.height.length;
   const random = seedrandom.alea(`courses ${seed}`);
   // Two normal numbers from two uniform ones (Box and Muller, Annals of Mathematical Statistics 29:610, 1958).
   let spare = Number.NaN;
@@ -262,9 +303,9 @@ function drawCourses(
     return radius * Math.cos(angle);
   };
   const roots = Array.from({ length: nodes }, (_, k) => {
-    const own = covariances.subarray(k * size, (k + 1) * size);
+    const own = covariances.subarray(k * SIZE, (k + 1) * SIZE);
     if (k === nodes - 1) return rootOf(own);
-    const taken = multiply(multiply(gains[k], predicted.subarray((k + 1) * size, (k + 2) * size)), gains[k], true);
+    const taken = multiply(multiply(gains[k], predicted.subarray((k + 1) * SIZE, (k + 2) * SIZE)), gains[k], true);
     return rootOf(Float64Array.from(own, (one, i) => one - taken[i]));
   });
   return Array.from({ length: courses }, () => {
@@ -284,8 +325,8 @@ function drawCourses(
         state[i] = value;
       }
       ahead = state;
-      height[k] = state[Z];
-      speed[k] = state[W];
+      height[k] = heightOf(state, input);
+      speed[k] = speedOf(state, input);
     }
     return { height, speed };
   });
