@@ -70,7 +70,7 @@ const batch = (count) => ({ set: 'explore', ids: idsTo(count), heights: [200], d
 const serial = createSerialFlyer(createMaker(scenario, SEED));
 const two = createThreadsFlyer(scenario, SEED, 2);
 await serial.fly(batch(400));
-await two.fly(batch(800));
+await two.fly(batch(3000));
 const one = await timed(() => serial.fly(batch(2000)));
 const both = await timed(() => two.fly(batch(2000)));
 row('two threads', ms(both / 2000), `${ratio(one / both)} the flights of one thread`);

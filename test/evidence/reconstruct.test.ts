@@ -17,6 +17,21 @@ const REACH = 1.645;
 const scenario = burdock();
 const known = knownFrom(scenario);
 
+/**
+ * The barometer's errors laid evenly over what is known of them (multiples of 1/1.3247 and of its square), so that a
+ * count of what is covered tells of the method and not of the luck of so few draws.
+ */
+function barometerErrors(id: number) {
+  const evenly = ({ mean, sd }: Prior, place: number) => {
+    const u = place % 1;
+    return mean + sd * standardNormalQuantile(u, 1 - u);
+  };
+  return {
+    scaleError: evenly(known.scaleError, 0.7548777 * (id + 1)),
+    flowError: evenly(known.flowError, 0.5698403 * (id + 1)),
+  };
+}
+
 function made(log: FlightLog, besides = known, predicted: Predicted | null = null): ReconstructResult {
   const one = reconstruct(log, besides, predicted);
   if (one.status === 'refused') throw new Error(one.messages.join('\n'));
@@ -105,22 +120,15 @@ describe('reconstructed flights of known truth', () => {
 
   beforeAll(() => {
     const fly = flyLogs(scenario, 'coverage');
-    // Half of them with heights alone, which leave most open. The barometer's errors lie evenly over what is known of them,
-    // so that the count tells of the method and not of the luck of so few draws (multiples of 1/1.3247 and its square).
-    const evenly = ({ mean, sd }: Prior, place: number) => {
-      const u = place % 1;
-      return mean + sd * standardNormalQuantile(u, 1 - u);
-    };
-    const kinds = ['height', 'reading and height', 'height', 'reading'] as const;
-    for (let id = 0; id < 200; id++) {
-      const channels = kinds[id % 4];
+    const kinds = ['height', 'reading and height', 'height', 'reading and height', 'reading'] as const;
+    for (let id = 0; id < 160; id++) {
+      const channels = kinds[id % 5];
       // Steps of 0.1 g, a wrong zero from -0.1 to 0.1 g, a gap of 1.5 s somewhere in the fall in every third log.
       const gap = 3 + (id % 9);
       const flown = fly(id, channels, {
         readingZero: ((id % 21) - 10) / 100,
         heightZero: (id % 13) - 6,
-        scaleError: evenly(known.scaleError, 0.7548777 * (id + 1)),
-        flowError: evenly(known.flowError, 0.5698403 * (id + 1)),
+        ...barometerErrors(id),
         gaps: id % 3 === 0 ? [[gap, gap + 1.5]] : [],
       });
       const result = reconstructCourse(flown.log, known, 0);
@@ -145,15 +153,16 @@ describe('reconstructed flights of known truth', () => {
     }
   }, 120_000);
 
-  it('are seen, nearly all of 200', () => {
-    expect(unseen).toBeLessThanOrEqual(4);
+  it('are seen, nearly all of 160', () => {
+    expect(unseen).toBeLessThanOrEqual(2);
   });
 
-  // Twenty moments of one flight go together: 50 or 100 flights still leave 2 to 3 % to luck.
+  // Twenty moments of one flight go together: 64 flights still leave 3 % to luck.
   it.each(['reading and height', 'reading', 'height'] as const)(
     'with %s lie inside their 90 in 100 bands about as often as stated',
     (channels) => {
       const { heights, speeds, of } = counts[channels];
+      console.log(channels,heights/of,speeds/of);
       expect(heights / of).toBeGreaterThan(0.88);
       expect(speeds / of).toBeGreaterThan(0.88);
       if (channels === 'reading') return; // A g-meter alone: its bands are on the safe side.
@@ -177,8 +186,8 @@ describe('the quantities of a flight', () => {
     ['height', 6],
   ] as const)('of %s cover the truth about as often as stated', (channels, names) => {
     const counts = new Map<string, { in: number; of: number }>();
-    for (let id = 0; id < 48; id++) {
-      const flown = fly(id, channels);
+    for (let id = 0; id < 32; id++) {
+      const flown = fly(id, channels, barometerErrors(id));
       if (flown.outcome !== 0) continue;
       const result = reconstructCourse(flown.log, known);
       if (result === null) continue;
@@ -201,10 +210,10 @@ describe('the quantities of a flight', () => {
       }
     }
     expect(counts.size).toBe(names);
-    // 90 % of about 46; three standard deviations of the count are 6.
-    for (const count of counts.values()) expect(count.in / count.of).toBeGreaterThan(0.77);
+    // 90 % of about 31; three standard deviations of the count are 5.
+    for (const count of counts.values()) expect(count.in / count.of).toBeGreaterThan(0.74);
     const [covered, of] = [...counts.values()].reduce(([a, b], one) => [a + one.in, b + one.of], [0, 0]);
-    expect(of).toBeGreaterThan(40 * names);
+    expect(of).toBeGreaterThan(28 * names);
     expect(covered / of).toBeGreaterThan(0.87);
   });
 
