@@ -1,5 +1,6 @@
-/** The curve of risk against height: the heights that were flown in full, then those that were given up. */
+/** The curve of risk against height: the heights that were judged, then those that were given up or only looked at. */
 import { unbroken } from '../../report/words/numbers.js';
+import { standingOf } from '../../report/words/standing.js';
 import type { AssessResult, HeightPoint } from '../../sim/result/result.js';
 import { proportionText, roundDown } from '../../sim/statistics/words.js';
 import { columns, paragraph } from './layout.js';
@@ -10,9 +11,9 @@ const MOST_ROWS = 8;
 const MOST_LOOKED_AT = 6;
 
 export function curveLines(result: AssessResult): readonly string[] {
-  const full = result.curve.filter((point) => isFull(point, result));
-  const shown = nearest(full, result);
-  const more = full.length - shown.length;
+  const judged = result.curve.filter((point) => !['given up', 'too few'].includes(standingOf(point, result)));
+  const shown = nearest(judged, result);
+  const more = judged.length - shown.length;
   const rows = shown.map(({ height, risk, verdict }) => [
     `${height} m`,
     proportionText(risk),
@@ -33,10 +34,6 @@ function part(height: number, { plannedHeight, heightDecision }: AssessResult): 
   return parts.flat().join(', ');
 }
 
-function isFull({ risk }: HeightPoint, { flights }: AssessResult): boolean {
-  return risk.flights >= flights;
-}
-
 /** Around the recommended height, or the planned one, where there are too many. */
 function nearest(points: readonly HeightPoint[], result: AssessResult): readonly HeightPoint[] {
   const middle = result.heightDecision?.height ?? result.plannedHeight;
@@ -47,16 +44,14 @@ function nearest(points: readonly HeightPoint[], result: AssessResult): readonly
 
 /** Heights that were surely over a limit long before all flights: how much at least. */
 function givenUpLines(result: AssessResult): readonly string[] {
-  const hopeless = result.curve.filter((point) => !isFull(point, result) && point.verdict === 'above');
+  const hopeless = result.curve.filter((point) => standingOf(point, result) === 'given up');
   if (hopeless.length === 0) return [];
   const text = hopeless.map(({ height, risk }) => `${atLeast(risk.lower)} % at ${height} m`).join(', ');
   return paragraph(unbroken(`Given up early: more than ${text}.`), 2, 2);
 }
 
 function lookedAtLines(result: AssessResult): readonly string[] {
-  const heights = result.curve
-    .filter((point) => !isFull(point, result) && point.verdict !== 'above')
-    .map(({ height }) => height);
+  const heights = result.curve.filter((point) => standingOf(point, result) === 'too few').map(({ height }) => height);
   if (heights.length === 0) return [];
   const text =
     heights.length > MOST_LOOKED_AT
