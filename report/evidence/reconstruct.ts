@@ -167,18 +167,31 @@ async function courseSection(result: ReconstructResult, draw: Draw): Promise<Evi
   };
 }
 
-function methodSection({ rounding, gaps }: ReconstructResult): EvidenceSection {
+function methodSection({ channels, rounding, gaps }: ReconstructResult): EvidenceSection {
   const parts = [
-    rounding.reading === null ? '' : `The g-readings come in steps of ${numberText(rounding.reading, 2)} g.`,
-    rounding.height === null ? '' : `The heights come in steps of ${numberText(rounding.height, 2)} m.`,
+    rounding.reading === null ? '' : `The g-readings come in steps of ${stepText(rounding.reading)} g.`,
+    rounding.height === null ? '' : `The heights come in steps of ${stepText(rounding.height)} m.`,
     gaps.length === 0 ? '' : `${gaps.length} ${gaps.length === 1 ? 'stretch' : 'stretches'} without any reading.`,
   ];
   return {
     id: 'method',
     title: 'How it was reckoned',
     paragraphs: [
-      'A Kalman smoother holds the heights by what is known: the height at ejection, the ground at touchdown, the zero of both sensors at rest. The size of the specific force is taken as pointing up, with an error that is large while the can still moves sideways and while it rights itself. The barometer may be off by a zero, by a share of the height (warm air) and by a share of the dynamic pressure (its vent holes in the stream), all found together with the course.',
+      'A Kalman smoother holds the heights by what is known: the height at ejection, the ground at touchdown, the zero of the sensors at rest.',
+      channels === 'height' ? WITHOUT_READING : WITH_READING,
+      channels === 'reading' ? '' : WITH_HEIGHT,
       parts.filter((one) => one !== '').join(' '),
     ].filter((one) => one !== ''),
   };
+}
+
+const WITH_READING =
+  'The size of the specific force is taken as pointing up, with an error that is large while the can still moves sideways and while it rights itself.';
+const WITHOUT_READING =
+  'No g-reading tells the acceleration: a fall under drag, a braking and a steady descent are assumed, as rough as the heights themselves show. Every time of throttle-up is tried and weighed by how likely it makes the heights.';
+const WITH_HEIGHT =
+  'The barometer may be off by a zero, by a share of the height (warm air) and by a share of the dynamic pressure (its vent holes in the stream). The first two are found together with the course; the last is tried at many values, each weighed by how likely it makes the heights.';
+
+function stepText(step: number): string {
+  return String(Number(step.toPrecision(2)));
 }

@@ -26,15 +26,15 @@ export interface Roughness {
   readonly fall: number;
   readonly braking: number;
   readonly approach: number;
-  /** By how much the drag of the fall helps the thrust at first, g. */
+  /** By how much the drag of a steady fall helps the thrust at first, g. */
   readonly dragging: number;
 }
 
 export const USUAL_ROUGHNESS: Roughness = { fall: 1, braking: 1, approach: 1, dragging: 0.3 };
 
-/** Guesses of what falls, arrests and approaches do, on the rough side; the drag of the fall helps the thrust at first. */
+/** What falls, arrests and approaches do: guesses on the rough side, common practice without a source. */
 const FALL: Assumed = { mean: 0, size: 0.06, time: 1.5 };
-const BUILDING_UP = 0.4;
+const BUILDING_UP = 0.8;
 const BRAKING: Assumed = { mean: 0.6, size: 0.35, time: 1 };
 const DRAG_FADES = 0.7;
 const TAKING_HOLD = 0.1;
@@ -58,17 +58,25 @@ export function assumedAcceleration(
   rough: Roughness,
 ): Assumed {
   if (throttleUp === null || now < throttleUp.time) {
-    const left = 1 / Math.cosh((GRAVITY * sinceEjection) / fallSpeed) ** 2;
+    const left = leftOfWeight(sinceEjection, fallSpeed);
     return { mean: -left, size: FALL.size * rough.fall + BUILDING_UP * left * (1 - left), time: FALL.time };
   }
-  if (arrest === null || now < arrest.time - EASING)
+  if (arrest === null || now < arrest.time - EASING) {
+    // What the drag did not carry yet when the motors took hold, thrust has to.
+    const unsteady = leftOfWeight(throttleUp.time - now + sinceEjection, fallSpeed);
     return {
-      mean: BRAKING.mean + rough.dragging * Math.exp((throttleUp.time - now) / DRAG_FADES),
+      mean: BRAKING.mean + (rough.dragging - unsteady) * Math.exp((throttleUp.time - now) / DRAG_FADES),
       size: BRAKING.size * rough.braking,
       // The first push is anybody's guess: nothing of the fall's small error carries over.
       time: now < throttleUp.time + TAKING_HOLD ? TAKING_HOLD / 2 : BRAKING.time,
     };
+  }
   if (now < arrest.time + EASING) return now < arrest.time ? BEFORE_ARREST : AFTER_ARREST;
   if (touchdown !== null && now > touchdown.time - FLARING) return FLARE;
   return { ...APPROACH, size: APPROACH.size * rough.approach };
+}
+
+/** Share of the weight that the drag does not carry yet. */
+function leftOfWeight(sinceEjection: number, fallSpeed: number): number {
+  return 1 / Math.cosh((GRAVITY * sinceEjection) / fallSpeed) ** 2;
 }
