@@ -12,17 +12,27 @@ describe('the name of a flight', () => {
     expect(parseFlightId('17@80.5', 100)).toEqual({ set: 'explore', flight: 17, height: 80.5 });
   });
 
-  it.each(['', 'explore:', '-1', '1.5', 'explore:17@', '17@0', '17@-5', 'nowhere:17', '99999999999', '17@1e9', 'NaN'])(
-    'refuses %j',
-    (text) => {
-      expect(parseFlightId(text, 100)).toBeNull();
-    },
-  );
+  it.each([
+    '',
+    'explore:',
+    '-1',
+    '1.5',
+    'explore:17@',
+    '17@0',
+    '17@-5',
+    'nowhere:17',
+    '99999999999',
+    '10000000',
+    '17@1e9',
+    'NaN',
+  ])('refuses %j', (text) => {
+    expect(parseFlightId(text, 100)).toBeNull();
+  });
 
   it('reads back what it writes', () => {
     const names = fc.record({
       set: fc.constantFrom('explore' as const, 'confirm' as const, 'worlds' as const),
-      flight: fc.nat(),
+      flight: fc.nat(9_999_999),
       height: fc.integer({ min: 1, max: 9000 }).map((tenths) => tenths / 10),
     });
     fc.assert(
