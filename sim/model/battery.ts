@@ -27,9 +27,16 @@ export function openCircuitVoltage(table: readonly (readonly number[])[], charge
   return readOpenCircuit(flatTable(table), table.length, charge);
 }
 
-/** A table of pairs as one row of numbers: charge, voltage, charge, voltage... */
+const flatTables = new WeakMap<readonly (readonly number[])[], Float64Array>();
+
+/** A table of pairs as one row of numbers: charge, voltage, charge, voltage... Made once for each table. */
 export function flatTable(table: readonly (readonly number[])[]): Float64Array {
-  return Float64Array.from(table.flat());
+  let flat = flatTables.get(table);
+  if (flat === undefined) {
+    flat = Float64Array.from(table.flat());
+    flatTables.set(table, flat);
+  }
+  return flat;
 }
 
 /** `openCircuitVoltage` from a table of `count` pairs made by `flatTable`. */
