@@ -31,9 +31,9 @@ export interface FlightDraw {
 }
 
 /** Seconds between gust nodes. */
-export const GUST_STEP = 0.05;
+export const GUST_STEP = 0.1;
 /** Seconds between nodes of the call-out's reading noise. */
-export const CALL_OUT_STEP = 0.25;
+export const CALL_OUT_STEP = 0.2;
 
 /** Hold an input at a quantile of its own distribution (0.5: the median), whatever was drawn. */
 export interface Change {

@@ -2,20 +2,23 @@
 
 /** Largest turning in one step, rad; less for the folded can, whose forces have a kink where it passes broadside. */
 export const LARGEST_TURN = 0.35;
-export const FOLDED_TURN = 0.18;
+export const FOLDED_TURN = 0.17;
 /** Turning rate added for the swing of the can in the stream with the motors off, rad/s: open, folded. */
 export const OPEN_SWING = 2.5;
 export const FOLDED_SWING = 4;
-/** Largest step with the motors running, s. */
+/** Largest step with the motors running, s: on the approach well above the flare; braking and landing. */
+export const APPROACH_STEP = 0.1;
 export const POWERED_STEP = 0.05;
 /** Largest step until the craft is upright and calm, s. */
 export const BUSY_STEP = 0.0125;
-/**
- * Largest step in motor lags, when calm and when busy: the lag is the stiffest term, and Runge-Kutta of order four grows
- * without bound over 2.785.
- */
+/** Largest step in motor lags where the lag is not solved exactly (see sim/flight/integrator.ts), when calm and when busy. */
 export const CALM_LAGS = 1.5;
 export const BUSY_LAGS = 0.5;
+/**
+ * Largest step times the sum of the gains of the attitude and the rate loop, where the lag is solved exactly: the midpoint
+ * rule of the two loops grows without bound over 1.55 to 2.2, for lags of 10 to 100 ms.
+ */
+export const LOOP_STEPS = 1.45;
 /** Turning rate over which the craft counts as busy, rad/s. */
 export const BUSY_RATE = 1.5;
 /** Largest step while a canopy pulls, s. */
@@ -26,9 +29,7 @@ export const EVENT_TOLERANCE = 1e-7;
 export const LARGEST_SPEED = 1e3;
 export const LARGEST_TURNING = 2e3;
 
-/** Turning rate under which the open can's fall is settled, rad/s. */
-export const SETTLED_TURNING = 0.9;
-/** Share of the open can's fall speed within which it is settled; the speed goes with the density over height. */
-export const SETTLED_SPEED = 0.18;
+/** Turning rate under which braking at full throttle is settled, rad/s. */
+export const SETTLED_TURNING = 0.5;
 /** Height over the flare from which the approach is settled, m. */
 export const NEAR_GROUND = 6;

@@ -133,7 +133,8 @@ function startMotors(course: Course): void {
   for (let i = 0; i < 4; i += 1) y[THRUST + i] = 0;
   y[CHARGE] = craft.standbyCurrent * s.time;
   y[HAND] = 0;
-  refreshOpenCircuit(craft, s);
+  s.scratch[Slot.Current] = craft.standbyCurrent;
+  setOpenCircuit(craft, s, y[CHARGE]);
   s.scratch[Slot.StepVoltage] = s.scratch[Slot.OpenCircuit];
   s.scratch[Slot.Voltage] = s.scratch[Slot.OpenCircuit];
   timers.stick = s.time;
@@ -148,8 +149,9 @@ function stopMotors(course: Course): void {
   s.motorsDone = true;
 }
 
-function refreshOpenCircuit(craft: Craft, s: Situation): void {
-  const charge = craft.chargeAtEjection - s.y[CHARGE] / craft.capacity;
+/** Open-circuit voltage of the pack with so much drawn from it, C. */
+function setOpenCircuit(craft: Craft, s: Situation, drawn: number): void {
+  const charge = craft.chargeAtEjection - drawn / craft.capacity;
   s.scratch[Slot.OpenCircuit] = craft.cells * readOpenCircuit(craft.openCircuit, craft.openCircuitPairs, charge);
 }
 
@@ -202,7 +204,8 @@ type StepEvent = 'none' | 'ground' | 'arrest' | 'fire';
 function poweredStep(course: Course, length: number): StepEvent {
   const { craft, s } = course;
   s.scratch[Slot.StepVoltage] = s.scratch[Slot.Voltage];
-  refreshOpenCircuit(craft, s);
+  // Of the middle of the step, at the current found last.
+  setOpenCircuit(craft, s, s.y[CHARGE] + 0.5 * length * s.scratch[Slot.Current]);
   return takeStep(course, poweredRates, STATES, length);
 }
 

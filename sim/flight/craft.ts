@@ -3,21 +3,13 @@
  * `setCraft` writes them into one reused object, so that flying allocates nothing.
  */
 
-import {
-  type Airframe,
-  cylinderInertia,
-  endDragCoefficient,
-  sideDragCoefficient,
-  terminalSpeed,
-} from '../model/airframe.js';
+import { type Airframe, cylinderInertia, endDragCoefficient, sideDragCoefficient } from '../model/airframe.js';
 import type { Homing } from '../model/approach.js';
 import { openArmsInertia } from '../model/arms.js';
 import {
   createDensityProfile,
   type DensityProfile,
-  densityAt,
   fillDensityProfile,
-  GRAVITY,
   type Site,
   temperatureExcess,
 } from '../model/atmosphere.js';
@@ -35,6 +27,7 @@ import { discArea, hoverInducedSpeed } from '../model/rotors.js';
 import { senderTemperature } from '../model/video.js';
 import { gustIntensity, windAt20Feet } from '../model/wind.js';
 import type { FlightInputs } from '../scenario/definition.js';
+import { APPROACH_STEP, LOOP_STEPS } from './constants.js';
 
 export interface Craft {
   mass: number;
@@ -59,8 +52,6 @@ export interface Craft {
 
   // Arms and rotors. `opens` and `runs` are 1 or 0 for each.
   perArmX: number;
-  /** Fall speed of the open can, upright, motors off, near the ground, m/s. */
-  openFallSpeed: number;
   /** Drag area of each open arm with motor, and with stopped blades, m2; running: blades only where the rotor is dead. */
   readonly stoppedAreas: Float64Array;
   readonly runningAreas: Float64Array;
@@ -116,6 +107,8 @@ export interface Craft {
   touchdownSpeed: number;
   responseTime: number;
   throttleNoise: number;
+  /** Largest step on the approach well above the flare, s. */
+  approachStep: number;
 
   // Link.
   failSafeTime: number;
@@ -169,7 +162,6 @@ export function createCraft(): Craft {
     openingTime: 0,
     perOpeningTime: 0,
     perArmX: 0,
-    openFallSpeed: 0,
     stoppedAreas: new Float64Array(4),
     runningAreas: new Float64Array(4),
     opens: new Float64Array(4),
@@ -212,6 +204,7 @@ export function createCraft(): Craft {
     touchdownSpeed: 0,
     responseTime: 0,
     throttleNoise: 0,
+    approachStep: 0,
     failSafeTime: 0,
     failSafeStops: false,
     hasCanopy: false,
@@ -272,8 +265,6 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
     craft.stoppedAreas[i] = stopped;
     craft.runningAreas[i] = runs ? can.drag_factor * can.arm_drag_area : stopped;
   }
-  const hanging = airframe.endDrag + craft.stoppedAreas.reduce((sum, area) => sum + area, 0);
-  craft.openFallSpeed = terminalSpeed(can.mass, GRAVITY, densityAt(craft.density, 0), hanging);
   craft.thrustConstant = (rotors.bench_thrust * rotors.thrust_factor) / rotors.bench_density;
   craft.powerConstant = rotors.bench_power / (rotors.bench_density * rotors.bench_voltage ** 3);
   craft.perBenchVoltage = 1 / rotors.bench_voltage;
@@ -325,6 +316,7 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   craft.touchdownSpeed = pilot.touchdown_speed;
   craft.responseTime = pilot.response_time;
   craft.throttleNoise = pilot.throttle_noise;
+  craft.approachStep = Math.min(APPROACH_STEP, LOOP_STEPS / (craft.rateGain + craft.attitudeGain), pilot.response_time);
   craft.homing.largestTangent = Math.tan(pilot.tilt_limit);
   craft.homing.groundSpeedLimit = pilot.ground_speed_limit;
   craft.homing.speedErrorEast = pilot.ground_speed_error[0];

@@ -1,6 +1,6 @@
 /**
  * The fall with the motors off, flown once for all throttle-up heights and kept node by node, so that a flight at any
- * height branches from the last node before its order.
+ * height branches from the last node before its order. It is flown only as far as the orders ask.
  */
 import { CALL_OUT_STEP, type FlightDraw, GUST_STEP } from '../draws/draw.js';
 import { uniformDirection, uniformRotation } from '../model/ejection.js';
@@ -19,16 +19,19 @@ const GUST = WIND + 3;
 const SCALES = GUST + 3;
 const KEPT = SCALES + 3;
 
-/** A fall, node by node (node k at k GUST_STEP), to the ground, the time limit or divergence. */
+/** A fall, node by node (node k at k GUST_STEP), as far as it is flown. */
 export interface Fall {
   nodes: Float64Array;
   /** Barometric reading at each node, without latency, m. */
   readings: Float64Array;
   count: number;
+  draw: FlightDraw | null;
+  /** Flown to the ground, the time limit or divergence: then `ending` and `endTime` tell of it. */
+  over: boolean;
   ending: Ending;
-  /** When it ended, s. */
+  /** When it ended, s; infinite until it is over. */
   endTime: number;
-  /** When the parachute fired, infinite if not. */
+  /** When the parachute fired, infinite if it did not yet. */
   firedAt: number;
 }
 
@@ -37,6 +40,8 @@ export function createFall(): Fall {
     nodes: new Float64Array(KEPT * 1024),
     readings: new Float64Array(1024),
     count: 0,
+    draw: null,
+    over: true,
     ending: 'ground',
     endTime: 0,
     firedAt: 0,
@@ -147,22 +152,41 @@ function keepNode(course: Course, fall: Fall, draw: FlightDraw): void {
   fall.count += 1;
 }
 
-/** Flies the fall of a draw from ejection; leaves the course at its end. */
-export function flyFall(course: Course, fall: Fall, draw: FlightDraw, timeLimit: number): void {
-  const { craft, s } = course;
+/** Begins the fall of a draw at its ejection: one node is kept. */
+export function beginFall(course: Course, fall: Fall, draw: FlightDraw): void {
   resetSituation(course, draw);
   eject(course, draw);
-  beginAir(craft, s);
+  beginAir(course.craft, course.s);
   if (course.observer !== null) course.observer();
   fall.count = 0;
-  let ending: Ending = 'reached';
-  while (ending === 'reached' && s.time < timeLimit) {
-    keepNode(course, fall, draw);
-    ending = flyOn(course, Math.min(fall.count * GUST_STEP, timeLimit));
-  }
-  fall.ending = ending;
-  fall.endTime = s.time;
+  fall.draw = draw;
+  fall.over = false;
+  fall.ending = 'reached';
+  fall.endTime = Number.POSITIVE_INFINITY;
+  fall.firedAt = course.s.firedAt;
+  keepNode(course, fall, draw);
+}
+
+/** Falls one node further; the course must be where the fall is. */
+function fallOn(course: Course, fall: Fall, draw: FlightDraw): void {
+  const { s } = course;
+  const limit = draw.inputs.time_limit;
+  fall.ending = flyOn(course, Math.min(fall.count * GUST_STEP, limit));
   fall.firedAt = s.firedAt;
+  fall.over = fall.ending !== 'reached' || s.time >= limit;
+  if (fall.over) fall.endTime = s.time;
+  else keepNode(course, fall, draw);
+}
+
+/** Falls on until a node is kept; false if the fall is over before. */
+export function fallToNode(course: Course, fall: Fall, node: number): boolean {
+  if (fall.draw !== null) while (!fall.over && fall.count <= node) fallOn(course, fall, fall.draw);
+  return node < fall.count;
+}
+
+/** Falls on until a node after `time` is kept or the fall is over; to its end if time is NaN. */
+export function fallPast(course: Course, fall: Fall, time: number): void {
+  if (fall.draw !== null) while (!fall.over && !((fall.count - 1) * GUST_STEP > time)) fallOn(course, fall, fall.draw);
 }
 
 /** Puts the course back at a node of the fall. */
@@ -187,14 +211,52 @@ export function heightAtNode(fall: Fall, node: number): number {
   return fall.nodes[node * KEPT + 2];
 }
 
-/** When a fall passes a height, s, linear between nodes; its end if it never does. */
+/**
+ * How far the height goes above the chord from node k to the next at share f of the way, m: the cubic through the heights
+ * and vertical speeds of both (Hermite).
+ */
+export function bulge(fall: Fall, k: number, f: number): number {
+  const at = k * KEPT;
+  const { nodes } = fall;
+  const rise = nodes[at + KEPT + 2] - nodes[at + 2];
+  const early = GUST_STEP * nodes[at + 5] - rise;
+  const late = GUST_STEP * nodes[at + KEPT + 5] - rise;
+  return f * (1 - f) * ((1 - f) * early - f * late);
+}
+
+/** Height m at share f of the way from node k to the next one that is kept; to the ground behind the last. */
+export function heightBetween(fall: Fall, k: number, f: number): number {
+  const from = heightAtNode(fall, k);
+  if (k + 1 >= fall.count) return from * (1 - f);
+  return from + f * (heightAtNode(fall, k + 1) - from) + bulge(fall, k, f);
+}
+
+/**
+ * Share of the way from node k to the next at which a series comes down from `before` to `level`; at the next node it is
+ * `now`. It follows the height's bulge times `share` between them.
+ */
+export function crossingBetween(
+  fall: Fall,
+  k: number,
+  before: number,
+  now: number,
+  level: number,
+  share: number,
+): number {
+  let f = (before - level) / (before - now);
+  for (let again = 0; again < 2; again += 1) {
+    f = Math.min(Math.max((before - level + share * bulge(fall, k, f)) / (before - now), 0), 1);
+  }
+  return f;
+}
+
+/** When a whole fall passes a height, s; its end if it never does. */
 export function passingTime(fall: Fall, height: number): number {
   for (let k = 0; k < fall.count; k += 1) {
     const below = heightAtNode(fall, k);
     if (below > height) continue;
     if (k === 0) return 0;
-    const above = heightAtNode(fall, k - 1);
-    return GUST_STEP * (k - 1 + (above - height) / (above - below));
+    return GUST_STEP * (k - 1 + crossingBetween(fall, k - 1, heightAtNode(fall, k - 1), below, height, 1));
   }
   return fall.endTime;
 }

@@ -1,14 +1,18 @@
 /**
  * The steps, the classical Runge-Kutta one of order four (Kutta 1901) and the midpoint rule of order two for settled
  * stretches, and the location of an event inside a step.
+ *
+ * The lag of the motors, c' = (u - c)/tau, is the stiffest term. Where a settled step is longer than CALM_LAGS of it, it is
+ * solved exactly for a command u that goes linearly through those at the start and at the middle (exponential midpoint
+ * rule: Cox and Matthews, J. Comput. Phys. 176:430, 2002; form from memory).
  */
 
 import { Slot } from '../model/scratch.js';
-import { EVENT_TOLERANCE } from './constants.js';
+import { CALM_LAGS, EVENT_TOLERANCE } from './constants.js';
 import type { Craft } from './craft.js';
 import type { Rates } from './motion.js';
 import type { Situation } from './situation.js';
-import { ATTITUDE } from './state.js';
+import { ATTITUDE, STATES, THRUST } from './state.js';
 
 /** Evaluates k1 at the current state: the step then begins with it, and re-steps after an event reuse it. */
 export function beginStep(rates: Rates, craft: Craft, s: Situation, states: number): void {
@@ -31,10 +35,32 @@ export function step(rates: Rates, craft: Craft, s: Situation, states: number, h
 function midpointStep(rates: Rates, craft: Craft, s: Situation, states: number, h: number): void {
   const { y, start, k1, k2, probe } = s;
   const half = 0.5 * h;
+  const lags = states === STATES ? h * craft.perMotorLag : 0;
+  const long = lags > CALM_LAGS;
   advance(probe, start, k1, half, states);
+  const halfDecay = long ? Math.exp(-0.5 * lags) : 0;
+  if (long) advanceThrust(probe, start, k1, (1 - halfDecay) / craft.perMotorLag);
   s.scratch[Slot.Time] = s.time + half;
   rates(craft, s, probe, k2);
   advance(y, start, k2, h, states);
+  if (long) finishThrust(craft, s, lags, halfDecay * halfDecay);
+}
+
+/** The thrust fractions a while on, with the lag solved for the command at the start. */
+function advanceThrust(into: Float64Array, from: Float64Array, rate: Float64Array, whole: number): void {
+  for (let i = THRUST; i < THRUST + 4; i += 1) into[i] = from[i] + whole * rate[i];
+}
+
+/** The thrust fractions at the end of a long step of so many lags; decay is exp(-lags). */
+function finishThrust(craft: Craft, s: Situation, lags: number, decay: number): void {
+  const { y, start, k1, k2, probe } = s;
+  const lag = 1 / craft.perMotorLag;
+  const first = lag * (1 - decay);
+  const second = (2 * (decay - 1 + lags)) / lags;
+  for (let i = THRUST; i < THRUST + 4; i += 1) {
+    const change = probe[i] - start[i] + lag * (k2[i] - k1[i]);
+    y[i] = start[i] + first * k1[i] + second * change;
+  }
 }
 
 function rungeKuttaStep(rates: Rates, craft: Craft, s: Situation, states: number, h: number): void {

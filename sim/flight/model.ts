@@ -5,10 +5,10 @@ import type { Scenario } from '../scenario/scenario.js';
 import { type Course, flyOn } from './course.js';
 import { createCraft, setCraft } from './craft.js';
 import { causeIndex, columnIndex, createRecord, fillRecord, outcomeIndex, shownCause } from './ending.js';
-import { createFall, flyFall, heightAtNode, passingTime, resetSituation, returnToNode } from './fall.js';
+import { beginFall, createFall, fallPast, heightBetween, passingTime, resetSituation, returnToNode } from './fall.js';
 import type { FlightModel, FlightRecord, FlightTrace } from './flight.js';
 import { createJournal } from './journal.js';
-import { cueInUse, findOrder, type Order } from './order.js';
+import { createOrder, cueInUse, findOrder, type Order } from './order.js';
 import { createSituation } from './situation.js';
 import { clearTimers, createTimers } from './timers.js';
 import { TRACE_COLUMNS, traceEvents, traceRow } from './trace.js';
@@ -34,54 +34,62 @@ export function createFlightModel(scenario: Scenario, options: ModelOptions = {}
   const fall = createFall();
   const fallRecord = createRecord();
   const record = createRecord();
-  const order: Order = { cueTime: Number.NaN, time: Number.NaN, pictureLost: false };
+  const orders: Order[] = [];
   const nominal = createFall();
 
   /** The nominal fall, which a timer is set by; flown when first needed. */
   function flyNominal(): void {
     const draw = nominalDraw(scenario);
     setCraft(craft, draw.inputs);
-    flyFall(course, nominal, draw, draw.inputs.time_limit);
+    beginFall(course, nominal, draw);
+    fallPast(course, nominal, Number.NaN);
   }
 
-  function flySharedFall(draw: FlightDraw): void {
+  /** Finds the order at each height, falling on only as far as they ask: to the end if one of them comes too late. */
+  function fallAndOrder(draw: FlightDraw, heights: readonly number[]): void {
     const timer = draw.inputs.plan.cue === 'timer' || draw.inputs.video?.without_picture === 'timer';
     if (timer && nominal.count === 0) flyNominal();
     setCraft(craft, draw.inputs);
-    flyFall(course, fall, draw, draw.inputs.time_limit);
-    fillRecord(fallRecord, course, draw.inputs, fall.ending);
-  }
-
-  /** Finds the order; true if it comes while it can still change the flight. */
-  function orderInTime(draw: FlightDraw, height: number): boolean {
+    beginFall(course, fall, draw);
     const byTimer = cueInUse(draw, craft.pictureLost) === 'timer';
-    findOrder(course, fall, draw, height, byTimer ? passingTime(nominal, height) : Number.NaN, order);
-    return order.time < fall.endTime && order.time < fall.firedAt;
+    for (let k = 0; k < heights.length; k += 1) {
+      if (k === orders.length) orders.push(createOrder());
+      const order = orders[k];
+      findOrder(course, fall, draw, heights[k], byTimer ? passingTime(nominal, heights[k]) : Number.NaN, order);
+      fallPast(course, fall, order.time);
+      order.inTime = order.time < fall.endTime && order.time < fall.firedAt;
+      if (!order.inTime) fallPast(course, fall, Number.NaN);
+    }
+    if (fall.over) fillRecord(fallRecord, course, draw.inputs, fall.ending);
   }
 
-  function branchNode(): number {
+  function flyOrder(draw: FlightDraw, order: Order): FlightRecord {
+    return order.inTime ? flyBranch(draw, order) : takeFall(draw, order);
+  }
+
+  function branchNode(order: Order): number {
     return Math.min(Math.floor(order.time / GUST_STEP), fall.count - 1);
   }
 
   /** From the last node before the order to the end. */
-  function flyBranch(draw: FlightDraw): FlightRecord {
+  function flyBranch(draw: FlightDraw, order: Order): FlightRecord {
     const { inputs } = draw;
     resetSituation(course, draw);
-    returnToNode(course, fall, branchNode());
+    returnToNode(course, fall, branchNode(order));
     let ending = flyOn(course, order.time);
     if (ending === 'reached') {
       takeOrder(draw);
       ending = flyOn(course, inputs.time_limit);
     }
-    noteCue();
+    noteCue(order);
     fillRecord(record, course, inputs, ending);
     return record;
   }
 
   /** Without an order in time the flight is the fall. */
-  function takeFall(draw: FlightDraw): FlightRecord {
+  function takeFall(draw: FlightDraw, order: Order): FlightRecord {
     resetSituation(course, draw);
-    noteCue();
+    noteCue(order);
     record.outcome = fallRecord.outcome;
     record.cause = causeIndex(record.outcome === SOFT ? 'none' : shownCause(course, draw.inputs));
     record.values.set(fallRecord.values);
@@ -89,13 +97,11 @@ export function createFlightModel(scenario: Scenario, options: ModelOptions = {}
     return record;
   }
 
-  function noteCue(): void {
+  function noteCue(order: Order): void {
     journal.pictureLost = order.pictureLost;
     if (!(order.cueTime <= fall.endTime)) return;
     const k = Math.min(Math.floor(order.cueTime / GUST_STEP), fall.count - 1);
-    const above = heightAtNode(fall, k);
-    const below = k + 1 < fall.count ? heightAtNode(fall, k + 1) : 0;
-    journal.cueHeight = above + (order.cueTime / GUST_STEP - k) * (below - above);
+    journal.cueHeight = heightBetween(fall, k, order.cueTime / GUST_STEP - k);
   }
 
   /** The craft gets the order. */
@@ -115,22 +121,19 @@ export function createFlightModel(scenario: Scenario, options: ModelOptions = {}
   return {
     fly(draw, heights, receive) {
       course.observer = null;
-      flySharedFall(draw);
-      for (let k = 0; k < heights.length; k += 1) {
-        const inTime = orderInTime(draw, heights[k]);
-        receive(k, inTime ? flyBranch(draw) : takeFall(draw));
-      }
+      fallAndOrder(draw, heights);
+      for (let k = 0; k < heights.length; k += 1) receive(k, flyOrder(draw, orders[k]));
     },
 
     trace(draw, height): FlightTrace {
       let rows: number[][] = [];
       course.observer = () => rows.push(traceRow(course));
-      flySharedFall(draw);
-      const inTime = orderInTime(draw, height);
-      if (inTime) rows = rows.filter((row) => row[0] <= branchNode() * GUST_STEP);
-      const kept = inTime ? flyBranch(draw) : takeFall(draw);
+      fallAndOrder(draw, [height]);
+      const order = orders[0];
+      if (order.inTime) rows = rows.filter((row) => row[0] <= branchNode(order) * GUST_STEP);
+      const kept = flyOrder(draw, order);
       course.observer = null;
-      const fired = inTime ? s.firedAt : fall.firedAt;
+      const fired = order.inTime ? s.firedAt : fall.firedAt;
       const released = craft.released ? s.releaseTime : Number.NaN;
       const at = (name: Parameters<typeof columnIndex>[0]): number => kept.values[columnIndex(name)] as number;
       const events = traceEvents(rows, [

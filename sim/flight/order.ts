@@ -5,15 +5,21 @@ import { type FlightDraw, GUST_STEP } from '../draws/draw.js';
 import { rewindOutages, throughAt } from '../model/link.js';
 import { humanDelay } from '../model/pilot.js';
 import type { Course } from './course.js';
-import { type Fall, heightAtNode } from './fall.js';
+import { crossingBetween, type Fall, fallToNode, heightAtNode } from './fall.js';
 
 export interface Order {
   /** When the cue came, s from ejection; NaN if never. */
   cueTime: number;
   /** When the craft has the order, s; NaN if never. */
   time: number;
+  /** It comes while the flight can still be saved: before the fall is over and before a parachute fires. */
+  inTime: boolean;
   /** The picture was needed and was lost. */
   pictureLost: boolean;
+}
+
+export function createOrder(): Order {
+  return { cueTime: Number.NaN, time: Number.NaN, inTime: false, pictureLost: false };
 }
 
 export type Cue = FlightDraw['inputs']['plan']['cue'] | 'nothing';
@@ -25,20 +31,23 @@ export function cueInUse(draw: FlightDraw, pictureLost: boolean): Cue {
   return video.without_picture;
 }
 
-/** First time at which a series on the nodes comes down to `level`, linear between them; NaN if it does not. */
-function firstCrossing(at: (node: number) => number, count: number, level: number): number {
+/**
+ * First time at which a series on the nodes comes down to `level`; NaN if it never does. Between nodes it goes linearly
+ * but for `share` of the height's bulge.
+ */
+function firstCrossing(course: Course, fall: Fall, at: (node: number) => number, level: number, share: number): number {
   let before = at(0);
   if (before <= level) return 0;
-  for (let k = 1; k < count; k += 1) {
+  for (let k = 1; fallToNode(course, fall, k); k += 1) {
     const now = at(k);
-    if (now <= level) return GUST_STEP * (k - 1 + (before - level) / (before - now));
+    if (now <= level) return GUST_STEP * (k - 1 + crossingBetween(fall, k - 1, before, now, level, share));
     before = now;
   }
   return Number.NaN;
 }
 
 /**
- * Finds the order for one planned height.
+ * Finds the order for one planned height, falling on as far as its cue.
  *
  * @param nominalTime when the nominal flight passes the height, s, for a timer; NaN if it never does
  */
@@ -52,6 +61,7 @@ export function findOrder(
 ): void {
   const { inputs } = draw;
   const { pilot, plan, link } = inputs;
+  const { temperatureExcess: excess, groundTemperature } = course.craft;
   const cue = cueInUse(draw, course.craft.pictureLost);
   order.pictureLost = plan.cue === 'picture' && course.craft.pictureLost;
   const delay = humanDelay(pilot.reaction, pilot.lapse, pilot.lapse_length);
@@ -59,11 +69,11 @@ export function findOrder(
   let said = Number.NaN;
   order.cueTime = Number.NaN;
   if (cue === 'call-out' || cue === 'automatic') {
-    order.cueTime = firstCrossing((k) => fall.readings[k], fall.count, height);
+    order.cueTime = firstCrossing(course, fall, (k) => fall.readings[k], height, 1 - excess / groundTemperature);
     said = order.cueTime + pilot.call_out.latency + (cue === 'call-out' ? delay : 0);
     byRadio = cue === 'call-out';
   } else if (cue === 'picture') {
-    order.cueTime = firstCrossing((k) => heightAtNode(fall, k), fall.count, height * pilot.picture.judgement);
+    order.cueTime = firstCrossing(course, fall, (k) => heightAtNode(fall, k), height * pilot.picture.judgement, 1);
     said = order.cueTime + delay;
   } else if (cue === 'timer') {
     order.cueTime = nominalTime;

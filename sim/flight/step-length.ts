@@ -5,30 +5,33 @@ import { turningRate } from './margins.js';
 import type { Situation } from './situation.js';
 
 /**
- * The largest step from here on; also decides the method. Settled are the fall of the open can once it hardly turns
- * and falls about as fast as it will, and the approach, upright, until it comes near the ground; order four elsewhere.
+ * The largest step from here on; also decides the method. Settled, so that order two does, is flight under thrust once the
+ * craft is upright and calm; order four elsewhere.
  */
 export function largestStep(craft: Craft, s: Situation): number {
   const turning = turningRate(s.y);
   s.settled = false;
+  return s.motorsOn ? poweredStep(craft, s, turning) : fallStep(craft, s, turning);
+}
+
+function poweredStep(craft: Craft, s: Situation, turning: number): number {
+  const lag = 1 / craft.perMotorLag;
   let largest: number;
-  if (s.motorsOn) {
-    const calm = s.upright && turning < constant.BUSY_RATE;
-    const lag = 1 / craft.perMotorLag;
-    s.settled = calm && s.approaching && s.y[2] > craft.homing.flareHeight + constant.NEAR_GROUND;
-    largest = calm
-      ? Math.min(constant.POWERED_STEP, constant.CALM_LAGS * lag)
-      : Math.min(constant.BUSY_STEP, constant.BUSY_LAGS * lag);
-    if (turning * largest > constant.LARGEST_TURN) largest = constant.LARGEST_TURN / turning;
-  } else {
-    const folded = !craft.released || s.time < s.releaseTime + craft.openingTime;
-    const canopy = s.firedAt <= s.time;
-    const unsteady = Math.abs(s.y[5] / craft.openFallSpeed + 1);
-    s.settled = !folded && !canopy && turning < constant.SETTLED_TURNING && unsteady < constant.SETTLED_SPEED;
-    largest = folded
-      ? constant.FOLDED_TURN / (turning + constant.FOLDED_SWING)
-      : constant.LARGEST_TURN / (turning + constant.OPEN_SWING);
-    if (canopy) largest = Math.min(largest, constant.CANOPY_STEP);
-  }
-  return largest;
+  if (s.upright && turning < constant.BUSY_RATE) {
+    largest = Math.min(constant.POWERED_STEP, constant.CALM_LAGS * lag);
+    if (s.approaching) {
+      s.settled = true;
+      const high = s.y[2] > craft.homing.flareHeight + constant.NEAR_GROUND;
+      if (high && craft.approachStep > largest) largest = craft.approachStep;
+    } else s.settled = turning < constant.SETTLED_TURNING;
+  } else largest = Math.min(constant.BUSY_STEP, constant.BUSY_LAGS * lag);
+  return turning * largest > constant.LARGEST_TURN ? constant.LARGEST_TURN / turning : largest;
+}
+
+function fallStep(craft: Craft, s: Situation, turning: number): number {
+  const folded = !craft.released || s.time < s.releaseTime + craft.openingTime;
+  const largest = folded
+    ? constant.FOLDED_TURN / (turning + constant.FOLDED_SWING)
+    : constant.LARGEST_TURN / (turning + constant.OPEN_SWING);
+  return s.firedAt <= s.time ? Math.min(largest, constant.CANOPY_STEP) : largest;
 }

@@ -9,10 +9,10 @@ import { expectWithin } from '../model/near.js';
 import { courseFrom, scenarioNamed } from './bench.js';
 import { QUIET, quietDraw } from './nominal-inputs.js';
 
-const NODES = 100_000;
+const NODES = 50_000;
 const HEIGHT = 50;
 const SPEED = 100;
-const STEP = 0.05;
+const STEP = 0.1;
 const U10 = 5;
 
 /** A can held at 50 m with an airspeed of nearly 100 m/s from the south, in a wind from the south of 5 m/s at 10 m. */

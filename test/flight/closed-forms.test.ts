@@ -46,8 +46,8 @@ describe('a fall with constant drag', () => {
     );
     flyOn(course, 5);
     const { y } = course.s;
-    expectWithin(-(y[5] as number), 40 * Math.tanh((GRAVITY * 5) / 40), 1e-7);
-    expectWithin(500 - (y[2] as number), (40 ** 2 / GRAVITY) * Math.log(Math.cosh((GRAVITY * 5) / 40)), 1e-7);
+    expectWithin(-(y[5] as number), 40 * Math.tanh((GRAVITY * 5) / 40), 1e-6);
+    expectWithin(500 - (y[2] as number), (40 ** 2 / GRAVITY) * Math.log(Math.cosh((GRAVITY * 5) / 40)), 1e-6);
     expectWithin(-(y[5] as number), 33.6546, 5e-5);
     expectWithin(500 - (y[2] as number), 100.393, 5e-4);
   });
@@ -80,33 +80,49 @@ describe('a fall with constant drag', () => {
 
 describe('a powered stop with constant thrust of n weights', () => {
   // h = vt^2/(2g) ln(1 + v0^2/((n-1) vt^2)),  t = vt/(g sqrt(n-1)) atan(v0/(vt sqrt(n-1))).
+  // Calm braking goes by the midpoint rule: a millimetre at the program's steps, a four-hundredth of it at a twentieth of them.
   test.each([
-    { n: 2, v0: 40, height: 56.545, time: 3.2035 },
-    { n: 1.5, v0: 20, height: 33.0767, time: 3.5503 },
-  ])('of n = $n from $v0 m/s takes $height m and $time s', ({ n, v0, height, time }) => {
+    { n: 2, v0: 40, height: 56.545, time: 3.2035, stepScale: 1, error: 1e-3 },
+    { n: 1.5, v0: 20, height: 33.0767, time: 3.5503, stepScale: 1, error: 1e-3 },
+    { n: 2, v0: 40, height: 56.545, time: 3.2035, stepScale: 0.05, error: 2e-6 },
+    { n: 1.5, v0: 20, height: 33.0767, time: 3.5503, stepScale: 0.05, error: 2e-6 },
+  ])('of n = $n from $v0 m/s takes $height m and $time s (steps x $stepScale)', (asked) => {
+    const { n, v0, height, time, stepScale, error } = asked;
     const draw = quietDraw((inputs) => {
       plain(inputs, 40);
       powered(inputs, n);
     });
-    const course = courseFrom(draw, { height: 500, velocity: [0, 0, -v0], thrust: [1, 1, 1, 1], density: RHO });
+    const begin = { height: 500, velocity: [0, 0, -v0], thrust: [1, 1, 1, 1], density: RHO, stepScale } as const;
+    const course = courseFrom(draw, begin);
     flyOn(course, 4);
     const { arrestHeight, arrestTime } = course.journal;
-    expectWithin(500 - arrestHeight, ((40 ** 2 / GRAVITY) * Math.log(1 + v0 ** 2 / ((n - 1) * 40 ** 2))) / 2, 2e-6);
-    expectWithin(arrestTime, (40 / (GRAVITY * Math.sqrt(n - 1))) * Math.atan(v0 / (40 * Math.sqrt(n - 1))), 2e-7);
-    expectWithin(500 - arrestHeight, height, 5e-4);
-    expectWithin(arrestTime, time, 5e-5);
+    expectWithin(500 - arrestHeight, ((40 ** 2 / GRAVITY) * Math.log(1 + v0 ** 2 / ((n - 1) * 40 ** 2))) / 2, error);
+    expectWithin(
+      arrestTime,
+      (40 / (GRAVITY * Math.sqrt(n - 1))) * Math.atan(v0 / (40 * Math.sqrt(n - 1))),
+      0.2 * error,
+    );
+    expectWithin(500 - arrestHeight, height, 5e-4 + error);
+    expectWithin(arrestTime, time, 5e-5 + 0.2 * error);
   });
 
-  test('behind a motor lag falls on as v0 + gt - ng (t - tau (1 - exp(-t/tau))): 12.15459 m/s after 1 s', () => {
-    const draw = quietDraw((inputs) => {
-      plain(inputs);
-      powered(inputs, 2);
-      inputs.rotors.motor_lag = 0.1;
-    });
-    const course = courseFrom(draw, { height: 500, velocity: [0, 0, -20], thrust: [0, 0, 0, 0], density: RHO });
-    flyOn(course, 1);
-    expectWithin(-(course.s.y[5] as number), 12.15459, 5e-6);
-  });
+  test.each([
+    [1, 1e-4],
+    [0.05, 5e-6],
+  ])(
+    'behind a motor lag falls on as v0 + gt - ng (t - tau (1 - exp(-t/tau))): 12.15459 m/s after 1 s (steps x %d)',
+    (stepScale, error) => {
+      const draw = quietDraw((inputs) => {
+        plain(inputs);
+        powered(inputs, 2);
+        inputs.rotors.motor_lag = 0.1;
+      });
+      const begin = { height: 500, velocity: [0, 0, -20], thrust: [0, 0, 0, 0], density: RHO, stepScale } as const;
+      const course = courseFrom(draw, begin);
+      flyOn(course, 1);
+      expectWithin(-(course.s.y[5] as number), 12.15459, error);
+    },
+  );
 
   test('without drag or lag is uniform acceleration: v0^2/(2 (n-1) g)', () => {
     const draw = quietDraw((inputs) => {

@@ -284,10 +284,12 @@ test('the pack under its cut-off voltage for the cut-off delay stops the motors 
   });
   const { flown, timeOf, rows } = traced(drained);
   expect([flown.outcome, flown.cause]).toEqual(['crash', 'battery empty']);
-  // The delay counts from inside the step in which the voltage came under it for the last time.
+  // The delay counts from when the voltage came under it for the last time. A row has the voltage found in its step: by the
+  // midpoint rule that of half a step before.
+  const before = (k: number) => 0.5 * ((running[k]?.[0] as number) + (running[k - 1]?.[0] as number));
   const running = rows.filter((row) => (row[13] as number) > 0);
   const last = running.findLastIndex((row) => (row[13] as number) >= 14.9);
   const since = timeOf('motors stopped') - 0.3;
-  expect(since).toBeGreaterThanOrEqual(running[last]?.[0] as number);
+  expect(since).toBeGreaterThanOrEqual(before(last));
   expect(since).toBeLessThanOrEqual(running[last + 1]?.[0] as number);
 });

@@ -2,10 +2,10 @@
  * The descent against a second implementation: equations written from sim/MODEL.md alone (second-equations.ts) and
  * integrated by an adaptive extrapolation method from a package, with its own search for events.
  *
- * What is left between the two at ordinary steps: the program holds the pack's open-circuit voltage and the induced and
- * zero-thrust speeds over a step, which is of first order in it (a few centimetres of stop in a rough flight); with steps
- * twenty times finer that is gone. Then remain cues read linearly between 50 ms nodes (under 0.2 ms of the order), the
- * mean wind linear between them (0.3 mm/s of drift near the ground) and density read from a parabola.
+ * What is left between the two at ordinary steps: calm flight under thrust goes by steps of order two, and the induced and
+ * zero-thrust speeds are held over a step (a few centimetres of stop in a rough flight); with steps twenty times finer
+ * that is gone. Then remain the mean wind, linear between nodes 0.1 s apart (1.2 mm/s of drift near the ground), and
+ * density read from a parabola.
  */
 import { describe, expect, test } from 'vitest';
 import { nominalDraw } from '../../sim/draws/drawer.js';
@@ -28,11 +28,16 @@ interface Tolerance {
   /** Of the order and of later events, s. */
   readonly order: number;
   readonly time: number;
-  /** Of the height of arrest and of the place of touchdown, m. */
+  /** Of the touchdown, s. */
+  readonly touchdown: number;
+  /** Of the height of arrest, and of the place of touchdown, m. */
   readonly height: number;
+  readonly place: number;
   /** Of the vertical touchdown speed, relative; of the horizontal one, m/s. */
   readonly speed: number;
   readonly drift: number;
+  /** Of the share of the capacity left. */
+  readonly energy: number;
 }
 
 function expectSame(flown: Flown, second: SecondFlight, tolerance: Tolerance): void {
@@ -41,16 +46,34 @@ function expectSame(flown: Flown, second: SecondFlight, tolerance: Tolerance): v
   expectWithin(flown.upright_time, second.uprightTime, tolerance.time);
   expectWithin(flown.arrest_time, second.arrestTime, tolerance.time);
   expectWithin(flown.arrest_height, second.arrestHeight, tolerance.height);
-  expectWithin(flown.time, second.time, 5 * tolerance.time);
+  expectWithin(flown.time, second.time, tolerance.touchdown);
   expectWithin(flown.vertical_speed / second.verticalSpeed, 1, tolerance.speed);
   expectWithin(flown.horizontal_speed, second.horizontalSpeed, tolerance.drift);
-  expectWithin(Math.hypot(flown.east - second.east, flown.north - second.north), 0, tolerance.height);
-  expectWithin(flown.energy_left, second.energyLeft, 1e-4);
+  expectWithin(Math.hypot(flown.east - second.east, flown.north - second.north), 0, tolerance.place);
+  expectWithin(flown.energy_left, second.energyLeft, tolerance.energy);
   expect(flown.outcome).toBe('soft');
 }
 
-const ORDINARY: Tolerance = { order: 3e-4, time: 5e-3, height: 0.1, speed: 2e-3, drift: 1e-3 };
-const FINE: Tolerance = { order: 3e-4, time: 5e-4, height: 0.02, speed: 1e-4, drift: 5e-4 };
+const ORDINARY: Tolerance = {
+  order: 1e-4,
+  time: 1e-2,
+  touchdown: 0.04,
+  height: 0.1,
+  place: 0.5,
+  speed: 2e-3,
+  drift: 2e-3,
+  energy: 3e-4,
+};
+const FINE: Tolerance = {
+  order: 1e-4,
+  time: 5e-4,
+  touchdown: 2.5e-3,
+  height: 0.02,
+  place: 0.02,
+  speed: 1e-4,
+  drift: 1.5e-3,
+  energy: 1e-4,
+};
 const FINE_STEPS = 0.05;
 
 /** Ejected lower, ordered while it still swings after a tumble, with every error that the document knows. */
@@ -107,16 +130,16 @@ describe('the nominal descent', () => {
   const draw = quietDraw();
   const second = flySecond(draw.inputs, startOf(draw.inputs), 250, { tolerance: 1e-8 });
 
-  test('agrees in touchdown speed, time and stopping height to 0.1, 0.01 and 0.02 % at ordinary steps', () => {
+  test('agrees in touchdown speed, time and stopping height to 0.2, 0.02 and 0.1 % at ordinary steps', () => {
     const flown = flyAt(createFlightModel(scenario), draw, 250);
-    expectWithin(flown.vertical_speed / second.verticalSpeed, 1, 1e-3);
-    expectWithin(flown.time / second.time, 1, 1e-4);
+    expectWithin(flown.vertical_speed / second.verticalSpeed, 1, 2e-3);
+    expectWithin(flown.time / second.time, 1, 2e-4);
     const stop = (orderHeight: number, arrestHeight: number) => orderHeight - arrestHeight;
     const stops = [
       stop(flown.order_height, flown.arrest_height),
       stop(second.orderHeight, second.arrestHeight),
     ] as const;
-    expectWithin(stops[0] / stops[1], 1, 2e-4);
+    expectWithin(stops[0] / stops[1], 1, 1e-3);
   });
 
   test('is solved by the second implementation itself to a ten-thousandth', () => {
