@@ -1,6 +1,8 @@
 /** What happens on a flight's own clock: gusts, reading noise, the throttle hand, outages. */
 import type { PRNG } from 'seedrandom';
 import type { FlightNoise, NoiseSeries, SetName } from './draw.js';
+import { standardNormalQuantile } from './families/normal.js';
+import { LEAST_UNIFORM } from './quantile.js';
 import { generatorOf, streamKey } from './streams.js';
 
 /** Noise that a change can hold still, by the name to use in the change. */
@@ -85,20 +87,23 @@ function createSeries(seed: string, name: NoiseName, columns: number, fill: Fill
   };
 }
 
-/** Standard normal numbers in pairs by the polar method (Marsaglia & Bray, SIAM Review 6:260, 1964). */
+/** Cells of the table of normal quantiles, and how many at either end are too curved to be read linearly. */
+const CELLS = 4096;
+const TAIL = 16;
+/** Standard normal quantile at k / CELLS. */
+const QUANTILES = Float64Array.from({ length: CELLS + 1 }, (_, k) => standardNormalQuantile(k / CELLS, 1 - k / CELLS));
+
+/**
+ * Standard normal numbers by inversion, one uniform number each: read linearly in a table (within 2e-4 of the quantile,
+ * tested), exactly in the tails beyond 2.66.
+ */
 function fillNormal(generator: PRNG, values: Float64Array, from: number, to: number): void {
-  for (let i = from; i < to; i += 2) {
-    let x: number;
-    let y: number;
-    let square: number;
-    do {
-      x = 2 * generator() - 1;
-      y = 2 * generator() - 1;
-      square = x * x + y * y;
-    } while (square >= 1 || square === 0);
-    const factor = Math.sqrt((-2 * Math.log(square)) / square);
-    values[i] = x * factor;
-    values[i + 1] = y * factor;
+  for (let i = from; i < to; i++) {
+    const u = generator();
+    const x = u * CELLS;
+    const k = x | 0;
+    if (k >= TAIL && k < CELLS - TAIL) values[i] = QUANTILES[k] + (x - k) * (QUANTILES[k + 1] - QUANTILES[k]);
+    else values[i] = standardNormalQuantile(Math.max(u, LEAST_UNIFORM), 1 - u);
   }
 }
 

@@ -1,8 +1,9 @@
 import { mean, sampleCorrelation, sampleSkewness, sampleVariance } from 'simple-statistics';
 import { describe, expect, test } from 'vitest';
 import type { NoiseSeries } from '../../sim/draws/draw.js';
-import { standardNormalBelow } from '../../sim/draws/families/normal.js';
+import { standardNormalBelow, standardNormalQuantile } from '../../sim/draws/families/normal.js';
 import { createNoise } from '../../sim/draws/noise.js';
+import { generatorOf, streamKey } from '../../sim/draws/streams.js';
 
 const NONE = new Set<string>();
 
@@ -71,6 +72,23 @@ describe('noise', () => {
         expect(Math.abs(share - expected)).toBeLessThan(5 * Math.sqrt((expected * (1 - expected)) / n));
       }
     });
+
+  test('is the normal quantile of its uniform numbers within 2e-4, in the tails exactly', () => {
+    const noise = createNoise('s');
+    noise.start('explore', 5, NONE);
+    const uniform = generatorOf(streamKey('s', 'explore', 'noise.throttle', 5));
+    let [tails, worst] = [0, 0];
+    for (const value of read(noise.noise.throttle, 1, 200_000)) {
+      const u = uniform();
+      const exact = standardNormalQuantile(u, 1 - u);
+      worst = Math.max(worst, Math.abs(value - exact));
+      if (Math.abs(exact) < 2.661) continue;
+      tails += 1;
+      expect(value).toBe(exact);
+    }
+    expect(worst).toBeLessThan(2e-4);
+    expect(tails).toBeGreaterThan(1000);
+  });
 
   test('of neighbouring flights is unrelated', () => {
     const noise = createNoise('s');
