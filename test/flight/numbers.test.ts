@@ -3,9 +3,11 @@ import { describe, expect, test } from 'vitest';
 import { createDrawer } from '../../sim/draws/drawer.js';
 import { beginStep, step } from '../../sim/flight/integrator.js';
 import { createFlightModel } from '../../sim/flight/model.js';
-import { fallRates } from '../../sim/flight/motion.js';
+import { fallRates, type Rates } from '../../sim/flight/motion.js';
 import { COLUMN_NAMES } from '../../sim/flight/record.js';
-import { FALL_STATES } from '../../sim/flight/state.js';
+import { FALL_STATES, STATES, THRUST } from '../../sim/flight/state.js';
+import { Slot } from '../../sim/model/scratch.js';
+import { expectWithin } from '../model/near.js';
 import { courseFrom, type Flown, flyAt, named, scenarioNamed } from './bench.js';
 import { quietDraw } from './nominal-inputs.js';
 
@@ -40,6 +42,63 @@ describe('the integrator', () => {
       expect(order).toBeGreaterThan(3.85);
       expect(order).toBeLessThan(4.15);
     }
+  });
+});
+
+describe('a long step of the midpoint rule', () => {
+  const lag = 0.045;
+  const lagging = quietDraw((inputs) => {
+    inputs.rotors.motor_lag = lag;
+  });
+
+  /** Thrust fractions after one step of h from 0.3, behind a command of 0.5 + slope t. */
+  const thrustAfter = (h: number, slope: number): number => {
+    const { craft, s } = courseFrom(lagging, { height: 100, density: 1.1 });
+    const rates: Rates = (_, { scratch }, y, dy) => {
+      dy.fill(0);
+      for (let i = THRUST; i < THRUST + 4; i += 1)
+        dy[i] = (0.5 + slope * (scratch[Slot.Time] as number) - (y[i] as number)) / lag;
+    };
+    s.time = 0;
+    s.settled = true;
+    s.y.fill(0.3, THRUST, THRUST + 4);
+    beginStep(rates, craft, s, STATES);
+    step(rates, craft, s, STATES, h);
+    return s.y[THRUST + 3] as number;
+  };
+
+  // Of c' = (a + b t - c)/tau: c = a + b (t - tau) + (c0 - a + b tau) exp(-t/tau).
+  test.each([0, 2, -3])('solves the motor lag exactly for a command that changes by %d a second', (slope) => {
+    for (const h of [0.07, 0.1, 0.2]) {
+      const exact = 0.5 + slope * (h - lag) + (0.3 - 0.5 + slope * lag) * Math.exp(-h / lag);
+      expectWithin(thrustAfter(h, slope), exact, 1e-12);
+    }
+    // A step under 1.5 lags goes by the plain rule.
+    const h = 0.06;
+    const [first, half] = [0.2 / lag, 0.5 * h];
+    const middle = (0.5 + slope * half - (0.3 + half * first)) / lag;
+    expectWithin(thrustAfter(h, slope), 0.3 + h * middle, 1e-12);
+  });
+
+  test.each([
+    [0.005, 100, 4],
+    [0.01, 40, 6],
+    [0.02, 15, 10],
+    [0.045, 10, 8],
+    [0.1, 6, 3],
+    [0.2, 3, 1.5],
+  ])('stays steady for a lag of %d s and loop gains of %d and %d /s', (motorLag, rateGain, attitudeGain) => {
+    const draw = quietDraw((inputs) => {
+      inputs.rotors.motor_lag = motorLag;
+      inputs.stabiliser.rate_gain = rateGain;
+      inputs.stabiliser.attitude_gain = attitudeGain;
+    });
+    const [coarse, fine] = [1, 0.125].map((stepScale) => flyAt(createFlightModel(scenario, { stepScale }), draw, 250));
+    if (coarse === undefined || fine === undefined) return;
+    expect([coarse.outcome, fine.outcome]).toEqual(['soft', 'soft']);
+    expectWithin(coarse.touchdown_speed, fine.touchdown_speed, 0.01);
+    expectWithin(coarse.tilt, fine.tilt, 0.002);
+    expectWithin(coarse.arrest_height, fine.arrest_height, 0.1);
   });
 });
 
