@@ -3,6 +3,9 @@
 /** Largest turning in one step, rad; less for the folded can, whose forces have a kink where it passes broadside. */
 export const LARGEST_TURN = 0.35;
 export const FOLDED_TURN = 0.17;
+/** The same where the arms are let go early, s after ejection: the fall of the open can forgets the tumble. */
+export const EARLY_FOLDED_TURN = 0.3;
+export const EARLY_RELEASE = 4;
 /** Turning rate added for the swing of the can in the stream with the motors off, rad/s: open, folded. */
 export const OPEN_SWING = 2.5;
 export const FOLDED_SWING = 4;
@@ -10,10 +13,10 @@ export const FOLDED_SWING = 4;
 export const APPROACH_STEP = 0.1;
 export const POWERED_STEP = 0.05;
 /** Largest step until the craft is upright and calm, s. */
-export const BUSY_STEP = 0.0125;
+export const BUSY_STEP = 0.02;
 /** Largest step in motor lags where the lag is not solved exactly (see sim/flight/integrator.ts), when calm and when busy. */
 export const CALM_LAGS = 1.5;
-export const BUSY_LAGS = 0.5;
+export const BUSY_LAGS = 0.7;
 /**
  * Largest step times the sum of the gains of the attitude and the rate loop, where the lag is solved exactly: the midpoint
  * rule of the two loops grows without bound over 1.55 to 2.2, for lags of 10 to 100 ms.

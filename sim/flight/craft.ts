@@ -27,7 +27,7 @@ import { discArea, hoverInducedSpeed } from '../model/rotors.js';
 import { senderTemperature } from '../model/video.js';
 import { gustIntensity, windAt20Feet } from '../model/wind.js';
 import type { FlightInputs } from '../scenario/definition.js';
-import { APPROACH_STEP, LOOP_STEPS } from './constants.js';
+import { APPROACH_STEP, EARLY_FOLDED_TURN, EARLY_RELEASE, FOLDED_TURN, LOOP_STEPS } from './constants.js';
 
 export interface Craft {
   mass: number;
@@ -48,6 +48,8 @@ export interface Craft {
   addedAxial: number;
   addedTransverse: number;
   openingTime: number;
+  /** Largest turning in one step while folded, rad. */
+  foldedTurn: number;
   perOpeningTime: number;
 
   // Arms and rotors. `opens` and `runs` are 1 or 0 for each.
@@ -160,6 +162,7 @@ export function createCraft(): Craft {
     addedAxial: 0,
     addedTransverse: 0,
     openingTime: 0,
+    foldedTurn: 0,
     perOpeningTime: 0,
     perArmX: 0,
     stoppedAreas: new Float64Array(4),
@@ -251,6 +254,8 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   craft.addedTransverse =
     can.open_transverse_inertia === null ? added.transverse : can.open_transverse_inertia - craft.foldedTransverse;
   craft.openingTime = inputs.arms.opening_time;
+  const early = inputs.arms.release === 'after ejection' && inputs.arms.release_delay < EARLY_RELEASE;
+  craft.foldedTurn = early ? EARLY_FOLDED_TURN : FOLDED_TURN;
   craft.perOpeningTime = 1 / inputs.arms.opening_time;
 
   airframe.armX = rotors.distance_from_axis / Math.SQRT2;

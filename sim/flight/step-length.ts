@@ -31,7 +31,7 @@ function poweredStep(craft: Craft, s: Situation, turning: number): number {
 function fallStep(craft: Craft, s: Situation, turning: number): number {
   const folded = !craft.released || s.time < s.releaseTime + craft.openingTime;
   const largest = folded
-    ? constant.FOLDED_TURN / (turning + constant.FOLDED_SWING)
+    ? craft.foldedTurn / (turning + constant.FOLDED_SWING)
     : constant.LARGEST_TURN / (turning + constant.OPEN_SWING);
   return s.firedAt <= s.time ? Math.min(largest, constant.CANOPY_STEP) : largest;
 }

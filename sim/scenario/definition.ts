@@ -654,12 +654,16 @@ export const SCENARIO = section('One payload, one site, one plan: everything a s
       most: '1 s',
       standard: '0.25 s',
     }),
-    throttle_noise: quantity('acceleration', 'Standard deviation of the unsteadiness of the throttle hand, drawn anew every 0.1 s.', {
-      unit: 'm/s^2',
-      least: '0 m/s^2',
-      most: '5 m/s^2',
-      standard: '0.3 m/s^2',
-    }),
+    throttle_noise: quantity(
+      'acceleration',
+      'Standard deviation of the unsteadiness of the throttle hand, drawn anew every 0.1 s.',
+      {
+        unit: 'm/s^2',
+        least: '0 m/s^2',
+        most: '5 m/s^2',
+        standard: '0.3 m/s^2',
+      },
+    ),
     tilt_limit: quantity('angle', 'Largest tilt flown on the approach.', {
       unit: 'deg',
       least: '1 deg',

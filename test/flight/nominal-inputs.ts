@@ -110,7 +110,7 @@ export function nominalInputs(): FlightInputs {
       flare_height: 4,
       touchdown_speed: 1.2,
       response_time: 0.25,
-      throttle_noise: 0.4,
+      throttle_noise: 0.3,
       tilt_limit: 15 * DEGREE,
       ground_speed_limit: 6,
       ground_speed_error: [0, 0],
