@@ -10,8 +10,8 @@ from types import SimpleNamespace
 import numpy as np
 
 G = 9.80665  # m/s2
-NODE = 0.05  # s between gust nodes
-READING = 0.25  # s between nodes of the reading noise
+NODE = 0.1  # s between gust nodes
+READING = 0.2  # s between nodes of the reading noise
 
 EARTH_RADIUS, GAS = 6356766.0, 287.05307
 FOOT = 0.3048

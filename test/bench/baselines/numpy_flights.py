@@ -1,8 +1,9 @@
 """Many flights at once in NumPy: one array operation acts on every flight in the air, each at its own time and step.
 
 The equations are those of sim/MODEL.md, the steps those of its section "Numbers" with the constants of
-sim/flight/constants.ts: Runge-Kutta of order four, the midpoint rule in the settled approach, steps that end at the 50 ms
-nodes and at timed events; touchdown and arrest by the dense output of the step. The last axis of every array is the flight.
+sim/flight/constants.ts: Runge-Kutta of order four, in calm flight under thrust the midpoint rule (exponential in the lag of the
+motors where steps are long), steps that end at the nodes 0.1 s apart and at timed events; touchdown and arrest by the dense
+output of the step. The last axis of every array is the flight.
 SI units.
 """
 
@@ -40,7 +41,8 @@ LEFT_SHARE = 1 / 16
 # What changes on the way; all else of a flight is constant.
 STATE = (
     "y t where node wind wind_step gust lengths hand_from hand_to reading ready watching guard_since stopped "
-    "arrested approaching upright stick stick_until tilt margin upright_since below_since running_time voltage"
+    "arrested approaching upright stick stick_until tilt margin upright_since below_since running_time voltage current "
+    "height_before rise_before"
 ).split()
 
 
@@ -48,20 +50,21 @@ def fly(x, noise, height, steps):
     """Outcome, touchdown speed (m/s) and time (s) of every flight; x: inputs as columns, by path; steps: constants of the steps.
 
     All fall until their motors start or they meet the ground. Then all that started fly on: with steps of order four until
-    they are settled in the approach, with midpoint steps while they are, and with steps of order four to the end.
+    they are settled, with midpoint steps while they are, once more so, and with steps of order four to the end.
     """
     everyone = begin(x, noise, height)
+    everyone.long_lags = steps["CALM_LAGS"]
     with np.errstate(all="ignore"):
         while (everyone.where <= RUNNING).any():  # once more where motors were stopped in the air
             fly_stretch(everyone, noise, steps, FALL, None)
-            for settled in (False, True, None):
+            for settled in (False, True, False, True, None):
                 fly_stretch(everyone, noise, steps, POWERED, settled)
     return judge(everyone)
 
 
 def select(flights, chosen):
     """The chosen flights alone."""
-    return SimpleNamespace(**{name: value[..., chosen] for name, value in vars(flights).items()})
+    return SimpleNamespace(**{n: v if np.isscalar(v) else v[..., chosen] for n, v in vars(flights).items()})
 
 
 def begin(x, noise, height):
@@ -83,6 +86,7 @@ def begin(x, noise, height):
     f.wind = wind_at(f, f.y[2], f.gust, ratio)
     f.wind_step, f.hand_from = np.zeros((3, n)), np.zeros(n)
     f.tilt, f.voltage, f.margin = np.zeros((2, n)), np.zeros(n), np.zeros(n)
+    f.current, f.height_before, f.rise_before = np.zeros(n), np.zeros(n), np.zeros(n)
     f.stick = np.full(n, LIVE)
     f.watching, f.stopped, f.arrested, f.approaching, f.upright = (np.zeros(n, bool) for _ in range(5))
     for name in ("reading", "ready", "guard_since", "stick_until", "upright_since", "below_since", "running_time"):
@@ -97,7 +101,7 @@ def fly_stretch(everyone, noise, steps, course, settled):
     """Flies all that are on this course, to its end (None), or while they are settled or not, as told."""
     chosen = np.flatnonzero(everyone.where == course.where)
     if settled is not None and chosen.size:
-        chosen = chosen[approach_settled(select(everyone, chosen), steps) == settled]
+        chosen = chosen[settled_now(select(everyone, chosen), steps) == settled]
     if chosen.size == 0:
         return
     f = select(everyone, chosen)
@@ -115,7 +119,7 @@ def fly_stretch(everyone, noise, steps, course, settled):
 
         leaving = (f.where != course.where) & ~gone
         if settled is not None:
-            leaving |= (approach_settled(f, steps) != settled) & ~gone
+            leaving |= (settled_now(f, steps) != settled) & ~gone
         if leaving.any():
             put_back(everyone, f, leaving)
             gone |= leaving
@@ -149,8 +153,11 @@ class Room:
         self.k = np.empty((4, rows, n))
 
 
-def integrate(rates, f, room, h, settled):
-    """One step of h s from f.t, f.y into f.y: midpoint rule if settled, else Runge-Kutta of order four."""
+def integrate(rates, f, room, h, settled, long_lags=np.inf):
+    """One step of h s from f.t, f.y into f.y: midpoint rule if settled, else Runge-Kutta of order four.
+
+    Midpoint steps of more than `long_lags` lags of the motors solve the lag exactly for a command that goes linearly.
+    """
     start, probe, k = room.start, room.probe, room.k
     y = f.y[: room.rows]
     start[:] = y
@@ -158,11 +165,23 @@ def integrate(rates, f, room, h, settled):
     rates(f, start, f.t, k[0])
     np.multiply(k[0], half, out=probe)
     probe += start
-    rates(f, probe, f.t + half, k[1])
     if settled:
+        lags = h / f.lag
+        long = np.flatnonzero(lags > long_lags)
+        if long.size:
+            lag, lags = f.lag[long], lags[long]
+            decay = np.exp(-0.5 * lags)
+            probe[16:20, long] = start[16:20, long] + lag * (1 - decay) * k[0, 16:20, long].T
+        rates(f, probe, f.t + half, k[1])
         np.multiply(k[1], h, out=y)
         y += start
+        if long.size:
+            decay *= decay
+            first, second = k[0, 16:20, long].T, k[1, 16:20, long].T
+            change = probe[16:20, long] - start[16:20, long] + lag * (second - first)
+            y[16:20, long] = start[16:20, long] + lag * (1 - decay) * first + 2 * (decay - 1 + lags) / lags * change
     else:
+        rates(f, probe, f.t + half, k[1])
         np.multiply(k[1], half, out=probe)
         probe += start
         rates(f, probe, f.t + half, k[2])
@@ -277,7 +296,7 @@ def next_air(f, noise, at):
 
 
 def listen(f, noise, at, node, airspeed):
-    """Barometric reading at this node; the first one at or under the height, linear between nodes, gives the order."""
+    """Barometric reading at this node; the first one at or under the height gives the order."""
     x = NODE * node / READING
     whole = np.floor(x).astype(int)
     here = np.minimum(f.first_reading[at] + whole, f.last_reading[at])
@@ -287,16 +306,25 @@ def listen(f, noise, at, node, airspeed):
     now = f.y[2, at] * f.reading_slope[at] + f.reading_bias[at]
     now += f.flow_error[at] * airspeed**2 / (2 * G) + f.reading_noise[at] * unsteady
     f.reading[at] = now
+    z0, rise0 = f.height_before[at], f.rise_before[at]
+    z1, rise1 = f.y[2, at], NODE * f.y[5, at]
+    f.height_before[at], f.rise_before[at] = z1, rise1
     height = f.height[at]
     cued = (now <= height) & (before > height)
     if not cued.any():
         return
     at, node, now, before, height = at[cued], node[cued], now[cued], before[cued], height[cued]
-    cue = NODE * np.where(node == 0, 0.0, node - 1 + (before - height) / (before - now))
+    # Between nodes the height is a cubic: it bulges above its chord, and the reading with it.
+    early, late = (rise0 - z1 + z0)[cued], (rise1 - z1 + z0)[cued]
+    share = (before - height) / (before - now)
+    for _ in range(2):
+        bulge = share * (1 - share) * ((1 - share) * early - share * late)
+        share = np.clip((before - height + f.reading_slope[at] * bulge) / (before - now), 0.0, 1.0)
+    cue = NODE * np.where(node == 0, 0.0, node - 1 + share)
     said = cue + f.said_after[at]
     order = through(f, at, said) + f.link_delay[at]
     ready = np.maximum(order, f.release[at] + f.opening[at])
-    # A delay under 50 ms could put the order before this node; the motors then start here.
+    # A delay under 0.1 s could put the order before this node; the motors then start here.
     f.ready[at] = np.where(f.can_start[at], np.maximum(ready, f.t[at]), NEVER)
 
 
@@ -313,7 +341,8 @@ def fall_largest_step(f, steps):
     folded = f.t < f.release + f.opening
     turning = turning_rate(f.y)
     opened = steps["LARGEST_TURN"] / (turning + steps["OPEN_SWING"])
-    return np.where(folded, steps["FOLDED_TURN"] / (turning + steps["FOLDED_SWING"]), opened)
+    turn = np.where(f.release < steps["EARLY_RELEASE"], steps["EARLY_FOLDED_TURN"], steps["FOLDED_TURN"])
+    return np.where(folded, turn / (turning + steps["FOLDED_SWING"]), opened)
 
 
 def fall_next_timed(f):
@@ -363,6 +392,7 @@ def start_motors(f, at):
     f.y[16:20, at] = 0.0
     f.y[20, at] = f.standby[at] * f.t[at]
     f.y[21, at] = 0.0
+    f.current[at] = f.standby[at]
     f.voltage[at] = open_circuit(f.cells[at], f.charge[at] - f.y[20, at] / f.capacity[at])
     f.stick_until[at] = f.t[at]
     f.margin = upright_margin(f)
@@ -376,17 +406,18 @@ def calm(f, steps):
     return f.upright & (turning_rate(f.y) < steps["BUSY_RATE"])
 
 
-def approach_settled(f, steps):
-    """Upright, calm, flown by hand, and well above the flare."""
-    return calm(f, steps) & f.approaching & (f.y[2] > f.flare + steps["NEAR_GROUND"])
+def settled_now(f, steps):
+    """Upright and calm, braking or flown by hand."""
+    return calm(f, steps) & (f.approaching | (turning_rate(f.y) < steps["SETTLED_TURNING"]))
 
 
 def powered_largest_step(f, steps):
-    largest = np.where(
-        calm(f, steps),
-        np.minimum(steps["POWERED_STEP"], steps["CALM_LAGS"] * f.lag),
-        np.minimum(steps["BUSY_STEP"], steps["BUSY_LAGS"] * f.lag),
-    )
+    usual = np.minimum(steps["POWERED_STEP"], steps["CALM_LAGS"] * f.lag)
+    high = f.approaching & (f.y[2] > f.flare + steps["NEAR_GROUND"])
+    loops = steps["LOOP_STEPS"] / (f.rate_gain + f.attitude_gain)
+    long = np.minimum(np.minimum(steps["APPROACH_STEP"], loops), f.response)
+    busy = np.minimum(steps["BUSY_STEP"], steps["BUSY_LAGS"] * f.lag)
+    largest = np.where(calm(f, steps), np.where(high, np.maximum(usual, long), usual), busy)
     return np.minimum(largest, steps["LARGEST_TURN"] / np.maximum(turning_rate(f.y), 1e-9))
 
 
@@ -442,10 +473,10 @@ def upright_margin(f):
 
 
 def powered_step(f, room, h, then, settled):
-    # Voltage without load, induced and zero-thrust speed are those of the step's start.
-    f.open_circuit = open_circuit(f.cells, f.charge - f.y[20] / f.capacity)
+    # Voltage without load is that of the step's middle, induced and zero-thrust speed those of its start.
+    f.open_circuit = open_circuit(f.cells, f.charge - (f.y[20] + 0.5 * h * f.current) / f.capacity)
     f.step_voltage = f.voltage
-    integrate(powered_rates, f, room, h, settled)
+    integrate(powered_rates, f, room, h, settled, f.long_lags)
 
     moved = h > 0
     down = (f.y[2] <= 0) & moved
@@ -468,7 +499,8 @@ def powered_step(f, room, h, then, settled):
         f.margin = margin
     below = f.cut_off - f.voltage
     if (below >= 0).any():
-        f.below_since = held_since(f.below_since, f.t, f.cut_off - f.step_voltage, then, below)
+        late = 0.5 * h if settled else 0.0  # the midpoint rule found the voltage half a step ago
+        f.below_since = held_since(f.below_since, f.t - late, f.cut_off - f.step_voltage, then - late, below)
     else:
         f.below_since.fill(NEVER)
     f.t = then
@@ -612,7 +644,7 @@ def add_rotors(f, F, M, c, climb, rho, dy):
     J = f.power * rho * np.einsum("kn,kn->n", c * root, 0.4 + 0.6 * np.maximum(flow, 0.0))
     e = np.maximum(f.open_circuit - f.resistance * f.standby, 0.0)
     f.voltage = V = 2 * e / (1 + np.sqrt(1 + 4 * J * f.resistance * e))
-    dy[20] = J * V * V + f.standby
+    f.current = dy[20] = J * V * V + f.standby
 
     # Thrust in shares of the full static one: ring loss descending, climb curve climbing.
     ratio = np.maximum(climb, 0.0) / (f.zero_thrust * f.step_voltage)

@@ -1,11 +1,12 @@
 """One flight after the other with SciPy's solve_ivp (RK45, error control), the equations of sim/MODEL.md in plain floats.
 
-The wind is linear between the nodes of the flight's clock, so each call of solve_ivp goes from node to node (50 ms), or to
+The wind is linear between the nodes of the flight's clock, so each call of solve_ivp goes from node to node (0.1 s), or to
 a timed event between them; touchdown, arrest and the margins of upright and guard are events of solve_ivp. SI units.
 
-Going from node to node also gives the state at the node, which the next gust needs. The other way, one call with max_step =
-50 ms over many nodes, was tried on winds known beforehand: a tenth slower at 1e-6 (steps are refused at the kinks of the
-wind), a third faster at 1e-3. A first step of the whole way saves the search for one and is refused where it is too long.
+Going from node to node also gives the state at the node, which the next gust needs. The other way, one call over many nodes
+with steps limited to their distance, was tried on winds known beforehand and nodes 50 ms apart: a tenth slower at 1e-6 (steps
+are refused at the kinks of the wind), a third faster at 1e-3. A first step of the whole way saves the search for one and is
+refused where it is too long.
 """
 
 from math import acos, copysign, exp, hypot, inf, nan, pi, sqrt
@@ -59,6 +60,7 @@ class Flight:
         *self.lengths, ratio = map(float, gust_scales(start[2]))
         self.next_wind = self.wind_at(start[2], self.gust, ratio)
         self.reading = inf
+        self.fell = (0.0, 0.0)  # height at the node before, and its rate times the step
         self.ready = self.guard_since = self.upright_since = self.below_since = self.stick_until = inf
         self.watching = self.running = self.stopped = self.arrested = self.approaching = self.upright = False
         self.stick, self.tilt = LIVE, (0.0, 0.0)
@@ -251,10 +253,10 @@ class Flight:
         self.wind_step = [b - a for a, b in zip(wind, self.next_wind)]
         self.hand_from, self.hand_to = self.hand_to, hand
         if not (self.running or self.watching or self.stopped) and self.ready == inf:
-            self.listen(z, airspeed)
+            self.listen(z, NODE * vz, airspeed)
 
-    def listen(self, z, airspeed):
-        """Barometric reading at this node; the first one at or under the height, linear between nodes, gives the order."""
+    def listen(self, z, rise, airspeed):
+        """Barometric reading at this node; the first one at or under the height gives the order."""
         x = NODE * self.node / READING
         k = min(int(x), len(self.series.readings) - 2)
         a, b = self.series.readings[k : k + 2]
@@ -262,9 +264,16 @@ class Flight:
         now = z * self.reading_slope + self.reading_bias + self.flow_error * airspeed**2 / (2 * G)
         now += self.reading_noise * (a + (x - k) * (b - a))
         self.reading = now
+        (z_before, rise_before), self.fell = self.fell, (z, rise)
         if not now <= self.height < before:
             return
-        cue = NODE * (self.node - 1 + (before - self.height) / (before - now)) if self.node else 0.0
+        # Between nodes the height is a cubic: it bulges above its chord, and the reading with it.
+        early, late = rise_before - z + z_before, rise - z + z_before
+        share = (before - self.height) / (before - now)
+        for _ in range(2):
+            bulge = share * (1 - share) * ((1 - share) * early - share * late)
+            share = min(max((before - self.height + self.reading_slope * bulge) / (before - now), 0.0), 1.0)
+        cue = NODE * (self.node - 1 + share) if self.node else 0.0
         said = cue + self.said_after
         begin, end = self.series.outage_at(said)
         order = (end if begin <= said else said) + self.link_delay
