@@ -8,7 +8,7 @@ import type { Scenario } from '../scenario/scenario.js';
 import type { Decisions } from './decisions.js';
 
 export const RESULT_SCHEMA = 2;
-export const DRAW_SCHEME = 1;
+export const DRAW_SCHEME = 2;
 
 /** A probability counted from flights, with its Clopper-Pearson two-sided 90 % interval. */
 export interface Proportion {

@@ -249,7 +249,7 @@ export function makeResult(options: FixtureOptions = {}): AssessResult {
   const stays = convergence(planned.map((flight) => flight.outcome));
   return {
     kind: 'assess',
-    versions: { program: '0.1.0', resultSchema: 2, drawScheme: 1, node: 'v20.20.2' },
+    versions: { program: '0.1.0', resultSchema: 2, drawScheme: 2, node: 'v20.20.2' },
     scenario: { ...SCENARIO, ...options.scenario },
     overrides: ['pilot.lapse=3 %'],
     seed: '1',

@@ -39,7 +39,7 @@ describe('two results flown earlier', () => {
 
   it.each([
     ['another seed', { seed: '2' }, /has seed "1", the second "2"/],
-    ['another draw scheme', { versions: { ...a.versions, drawScheme: 2 } }, /draw scheme/],
+    ['another draw scheme', { versions: { ...a.versions, drawScheme: 99 } }, /draw scheme/],
     ['another version of the program', { versions: { ...a.versions, program: '9.9.9' } }, /program version/],
     ['another Node', { versions: { ...a.versions, node: '99.0.0' } }, /Node version/],
   ])('are refused with %s, with the reason and what to do', (_what, change, why) => {
