@@ -2,7 +2,7 @@
 
 /** Largest turning in one step, rad; less for the folded can, whose forces have a kink where it passes broadside. */
 export const LARGEST_TURN = 0.35;
-export const FOLDED_TURN = 0.17;
+export const FOLDED_TURN = 0.12;
 /** The same where the arms are let go early, s after ejection: the fall of the open can forgets the tumble. */
 export const EARLY_FOLDED_TURN = 0.3;
 export const EARLY_RELEASE = 4;
@@ -33,6 +33,6 @@ export const LARGEST_SPEED = 1e3;
 export const LARGEST_TURNING = 2e3;
 
 /** Turning rate under which braking at full throttle is settled, rad/s. */
-export const SETTLED_TURNING = 0.5;
+export const SETTLED_TURNING = 0.3;
 /** Height over the flare from which the approach is settled, m. */
 export const NEAR_GROUND = 6;

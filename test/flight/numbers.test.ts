@@ -102,11 +102,15 @@ describe('a long step of the midpoint rule', () => {
   });
 });
 
-describe('halving every step', () => {
-  const N = 400;
-  const height = 200;
-  const drawer = createDrawer(scenario, 'steps');
-  const [coarse, fine] = [createFlightModel(scenario), createFlightModel(scenario, { stepScale: 0.5 })];
+describe.each([
+  ['burdock', 200, 400],
+  ['burdock-automatic', 120, 100],
+  ['burdock-late-arms', 160, 100],
+  ['teasel', 50, 100],
+] as const)('halving every step: %s at %d m', (name, height, N) => {
+  const flown = scenarioNamed(name);
+  const drawer = createDrawer(flown, 'steps');
+  const [coarse, fine] = [createFlightModel(flown), createFlightModel(flown, { stepScale: 0.5 })];
   const pairs: (readonly [Flown, Flown])[] = [];
   for (let id = 0; id < N; id += 1) {
     const whole = flyAt(coarse, drawer.draw('explore', id), height);
