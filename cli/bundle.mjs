@@ -5,7 +5,7 @@
 import { build } from 'rolldown';
 
 await build({
-  input: ['dist/cli/main.js', 'dist/sim/study/flying/worker.js'],
+  input: ['dist/cli/main.js', 'dist/sim/ensemble/worker.js'],
   platform: 'node',
   logLevel: 'warn',
   output: { dir: 'dist/program', cleanDir: true, format: 'esm', chunkFileNames: '[name]-[hash].js' },

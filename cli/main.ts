@@ -1,16 +1,16 @@
 #!/usr/bin/env node
 /** The program's table of contents: one file a command. */
-import { assess } from './commands/assess.js';
-import { check } from './commands/check.js';
-import { compare } from './commands/compare.js';
-import { fit } from './commands/fit.js';
-import { init } from './commands/init.js';
-import { learn } from './commands/learn.js';
-import { limits } from './commands/limits.js';
-import { merge } from './commands/merge.js';
-import { reconstruct } from './commands/reconstruct.js';
-import { report } from './commands/report.js';
-import { trace } from './commands/trace.js';
+import { assess } from './commands/assess/assess.js';
+import { check } from './commands/check/check.js';
+import { compare } from './commands/compare/compare.js';
+import { fit } from './commands/fit/fit.js';
+import { init } from './commands/init/init.js';
+import { learn } from './commands/learn/learn.js';
+import { limits } from './commands/limits/limits.js';
+import { merge } from './commands/merge/merge.js';
+import { reconstruct } from './commands/reconstruct/reconstruct.js';
+import { report } from './commands/report/report.js';
+import { trace } from './commands/trace/trace.js';
 import { runProgram } from './program.js';
 
 await runProgram(

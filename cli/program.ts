@@ -1,12 +1,12 @@
 /** Runs one command line: reads it with yargs, runs the command, and turns what happens into an exit code. */
 import yargs, { type Argv } from 'yargs';
-import { PROGRAM_VERSION } from '../sim/version.js';
-import { argumentsOf, type Command, type Given } from './command.js';
-import { EXIT, EXIT_CODES_HELP, type ExitCode } from './exit-codes.js';
-import { FIRST_STEPS } from './first-steps.js';
-import { refuse } from './refuse.js';
+import { PROGRAM_VERSION } from '../sim/basics/versions.js';
+import { argumentsOf, type Command, type Given } from './arguments/command.js';
+import { FIRST_STEPS } from './arguments/first-steps.js';
+import { explained, leftoverWords, wrongWord } from './arguments/usage.js';
+import { EXIT, EXIT_CODES_HELP, type ExitCode } from './terminal/exit-codes.js';
+import { refuse } from './terminal/refuse.js';
 import { complain, forgiveClosedPipe, print } from './terminal/streams.js';
-import { explained, leftoverWords, wrongWord } from './usage.js';
 
 export async function runProgram(commands: readonly Command[], words: readonly string[]): Promise<void> {
   forgiveClosedPipe();

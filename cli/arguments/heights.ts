@@ -1,6 +1,6 @@
-import type { HeightsRequest } from '../../sim/study/assess/height-grid.js';
-import { ok, type Parsed, refused } from '../parsed.js';
+import type { HeightsRequest } from '../../sim/decision/height-grid.js';
 import { parseHeight } from './numbers.js';
+import { ok, type Parsed, refused } from './parsed.js';
 
 const HOW =
   'write a list (80,120,200), a range with its step (80:300:20), or "planned"; heights in metres above ground';

@@ -1,6 +1,6 @@
 /** Reads the numbers that options carry. Options arrive as text, so that "abc" never becomes NaN on the way. */
-import type { PartNumber } from '../../sim/study/parts/part.js';
-import { ok, type Parsed, refused } from '../parsed.js';
+import type { PartNumber } from '../../sim/assess/parts/part.js';
+import { ok, type Parsed, refused } from './parsed.js';
 
 const WHOLE = /^\d+(e\d{1,2})?$/i;
 const DECIMAL = /^\d+(\.\d+)?$/;

@@ -1,6 +1,6 @@
-import { type Given, givenText } from '../command.js';
-import { ok, type Parsed } from '../parsed.js';
+import { type Given, givenText } from './command.js';
 import { parseRisk } from './numbers.js';
+import { ok, type Parsed } from './parsed.js';
 
 const LIMIT = 'criteria.ground_impact_risk';
 

@@ -2,7 +2,7 @@
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { styleText } from 'node:util';
-import { inChunks } from '../chunks.js';
+import { inChunks } from './chunks.js';
 
 export function print(text: string): void {
   process.stdout.write(text.endsWith('\n') ? text : `${text}\n`);

@@ -1,11 +1,11 @@
 /** Which pairs end differently, by cause: what B saves and what it breaks. */
-import type { CompareResult, DesignComparison } from '../../sim/result/compare-result.js';
-import { type CauseBar, compareCausesChart } from '../charts/compare-causes.js';
-import type { Draw } from '../charts/draw.js';
-import { type Figure, figure, type Table, table } from '../table.js';
-import { meaningOfCause } from '../words/causes.js';
-import { countText } from '../words/numbers.js';
-import { capitalised } from '../words/sentences.js';
+import type { CompareResult, DesignComparison } from '../../sim/compare/result.js';
+import type { Draw } from '../kit/draw.js';
+import { type Figure, figure, type Table, table } from '../kit/table.js';
+import { meaningOfCause } from '../kit/words/causes.js';
+import { countText } from '../kit/words/numbers.js';
+import { capitalised } from '../kit/words/sentences.js';
+import { type CauseBar, compareCausesChart } from './causes-chart.js';
 import { basisName, heightsText, inHundred } from './words.js';
 
 export interface CausesSection {

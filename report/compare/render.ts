@@ -1,7 +1,7 @@
 /** The page of a comparison: one result to one HTML file that needs nothing else. */
-import type { CompareResult } from '../../sim/result/compare-result.js';
-import { drawChart } from '../charts/draw.js';
-import { pageScript, pageStyle, renderHtml } from '../html.js';
+import type { CompareResult } from '../../sim/compare/result.js';
+import { drawChart } from '../kit/draw.js';
+import { pageScript, pageStyle, renderHtml } from '../page/html.js';
 import { compareView } from './view.js';
 
 export async function renderComparison(result: CompareResult): Promise<string> {

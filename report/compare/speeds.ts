@@ -1,17 +1,18 @@
 /** How fast each design touches down at the planned heights, side by side. */
-import type { CompareResult, DesignComparison } from '../../sim/result/compare-result.js';
-import type { Histogram } from '../../sim/result/result.js';
+
+import type { CompareResult, DesignComparison } from '../../sim/compare/result.js';
+import type { Histogram } from '../../sim/statistics/histogram.js';
+import { exceedance, speedAxisEnd } from '../assess/speeds-chart.js';
+import type { Draw } from '../kit/draw.js';
+import { type Figure, type FigurePlan, figure, table } from '../kit/table.js';
+import { numberText, plainText, spreadText } from '../kit/words/numbers.js';
 import {
   compareExceedanceChart,
   compareHistogram,
   type SpeedOutcome,
   type TwoSpeeds,
   tallestBin,
-} from '../charts/compare-speeds.js';
-import type { Draw } from '../charts/draw.js';
-import { exceedance, speedAxisEnd } from '../charts/speeds.js';
-import { type Figure, type FigurePlan, figure, table } from '../table.js';
-import { numberText, plainText, spreadText } from '../words/numbers.js';
+} from './speeds-chart.js';
 import { heightsText } from './words.js';
 
 export interface SpeedsSection {

@@ -1,16 +1,17 @@
 /** The three comparisons beside each other: at the planned heights, at A's planned height, at the recommended heights. */
+
 import type {
   CompareResult,
+  CompareVerdict,
   ComparisonBasis,
   DesignComparison,
   NoComparison,
-} from '../../sim/result/compare-result.js';
-import type { CompareVerdict } from '../../sim/result/decisions.js';
+} from '../../sim/compare/result.js';
 import { proportionText, pValueText } from '../../sim/statistics/words.js';
-import { type DifferenceDot, differencesChart } from '../charts/compare-differences.js';
-import type { Draw } from '../charts/draw.js';
-import { type Figure, figure, type Table, table } from '../table.js';
-import { countText, metres, plainText, unbroken } from '../words/numbers.js';
+import type { Draw } from '../kit/draw.js';
+import { type Figure, figure, type Table, table } from '../kit/table.js';
+import { countText, metres, plainText, unbroken } from '../kit/words/numbers.js';
+import { type DifferenceDot, differencesChart } from './differences-chart.js';
 import { basisName, estimateText, heightsText, intervalText } from './words.js';
 
 export interface ThreeSection {

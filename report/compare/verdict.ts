@@ -1,11 +1,12 @@
 /** The verdict, what it rests on, and the two designs beside each other. */
-import type { ComparedDesign, CompareResult } from '../../sim/result/compare-result.js';
-import type { CompareVerdict } from '../../sim/result/decisions.js';
-import type { Proportion, Warning } from '../../sim/result/result.js';
+
+import type { Warning } from '../../sim/basics/warning.js';
+import type { ComparedDesign, CompareResult, CompareVerdict } from '../../sim/compare/result.js';
+import type { Proportion } from '../../sim/statistics/proportion.js';
 import { percentParts, proportionText } from '../../sim/statistics/words.js';
-import { type Table, table } from '../table.js';
-import { flightsText, metres, prose, unbroken } from '../words/numbers.js';
-import { capitalised } from '../words/sentences.js';
+import { type Table, table } from '../kit/table.js';
+import { flightsText, metres, prose, unbroken } from '../kit/words/numbers.js';
+import { capitalised } from '../kit/words/sentences.js';
 import { basisSentence, heightsText, settleSentence, verdictSentence } from './words.js';
 
 export interface VerdictSection {

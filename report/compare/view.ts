@@ -1,10 +1,10 @@
 /** A comparison as the page shows it: sections in their order, each with its words, tables and figures. */
-import type { ComparedDesign, CompareResult } from '../../sim/result/compare-result.js';
-import type { Draw } from '../charts/draw.js';
-import { type Table, table } from '../table.js';
-import { quoted } from '../words/command.js';
-import { scenarioFile } from '../words/inputs.js';
-import { countText, flightsText, plainText } from '../words/numbers.js';
+import type { ComparedDesign, CompareResult } from '../../sim/compare/result.js';
+import type { Draw } from '../kit/draw.js';
+import { type Table, table } from '../kit/table.js';
+import { quoted } from '../kit/words/command.js';
+import { scenarioFile } from '../kit/words/inputs.js';
+import { countText, flightsText, plainText } from '../kit/words/numbers.js';
 import { causesSection } from './causes.js';
 import { speedsSection } from './speeds.js';
 import { threeSection } from './three.js';

@@ -1,8 +1,8 @@
 /** What a comparison of two designs says, in sentences. */
-import type { ComparisonBasis, DesignComparison } from '../../sim/result/compare-result.js';
-import type { PairedComparison } from '../../sim/result/decisions.js';
+
+import type { ComparisonBasis, DesignComparison, PairedComparison } from '../../sim/compare/result.js';
 import { differenceParts, pValueText } from '../../sim/statistics/words.js';
-import { countText, fixedText, metres, plainText } from '../words/numbers.js';
+import { countText, fixedText, metres, plainText } from '../kit/words/numbers.js';
 
 /** A true minus sign. */
 function signed(text: string): string {

@@ -1,9 +1,9 @@
 /** The figures of one flight over time, each with its finding and its numbers. */
-import type { Draw } from '../charts/draw.js';
-import { type TimeLine, timeChart } from '../charts/time.js';
-import { type Figure, figure, type LegendEntry, table } from '../table.js';
-import { fixedText, numberText, withUnit } from '../words/numbers.js';
-import type { ReportedTrace } from './render.js';
+import type { Draw } from '../kit/draw.js';
+import { type Figure, figure, type LegendEntry, table } from '../kit/table.js';
+import { fixedText, numberText, withUnit } from '../kit/words/numbers.js';
+import type { ReportedTrace } from './reported-trace.js';
+import { type TimeLine, timeChart } from './time-chart.js';
 
 type Trace = ReportedTrace['trace'];
 

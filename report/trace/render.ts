@@ -1,30 +1,15 @@
 /** The page of one flight in full: its events, and height, speeds, tilt and pack over time. */
-import { CAUSES, COLUMN_NAMES, type ColumnName, OUTCOMES } from '../../sim/flight/record.js';
-import type { Scenario } from '../../sim/scenario/scenario.js';
-import { type Draw, drawChart } from '../charts/draw.js';
-import { type EvidencePage, type EvidenceSection, renderEvidence } from '../evidence/page.js';
-import { type Table, table } from '../table.js';
-import { meaningOfCause } from '../words/causes.js';
-import { setting } from '../words/inputs.js';
-import { fixedText, withUnit } from '../words/numbers.js';
-import { capitalised } from '../words/sentences.js';
-import { traceFigures } from './figures.js';
 
-/** One flight with all that names it; the trace itself as the flight model hands it over. */
-export interface ReportedTrace {
-  /** Such as "explore:17@250" or "nominal@250". */
-  readonly id: string;
-  readonly scenario: Scenario;
-  readonly seed: string;
-  /** Version of the program. */
-  readonly program: string;
-  readonly trace: {
-    readonly record: { readonly outcome: number; readonly cause: number; readonly values: ArrayLike<number> };
-    readonly events: readonly { readonly name: string; readonly time: number; readonly height: number }[];
-    readonly columns: readonly string[];
-    readonly rows: readonly (readonly number[])[];
-  };
-}
+import { CAUSES, COLUMN_NAMES, type ColumnName, OUTCOMES } from '../../sim/flight/record.js';
+import { type Draw, drawChart } from '../kit/draw.js';
+import { type Table, table } from '../kit/table.js';
+import { meaningOfCause } from '../kit/words/causes.js';
+import { setting } from '../kit/words/inputs.js';
+import { fixedText, withUnit } from '../kit/words/numbers.js';
+import { capitalised } from '../kit/words/sentences.js';
+import { type EvidencePage, type EvidenceSection, renderEvidence } from '../page/evidence-page.js';
+import { traceFigures } from './figures.js';
+import type { ReportedTrace } from './reported-trace.js';
 
 export async function renderTrace(traced: ReportedTrace, draw: Draw = drawChart): Promise<string> {
   return renderEvidence(await tracePage(traced, draw));

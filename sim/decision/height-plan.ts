@@ -2,8 +2,9 @@
  * Which heights are flown, and with how many flights, decided from a pilot: a pure function of scenario, seed and the
  * pilot's flights, so that every part of a divided study makes the same plan by itself.
  */
+
+import type { Flown } from '../ensemble/flown.js';
 import { clopperPearson } from '../statistics/proportion.js';
-import type { Flown } from './flown.js';
 import { hopelessBy, type Requirement, type Tally, tally } from './requirement.js';
 
 export interface HeightPlanRequest {

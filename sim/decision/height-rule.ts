@@ -5,9 +5,9 @@
  * No monotone curve is assumed. A height that is too risky is recommended only if both sets of flights err: under
  * 5 % each by construction, under 1 % together in the tests.
  */
-import type { HeightDecision, HeightFigure } from '../result/decisions.js';
+
+import type { Flown } from '../ensemble/flown.js';
 import { clopperPearson, flightsToSettle } from '../statistics/proportion.js';
-import type { Flown } from './flown.js';
 import {
   acceptedShare,
   type HeightPlan,
@@ -17,6 +17,7 @@ import {
   upFrom,
 } from './height-plan.js';
 import { heightFigure, type Requirement, type Tally, tally } from './requirement.js';
+import type { HeightDecision, HeightFigure } from './result.js';
 
 /** What the rule needs to know besides the tallies. */
 export interface RuleTerms {

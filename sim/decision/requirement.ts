@@ -1,8 +1,8 @@
 import type { SetName } from '../draws/draw.js';
 import type { FlightColumns } from '../flight/record.js';
-import type { HeightFigure } from '../result/decisions.js';
-import type { Criterion, Verdict } from '../result/result.js';
+import type { Verdict } from '../statistics/proportion.js';
 import { clopperPearson, proportion, verdictOf } from '../statistics/proportion.js';
+import type { Criterion, HeightFigure } from './result.js';
 
 /** Something that must hold at an acceptable height: the chance that a flight breaks it is limited. */
 export interface Requirement {

@@ -1,5 +1,5 @@
 /** Which of a flight's uniform numbers a change sets. */
-import { leafPaths } from '../scenario/leaves.js';
+import { leafPaths } from '../scenario/definition/leaves.js';
 import type { DrawnInput } from './inputs.js';
 
 /**

@@ -1,4 +1,4 @@
-import type { FlightInputs } from '../scenario/definition.js';
+import type { FlightInputs } from '../scenario/definition/definition.js';
 
 /** Sets of flights that share nothing: each has its own random streams. */
 export type SetName = 'explore' | 'confirm' | 'worlds';

@@ -1,11 +1,12 @@
 /** Gives any flight of any set its draw: a function of scenario, seed, set and number of the flight alone. */
+
+import { correlatedGroups, mix } from '../distributions/correlation.js';
+import { withinReach } from '../distributions/law.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { placesOf } from './changes.js';
-import { correlatedGroups, mix } from './correlation.js';
 import { type Change, FLIGHTS_PER_WORLD, type FlightDraw, type SetName } from './draw.js';
 import { createInputWriter, type DrawnInput } from './inputs.js';
 import { createNoise, NOISE_NAMES } from './noise.js';
-import { withinReach } from './quantile.js';
 import { createStream, type Stream } from './streams.js';
 
 export interface Drawer {

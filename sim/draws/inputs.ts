@@ -1,10 +1,12 @@
 /** One flight's inputs as a nested object, built once for a scenario and rewritten from uniform numbers. */
-import { type FlightInputs, SCENARIO } from '../scenario/definition.js';
-import type { Leaf } from '../scenario/leaves.js';
-import type { ResolvedInput, Scenario, UncertainValue } from '../scenario/scenario.js';
-import type { Chance, Luck, Quantity, Section } from '../scenario/shapes.js';
+
+import type { UncertainValue } from '../distributions/distribution.js';
+import { createLaw, type Law, quantile, settle, unmeasuredParameters } from '../distributions/law.js';
+import { type FlightInputs, SCENARIO } from '../scenario/definition/definition.js';
+import type { Leaf } from '../scenario/definition/leaves.js';
+import type { Chance, Luck, Quantity, Section } from '../scenario/definition/shapes.js';
+import type { ResolvedInput, Scenario } from '../scenario/scenario.js';
 import { cellsOf, type Holder, layOutInputs } from './layout.js';
-import { createLaw, type Law, quantile, settle, unmeasuredParameters } from './quantile.js';
 
 /** A uniform number that a flight draws: one random stream. */
 export interface DrawnInput {

@@ -1,7 +1,7 @@
 /** The empty object of one flight's inputs, laid out so that the code which reads it stays fast. */
-import { type FlightInputs, SCENARIO } from '../scenario/definition.js';
+import { type FlightInputs, SCENARIO } from '../scenario/definition/definition.js';
+import type { Entry } from '../scenario/definition/shapes.js';
 import type { Scenario } from '../scenario/scenario.js';
-import type { Entry } from '../scenario/shapes.js';
 
 /** A section of the inputs, or the list of an entry that has one number or event for each label. */
 export type Holder = Record<string | number, unknown>;

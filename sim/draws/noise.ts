@@ -1,8 +1,8 @@
 /** What happens on a flight's own clock: gusts, reading noise, the throttle hand, outages. */
 import type { PRNG } from 'seedrandom';
+import { standardNormalQuantile } from '../distributions/families/normal.js';
+import { LEAST_UNIFORM } from '../distributions/law.js';
 import type { FlightNoise, NoiseSeries, SetName } from './draw.js';
-import { standardNormalQuantile } from './families/normal.js';
-import { LEAST_UNIFORM } from './quantile.js';
 import { generatorOf, streamKey } from './streams.js';
 
 /** Noise that a change can hold still, by the name to use in the change. */

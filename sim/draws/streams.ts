@@ -1,7 +1,7 @@
 /** Streams of uniform numbers by name: each depends on its own name alone, whatever else is drawn. */
 import seedrandom from 'seedrandom';
+import { LEAST_UNIFORM } from '../distributions/law.js';
 import type { SetName } from './draw.js';
-import { LEAST_UNIFORM } from './quantile.js';
 
 /** Of seedrandom's generators only alea, the default and xor4096 give unrelated streams for related text keys. */
 export const generatorOf = seedrandom.alea;

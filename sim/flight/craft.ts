@@ -26,7 +26,7 @@ import { canopyDragArea } from '../model/parachute.js';
 import { discArea, hoverInducedSpeed } from '../model/rotors.js';
 import { senderTemperature } from '../model/video.js';
 import { gustIntensity, windAt20Feet } from '../model/wind.js';
-import type { FlightInputs } from '../scenario/definition.js';
+import type { FlightInputs } from '../scenario/definition/definition.js';
 import { APPROACH_STEP, EARLY_FOLDED_TURN, EARLY_RELEASE, FOLDED_TURN, LOOP_STEPS } from './constants.js';
 
 export interface Craft {

@@ -1,5 +1,5 @@
 /** From the end of a course to the record: outcome, the cause that the flight itself shows, and the columns. */
-import type { FlightInputs } from '../scenario/definition.js';
+import type { FlightInputs } from '../scenario/definition/definition.js';
 import type { Course, Ending } from './course.js';
 import type { FlightRecord } from './flight.js';
 import { tiltCosine } from './margins.js';

@@ -1,6 +1,6 @@
 /** What an entry is, in a sentence or two, for hovers in editors and comments in the starter file. */
-import type { Leaf } from './leaves.js';
-import { rangeOf } from './range.js';
+import type { Leaf } from './definition/leaves.js';
+import { rangeOf } from './file/range.js';
 
 /** The entry's own sentence, then what may stand there and what holds without it. */
 export function describeLeaf(leaf: Leaf): string {

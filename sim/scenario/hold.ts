@@ -1,6 +1,8 @@
 /** A scenario in which some inputs are fixed values, everything else as it was: the weather of one day, say. */
+
+import type { Correlation } from '../distributions/distribution.js';
 import { hashOf } from './hash.js';
-import type { Correlation, Scenario } from './scenario.js';
+import type { Scenario } from './scenario.js';
 import { showQuantity } from './units.js';
 
 export interface HeldInput {

@@ -5,3 +5,10 @@ import type { ResolvedInput, Scenario } from './scenario.js';
 export function inputByPath(scenario: Scenario, path: string): ResolvedInput | null {
   return scenario.inputs.find((input) => input.path === path) ?? null;
 }
+
+/** A decision or a limit: one number, SI. */
+export function fixedInput(scenario: Scenario, path: string): number {
+  const value = scenario.inputs.find((input) => input.path === path)?.value;
+  if (value?.form !== 'fixed') throw new Error(`${path} is not one fixed value`);
+  return value.value;
+}

@@ -1,15 +1,15 @@
 /** JSON Schema (draft 7) of scenario files, for completion, hovers and checks in editors. */
-import { SCENARIO } from './definition.js';
+import { SCENARIO } from './definition/definition.js';
+import { DIMENSIONS } from './definition/dimensions.js';
+import type { Leaf } from './definition/leaves.js';
+import type { Chance, Dimension, Entry, List, Quantity, Section } from './definition/shapes.js';
 import { describeLeaf } from './describe.js';
-import { DIMENSIONS } from './dimensions.js';
-import { FAMILIES, FAMILY_NAMES, type ParameterRule } from './families.js';
-import { inputKeys, SOURCES } from './input.js';
-import { KINDS, UNMEASURED } from './kind.js';
-import { NONE } from './layer.js';
-import type { Leaf } from './leaves.js';
-import type { Range } from './range.js';
-import type { Chance, Dimension, Entry, List, Quantity, Section } from './shapes.js';
-import { mustBeGiven } from './standard.js';
+import { FAMILIES, FAMILY_NAMES, type ParameterRule } from './file/families.js';
+import { inputKeys, SOURCES } from './file/input.js';
+import { KINDS, UNMEASURED } from './file/kind.js';
+import { NONE } from './file/layer.js';
+import type { Range } from './file/range.js';
+import { mustBeGiven } from './file/standard.js';
 
 type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
 type Schema = Readonly<Record<string, Json>>;

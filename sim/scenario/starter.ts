@@ -1,10 +1,10 @@
 /** A commented scenario to start from, written out from the definition. */
-import { SCENARIO } from './definition.js';
+import { SCENARIO } from './definition/definition.js';
+import type { Leaf } from './definition/leaves.js';
+import type { Section } from './definition/shapes.js';
+import { STARTING_VALUES } from './definition/starting-values.js';
 import { describeLeaf } from './describe.js';
-import type { Leaf } from './leaves.js';
-import type { Section } from './shapes.js';
-import { mustBeGiven } from './standard.js';
-import { STARTING_VALUES } from './starting-values.js';
+import { mustBeGiven } from './file/standard.js';
 
 const WIDTH = 110;
 

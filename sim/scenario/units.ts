@@ -5,9 +5,9 @@
  * a number without a unit is refused.
  */
 import Qty from 'js-quantities';
-import { DIMENSIONS } from './dimensions.js';
-import { nearestName } from './nearest.js';
-import type { Dimension } from './shapes.js';
+import { nearestName } from '../basics/nearest-name.js';
+import { DIMENSIONS } from './definition/dimensions.js';
+import type { Dimension } from './definition/shapes.js';
 
 export type ParsedQuantity =
   | { readonly status: 'ok'; readonly si: number }

@@ -1,4 +1,3 @@
-import type { Convergence } from '../result/result.js';
 import { proportion } from './proportion.js';
 
 /** Points for each factor of ten in the number of flights. */
@@ -30,4 +29,11 @@ export function convergence(outcome: ArrayLike<number>): Convergence {
     lower: points.map((point) => point.lower),
     upper: points.map((point) => point.upper),
   };
+}
+
+export interface Convergence {
+  readonly flights: readonly number[];
+  readonly estimate: readonly number[];
+  readonly lower: readonly number[];
+  readonly upper: readonly number[];
 }

@@ -1,5 +1,3 @@
-import type { Histogram } from '../result/result.js';
-
 export interface Bins {
   readonly from: number;
   readonly width: number;
@@ -29,4 +27,15 @@ export function speedHistogram(
   }
   const [soft, hard, crash] = byOutcome;
   return { from: bins.from, width: bins.width, soft, hard, crash, beyond };
+}
+
+export interface Histogram {
+  readonly from: number;
+  readonly width: number;
+  /** Counts for each bin by outcome, in the order of OUTCOMES without `numerical`. */
+  readonly soft: readonly number[];
+  readonly hard: readonly number[];
+  readonly crash: readonly number[];
+  /** Flights at or above the last bin's end, by the same outcomes. */
+  readonly beyond: readonly [number, number, number];
 }

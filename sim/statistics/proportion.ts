@@ -1,6 +1,5 @@
 import betaCdf from '@stdlib/stats-base-dists-beta-cdf';
 import betaQuantile from '@stdlib/stats-base-dists-beta-quantile';
-import type { Proportion, Verdict } from '../result/result.js';
 
 /** Level of every two-sided interval in the program; its upper end is the one-sided 95 % bound that decides. */
 export const LEVEL = 0.9;
@@ -93,3 +92,14 @@ export function flightsToSettle(risk: Proportion, limit: number): number | null 
   const settled = risk.estimate < limit ? isWithin : isAbove;
   return smallest(risk.flights, MOST_FLIGHTS, (flights) => settled(risk.estimate * flights, flights, limit));
 }
+
+/** A probability counted from flights, with its Clopper-Pearson two-sided 90 % interval. */
+export interface Proportion {
+  readonly count: number;
+  readonly flights: number;
+  readonly estimate: number;
+  readonly lower: number;
+  readonly upper: number;
+}
+
+export type Verdict = 'within' | 'above' | 'not shown';

@@ -1,6 +1,6 @@
 import binomialCdf from '@stdlib/stats-base-dists-binomial-cdf';
 import { mean, quantileSorted } from 'simple-statistics';
-import type { Spread } from '../result/result.js';
+
 import { LEVEL } from './proportion.js';
 
 /** The quantiles that every spread shows. */
@@ -88,4 +88,16 @@ export function spread(values: ArrayLike<number>): Spread {
     mean: mean(asList(sorted)),
     quantiles: SPREAD_QUANTILES.map((p) => quantileWithInterval(sorted, p)),
   };
+}
+
+/** A quantity over flights: R-7 quantiles of the flights in which it is defined. */
+export interface Spread {
+  readonly flights: number;
+  readonly mean: number;
+  readonly quantiles: {
+    readonly p: number;
+    readonly value: number;
+    readonly lower: number | null;
+    readonly upper: number | null;
+  }[];
 }

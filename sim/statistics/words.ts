@@ -1,4 +1,4 @@
-import type { Proportion } from '../result/result.js';
+import type { Proportion } from './proportion.js';
 
 /**
  * Probability level of MIL-STD-882E (2012), table A-II, for a probability per flight. The word only: no severity and

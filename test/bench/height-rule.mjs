@@ -7,12 +7,12 @@ import { argv } from 'node:process';
 
 const dist = new URL('../../dist/', import.meta.url);
 const load = (path) => import(new URL(path, dist).href);
-const { readScenario } = await load('sim/scenario/read.js');
+const { readScenario } = await load('sim/scenario/file/read.js');
 const { nominalDraw } = await load('sim/draws/drawer.js');
-const { createThreadsFlyer } = await load('sim/study/flying/threads-flyer.js');
-const { requirementsOf } = await load('sim/study/requirements-of.js');
-const { heightGrid } = await load('sim/study/assess/height-grid.js');
-const { remember } = await load('sim/decision/flown.js');
+const { createThreadsFlyer } = await load('sim/ensemble/threads-flyer.js');
+const { requirementsOf } = await load('sim/decision/requirements-of.js');
+const { heightGrid } = await load('sim/decision/height-grid.js');
+const { remember } = await load('sim/ensemble/flown.js');
 const { studyHeights } = await load('sim/decision/height-rule.js');
 
 const [studies, flights] = [Number(argv[2] ?? 4), Number(argv[3] ?? 1000)];

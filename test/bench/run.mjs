@@ -9,10 +9,10 @@ import { pythonBaselines } from './baselines.mjs';
 
 const dist = new URL('../../dist/', import.meta.url);
 const load = (path) => import(new URL(path, dist).href);
-const { readScenario } = await load('sim/scenario/read.js');
-const { createMaker } = await load('sim/study/flying/maker.js');
-const { createSerialFlyer } = await load('sim/study/flying/serial-flyer.js');
-const { createThreadsFlyer } = await load('sim/study/flying/threads-flyer.js');
+const { readScenario } = await load('sim/scenario/file/read.js');
+const { createMaker } = await load('sim/ensemble/maker.js');
+const { createSerialFlyer } = await load('sim/ensemble/serial-flyer.js');
+const { createThreadsFlyer } = await load('sim/ensemble/threads-flyer.js');
 
 const root = new URL('../../', import.meta.url).pathname;
 const SEED = '1';

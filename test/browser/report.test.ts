@@ -7,12 +7,12 @@ import { pathToFileURL } from 'node:url';
 import type { AxeResults } from 'axe-core';
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { COMES_WITH_BROWSER, startBrowser } from '../../report/picture/browser.js';
-import { renderReport } from '../../report/render.js';
+import { renderReport } from '../../report/assess/render.js';
+import { COMES_WITH_BROWSER, startBrowser } from '../../report/page/picture/browser.js';
 import { renderTrace } from '../../report/trace/render.js';
-import { makeResult } from '../report/fixture.js';
-import { DECISIONS } from '../report/fixture-decisions.js';
-import { makeTrace } from '../report/fixture-trace.js';
+import { makeResult } from '../report/assess/fixture.js';
+import { DECISIONS } from '../report/assess/fixture-decisions.js';
+import { makeTrace } from '../report/trace/fixture-trace.js';
 import {
   captionsInside,
   copied,

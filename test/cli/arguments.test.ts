@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { again } from '../../cli/again.js';
+import { again } from '../../cli/arguments/again.js';
 import { parseHeights } from '../../cli/arguments/heights.js';
 import {
   parseAssurance,

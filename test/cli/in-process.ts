@@ -1,12 +1,12 @@
 /** Runs a command line in this process, which is quicker than a new one: for what ends before anything is flown. */
 import { chdir, cwd } from 'node:process';
 import { vi } from 'vitest';
-import { assess } from '../../cli/commands/assess.js';
-import { check } from '../../cli/commands/check.js';
-import { init } from '../../cli/commands/init.js';
-import { merge } from '../../cli/commands/merge.js';
-import { report } from '../../cli/commands/report.js';
-import { trace } from '../../cli/commands/trace.js';
+import { assess } from '../../cli/commands/assess/assess.js';
+import { check } from '../../cli/commands/check/check.js';
+import { init } from '../../cli/commands/init/init.js';
+import { merge } from '../../cli/commands/merge/merge.js';
+import { report } from '../../cli/commands/report/report.js';
+import { trace } from '../../cli/commands/trace/trace.js';
 import { runWords } from '../../cli/program.js';
 import type { Ran } from './command-line.js';
 

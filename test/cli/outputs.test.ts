@@ -1,7 +1,7 @@
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { planOutputs, writeWhole } from '../../cli/outputs.js';
+import { planOutputs, writeWhole } from '../../cli/outputs/outputs.js';
 import { emptyFolder, filesIn } from './command-line.js';
 
 describe('the files to write', () => {

@@ -1,8 +1,8 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { parseResult } from '../../sim/result/json.js';
-import { PROGRAM_VERSION } from '../../sim/version.js';
+import { parseResult } from '../../sim/assess/json.js';
+import { PROGRAM_VERSION } from '../../sim/basics/versions.js';
 import { BURDOCK, emptyFolder, filesIn, run, start } from './command-line.js';
 import { runHere } from './in-process.js';
 

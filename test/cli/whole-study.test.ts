@@ -1,12 +1,12 @@
 import { hostname, tmpdir } from 'node:os';
 import { pathToFileURL } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { resultJson } from '../../sim/result/json.js';
-import { readScenario } from '../../sim/scenario/read.js';
+import { resultJson } from '../../sim/basics/result-json.js';
+import { readScenario } from '../../sim/scenario/file/read.js';
 
 /** Workers load compiled files only, so this is tested on what the build made. */
-const { flyAssessment } = (await import(pathToFileURL('dist/cli/fly-assessment.js').href)) as {
-  flyAssessment: typeof import('../../cli/fly-assessment.js').flyAssessment;
+const { flyAssessment } = (await import(pathToFileURL('dist/cli/commands/assess/fly.js').href)) as {
+  flyAssessment: typeof import('../../cli/commands/assess/fly.js').flyAssessment;
 };
 
 /** Short falls from a low drop, and a limit that a third of them keeps: quick, and with every part of a study. */

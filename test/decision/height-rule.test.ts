@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { idsBetween, joined, remember } from '../../sim/decision/flown.js';
 import { planHeights } from '../../sim/decision/height-plan.js';
 import { candidateOf, decideHeight, studyHeights } from '../../sim/decision/height-rule.js';
 import { groundImpact, heightFigure, outsideCircle, type Tally } from '../../sim/decision/requirement.js';
+import type { HeightDecision } from '../../sim/decision/result.js';
+import { idsBetween, joined, remember } from '../../sim/ensemble/flown.js';
 import type { FlightColumns } from '../../sim/flight/record.js';
-import type { HeightDecision } from '../../sim/result/decisions.js';
 import { createSyntheticFlyer } from './synthetic-flyer.js';
 
 const COARSE = [50, 70, 90, 110, 130, 160, 200, 250, 320, 400];

@@ -1,7 +1,7 @@
 import seedrandom from 'seedrandom';
 import { FLIGHTS_PER_WORLD, type SetName } from '../../sim/draws/draw.js';
+import type { Flyer } from '../../sim/ensemble/flyer.js';
 import { CAUSES, type FlightColumns } from '../../sim/flight/record.js';
-import type { Flyer } from '../../sim/study/flying/flyer.js';
 
 /** A stand-in for the flight model with a known risk: one uniform number decides, the same at every height. */
 export interface SyntheticModel {

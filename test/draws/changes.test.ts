@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
+import { quantileOf } from '../../sim/distributions/law.js';
 import type { Change } from '../../sim/draws/draw.js';
 import { createDrawer } from '../../sim/draws/drawer.js';
-import { quantileOf } from '../../sim/draws/quantile.js';
 import { fixed, scenarioOf, unmeasured, varies } from './scenario.js';
 
 const INPUTS = {

@@ -1,10 +1,10 @@
 import { mean, sampleCorrelation } from 'simple-statistics';
 import { describe, expect, test } from 'vitest';
+import { quantileOf } from '../../sim/distributions/law.js';
 import { FLIGHTS_PER_WORLD, type SetName } from '../../sim/draws/draw.js';
 import { createDrawer, nominalDraw } from '../../sim/draws/drawer.js';
-import { quantileOf } from '../../sim/draws/quantile.js';
-import type { FlightInputs } from '../../sim/scenario/definition.js';
-import { leafPaths } from '../../sim/scenario/leaves.js';
+import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
+import { leafPaths } from '../../sim/scenario/definition/leaves.js';
 import { fixed, type Stated, scenarioOf, unmeasured, varies } from './scenario.js';
 
 const SOME = {

@@ -5,8 +5,8 @@
  */
 import { mean, quantileSorted, sampleStandardDeviation } from 'simple-statistics';
 import { expect, test } from 'vitest';
+import type { Distribution } from '../../sim/distributions/distribution.js';
 import { createDrawer } from '../../sim/draws/drawer.js';
-import type { Distribution } from '../../sim/scenario/scenario.js';
 import { scenarioOf, varies } from './scenario.js';
 
 const FLIGHTS = 100_000;

@@ -1,7 +1,7 @@
 import { mean, sampleCorrelation, sampleSkewness, sampleVariance } from 'simple-statistics';
 import { describe, expect, test } from 'vitest';
+import { standardNormalBelow, standardNormalQuantile } from '../../sim/distributions/families/normal.js';
 import type { NoiseSeries } from '../../sim/draws/draw.js';
-import { standardNormalBelow, standardNormalQuantile } from '../../sim/draws/families/normal.js';
 import { createNoise } from '../../sim/draws/noise.js';
 import { generatorOf, streamKey } from '../../sim/draws/streams.js';
 

@@ -1,14 +1,14 @@
 /** A resolved scenario to draw from: every input 1, every choice its first option, apart from what a test states. */
-import { leafPaths } from '../../sim/scenario/leaves.js';
+
 import type {
   Correlation,
   Distribution,
   FixedValue,
-  ResolvedInput,
-  Scenario,
   Uncertainty,
   UncertainValue,
-} from '../../sim/scenario/scenario.js';
+} from '../../sim/distributions/distribution.js';
+import { leafPaths } from '../../sim/scenario/definition/leaves.js';
+import type { ResolvedInput, Scenario } from '../../sim/scenario/scenario.js';
 
 export function fixed(value: number): FixedValue {
   return { form: 'fixed', value };

@@ -1,6 +1,6 @@
 import { sampleCorrelation } from 'simple-statistics';
 import { describe, expect, test } from 'vitest';
-import { MOST_UNIFORM } from '../../sim/draws/quantile.js';
+import { MOST_UNIFORM } from '../../sim/distributions/law.js';
 import { createStream, streamKey } from '../../sim/draws/streams.js';
 
 function first(count: number, ...key: Parameters<typeof createStream>): number[] {

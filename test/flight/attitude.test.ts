@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { createDrawer } from '../../sim/draws/drawer.js';
 import { flyOn } from '../../sim/flight/course.js';
 import { createFlightModel } from '../../sim/flight/model.js';
-import type { FlightInputs } from '../../sim/scenario/definition.js';
+import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectWithin } from '../model/near.js';
 import { courseFrom, flyAt, named, scenarioNamed, toInertial } from './bench.js';
 import { quietDraw } from './nominal-inputs.js';

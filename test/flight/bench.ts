@@ -10,7 +10,7 @@ import { CAUSES, type Cause, COLUMN_NAMES, type ColumnName, OUTCOMES, type Outco
 import { createSituation } from '../../sim/flight/situation.js';
 import { ATTITUDE, ESTIMATE, POSITION, THRUST, TURNING, VELOCITY } from '../../sim/flight/state.js';
 import { createTimers } from '../../sim/flight/timers.js';
-import { readScenario } from '../../sim/scenario/read.js';
+import { readScenario } from '../../sim/scenario/file/read.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
 
 /** A scenario of the folder configs, with overrides such as "pad.wait=5 min". */

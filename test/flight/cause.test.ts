@@ -6,7 +6,7 @@ import { SUSPECTS, seekCause } from '../../sim/flight/cause.js';
 import { causeIndex } from '../../sim/flight/ending.js';
 import { createFlightModel } from '../../sim/flight/model.js';
 import { CAUSES } from '../../sim/flight/record.js';
-import type { FlightInputs } from '../../sim/scenario/definition.js';
+import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { scenarioNamed } from './bench.js';
 import { nominalInputs, QUIET } from './nominal-inputs.js';
 

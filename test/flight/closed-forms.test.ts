@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { flyOn } from '../../sim/flight/course.js';
 import { GRAVITY } from '../../sim/model/atmosphere.js';
-import type { FlightInputs } from '../../sim/scenario/definition.js';
+import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectWithin } from '../model/near.js';
 import { courseFrom } from './bench.js';
 import { quietDraw } from './nominal-inputs.js';

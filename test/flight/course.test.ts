@@ -4,7 +4,7 @@ import type { FlightDraw, FlightNoise, NoiseSeries } from '../../sim/draws/draw.
 import { createFlightModel } from '../../sim/flight/model.js';
 import { GRAVITY, siteDensity } from '../../sim/model/atmosphere.js';
 import { canopyDragArea, fillTime } from '../../sim/model/parachute.js';
-import type { FlightInputs } from '../../sim/scenario/definition.js';
+import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectRelative, expectWithin } from '../model/near.js';
 import { flyAt, named, scenarioNamed } from './bench.js';
 import { QUIET, quietDraw } from './nominal-inputs.js';

@@ -1,7 +1,7 @@
 /** How a landing is judged: each limit on its own, from flights that end on the far side of it. */
 import { describe, expect, test } from 'vitest';
 import { createFlightModel } from '../../sim/flight/model.js';
-import type { FlightInputs } from '../../sim/scenario/definition.js';
+import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectRelative } from '../model/near.js';
 import { flyAt, scenarioNamed } from './bench.js';
 import { quietDraw } from './nominal-inputs.js';

@@ -6,7 +6,7 @@ import { STATES } from '../../sim/flight/state.js';
 import { GRAVITY } from '../../sim/model/atmosphere.js';
 import { discArea, hoverInducedSpeed, inducedSpeedRatio } from '../../sim/model/rotors.js';
 import { Slot } from '../../sim/model/scratch.js';
-import type { FlightInputs } from '../../sim/scenario/definition.js';
+import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectRelative, expectWithin } from '../model/near.js';
 import { courseFrom } from './bench.js';
 import { nominalInputs, quietDraw } from './nominal-inputs.js';

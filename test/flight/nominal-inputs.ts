@@ -1,6 +1,6 @@
 /** The invented can "Burdock" at its medians, as one flight's inputs: for tests that must not rest on the files' reader. */
 import type { FlightDraw, FlightNoise, NoiseSeries } from '../../sim/draws/draw.js';
-import type { FlightInputs } from '../../sim/scenario/definition.js';
+import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 
 const DEGREE = Math.PI / 180;
 const GRAVITY = 9.80665;

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import type { FlightNoise } from '../../sim/draws/draw.js';
 import { createFlightModel } from '../../sim/flight/model.js';
-import type { FlightInputs } from '../../sim/scenario/definition.js';
+import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectRelative, expectWithin } from '../model/near.js';
 import { flyAt, scenarioNamed } from './bench.js';
 import { QUIET, quietDraw } from './nominal-inputs.js';

@@ -5,7 +5,7 @@ import { beginStep, step } from '../../sim/flight/integrator.js';
 import { TURNING } from '../../sim/flight/state.js';
 import { openness } from '../../sim/model/arms.js';
 import { GRAVITY } from '../../sim/model/atmosphere.js';
-import type { FlightInputs } from '../../sim/scenario/definition.js';
+import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectRelative, expectWithin } from '../model/near.js';
 import { courseFrom, toInertial, upInBody } from './bench.js';
 import { quietDraw } from './nominal-inputs.js';

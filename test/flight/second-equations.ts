@@ -2,7 +2,7 @@
  * The equations of sim/MODEL.md a second time: written from the document, sharing no code with sim, as plain as can
  * be. Median inputs only: no gusts, no outage, nothing broken, no parachute, cue "call-out".
  */
-import type { FlightInputs } from '../../sim/scenario/definition.js';
+import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 
 type Vector = [number, number, number];
 

@@ -10,7 +10,7 @@
 import { describe, expect, test } from 'vitest';
 import { nominalDraw } from '../../sim/draws/drawer.js';
 import { createFlightModel } from '../../sim/flight/model.js';
-import type { FlightInputs } from '../../sim/scenario/definition.js';
+import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectWithin } from '../model/near.js';
 import { type Flown, flyAt, scenarioNamed } from './bench.js';
 import { nominalInputs, quietDraw } from './nominal-inputs.js';

@@ -3,7 +3,7 @@
  * (package odex) with error control; each event is found by bisection on its dense output and starts a new stretch.
  */
 import { Solver } from 'odex';
-import type { FlightInputs } from '../../sim/scenario/definition.js';
+import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { AT, equationsOf, type Stage, warmth } from './second-equations.js';
 
 export interface SecondFlight {

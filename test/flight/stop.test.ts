@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { createDrawer } from '../../sim/draws/drawer.js';
 import { createFlightModel } from '../../sim/flight/model.js';
-import type { FlightInputs } from '../../sim/scenario/definition.js';
+import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { type Flown, flyAt, scenarioNamed } from './bench.js';
 import { quietDraw } from './nominal-inputs.js';
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { quantileOf } from '../../sim/draws/quantile.js';
+import { quantileOf } from '../../sim/distributions/law.js';
 import { createStream } from '../../sim/draws/streams.js';
 import { breaks, uniformDirection, uniformRotation } from '../../sim/model/ejection.js';
 import { varies } from '../draws/scenario.js';

@@ -1,12 +1,12 @@
 /** The invented scenarios that come with the program. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { quantileOf } from '../../sim/draws/quantile.js';
-import { leafPaths } from '../../sim/scenario/leaves.js';
+import { quantileOf } from '../../sim/distributions/law.js';
+import { leafPaths } from '../../sim/scenario/definition/leaves.js';
+import { readScenario } from '../../sim/scenario/file/read.js';
 import { inputByPath } from '../../sim/scenario/lookup.js';
-import { readScenario } from '../../sim/scenario/read.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
-import { problemsOf, scenarioOf } from './memory-files.js';
+import { problemsOf, scenarioOf } from './file/memory-files.js';
 
 const names = readdirSync('configs').filter((name) => name.endsWith('.yaml'));
 const scenario = (name: string): Scenario => scenarioOf(readScenario(`configs/${name}.yaml`));

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { readVariant, scenarioOf } from './memory-files.js';
+import { readVariant, scenarioOf } from './file/memory-files.js';
 
 const hashOf = (differs: string) => scenarioOf(readVariant(differs)).hash;
 const base = hashOf('');

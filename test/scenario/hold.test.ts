@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { createDrawer } from '../../sim/draws/drawer.js';
 import { droppedCorrelations, holdInputs } from '../../sim/scenario/hold.js';
-import { burdock } from '../study/burdock.js';
+import { burdock } from '../ensemble/burdock.js';
 
 const CORRELATED = 'correlations=[{between: [wind.speed, site.temperature], rank: 0.6}]';
 const WIND = [{ path: 'wind.speed', value: 4 }];

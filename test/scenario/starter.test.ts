@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
-import { leafPaths } from '../../sim/scenario/leaves.js';
-import { readScenario } from '../../sim/scenario/read.js';
-import { mustBeGiven } from '../../sim/scenario/standard.js';
+import { leafPaths } from '../../sim/scenario/definition/leaves.js';
+import { STARTING_VALUES } from '../../sim/scenario/definition/starting-values.js';
+import { readScenario } from '../../sim/scenario/file/read.js';
+import { mustBeGiven } from '../../sim/scenario/file/standard.js';
 import { starterScenario } from '../../sim/scenario/starter.js';
-import { STARTING_VALUES } from '../../sim/scenario/starting-values.js';
-import { memoryFiles, problemsOf, scenarioOf } from './memory-files.js';
+import { memoryFiles, problemsOf, scenarioOf } from './file/memory-files.js';
 
 const text = starterScenario();
 const read = (starter: string) => readScenario('starter.yaml', [], memoryFiles({ 'starter.yaml': starter }));

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import type { Dimension } from '../../sim/scenario/shapes.js';
+import type { Dimension } from '../../sim/scenario/definition/shapes.js';
 import { displayUnit, parseQuantity, showQuantity } from '../../sim/scenario/units.js';
 
 /** SI value of a text, or the status where it is refused. */

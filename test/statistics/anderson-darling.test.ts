@@ -1,8 +1,8 @@
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
 import seedrandom from 'seedrandom';
 import { describe, expect, it } from 'vitest';
-import { standardNormalQuantile } from '../../sim/draws/families/normal.js';
-import { fitWeibull } from '../../sim/evidence/fits/weibull.js';
+import { standardNormalQuantile } from '../../sim/distributions/families/normal.js';
+import { fitWeibull } from '../../sim/fit/families/weibull.js';
 import {
   andersonDarling,
   modifiedForNormal,

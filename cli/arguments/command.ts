@@ -1,0 +1,79 @@
+import type { Options } from 'yargs';
+import type { ExitCode } from '../terminal/exit-codes.js';
+import { ok, type Parsed, refused } from './parsed.js';
+
+/** What the user wrote, by option name; options come as text. */
+export type Given = Readonly<Record<string, unknown>>;
+
+export interface Argument {
+  readonly name: string;
+  readonly doc: string;
+  /** Stands for any number of words. */
+  readonly many?: boolean;
+}
+
+/** What may stand after the name of a command, in order. */
+export function argumentsOf({ argument, secondArgument }: Command): readonly Argument[] {
+  return [argument, secondArgument].flatMap((one) => one ?? []);
+}
+
+/** One command: what `--help` shows, and what it does. Heavy parts are imported inside `run`, so that help is quick. */
+export interface Command {
+  readonly name: string;
+  /** What stands after the name, such as "<scenario>"; checked by the command itself for a better message. */
+  readonly argument?: Argument;
+  /** A second file after the first. */
+  readonly secondArgument?: Argument;
+  readonly summary: string;
+  readonly options: Readonly<Record<string, Options>>;
+  readonly examples: readonly (readonly [command: string, what: string])[];
+  readonly run: (given: Given) => Promise<ExitCode>;
+}
+
+/** The text of an option, undefined where it was not given; refused where it was given twice. */
+export function givenText(given: Given, name: string): Parsed<string | undefined> {
+  const value = given[name];
+  if (Array.isArray(value)) return refused(`--${name} was given ${value.length} times; write it once.`);
+  return ok(typeof value === 'string' ? value : undefined);
+}
+
+/** The same, read by `parse`; `standard` holds where the option was not given. */
+export function givenValue<T>(
+  given: Given,
+  name: string,
+  standard: string,
+  parse: (text: string) => Parsed<T>,
+): Parsed<T> {
+  const text = givenText(given, name);
+  return text.status === 'ok' ? parse(text.value ?? standard) : text;
+}
+
+/** The same where nothing stands for an option that was not given. */
+export function givenOptional<T>(
+  given: Given,
+  name: string,
+  parse: (text: string) => Parsed<T>,
+): Parsed<T | undefined> {
+  const text = givenText(given, name);
+  if (text.status === 'refused') return text;
+  return text.value === undefined ? ok(undefined) : parse(text.value);
+}
+
+/** The file that a command is about. */
+export function givenFile(given: Given, command: string, name: string, example: string): Parsed<string> {
+  const value = given[name];
+  if (typeof value === 'string' && value !== '') return ok(value);
+  return refused(`${command} needs a ${name} file: fallmargin ${command} ${example}`);
+}
+
+/** The files that a command is about, where it takes any number. */
+export function givenFiles(given: Given, command: string, name: string, example: string): Parsed<readonly string[]> {
+  const value = given[name];
+  const files = (Array.isArray(value) ? value : []).map(String).filter((file) => file !== '');
+  return files.length > 0 ? ok(files) : refused(`${command} needs files: fallmargin ${command} ${example}`);
+}
+
+export function givenFlag(given: Given, name: string): boolean {
+  const value = given[name];
+  return Array.isArray(value) ? value.includes(true) : value === true;
+}

@@ -1,7 +1,0 @@
-import type { AssessResult } from '../sim/result/result.js';
-
-/** The report of an assessment, with the date that its maker gave it. */
-export async function assessPage(result: AssessResult): Promise<string> {
-  const { renderReport } = await import('../report/render.js');
-  return renderReport(result, result.date === undefined ? {} : { date: result.date });
-}

@@ -1,0 +1,219 @@
+/** The main job: flies the study, writes report and result, prints the verdict. */
+import { availableParallelism } from 'node:os';
+import type { PartNumber } from '../../../sim/assess/parts/part.js';
+import type { AssessOptions } from '../../../sim/assess/plan.js';
+import type { Scenario } from '../../../sim/scenario/scenario.js';
+import { again } from '../../arguments/again.js';
+import {
+  type Command,
+  type Given,
+  givenFile,
+  givenFlag,
+  givenOptional,
+  givenText,
+  givenValue,
+} from '../../arguments/command.js';
+import { parseHeights, STANDARD_HEIGHTS } from '../../arguments/heights.js';
+import {
+  parseAssurance,
+  parseDate,
+  parseFlights,
+  parseHalfWidth,
+  parsePart,
+  parseSeed,
+  parseThreads,
+} from '../../arguments/numbers.js';
+import {
+  ACCEPTABLE_RISK,
+  ASSURANCE,
+  CSV_OUT,
+  DATE,
+  FLIGHTS,
+  HEIGHTS,
+  JSON_OUT,
+  OUT,
+  PART,
+  QUIET,
+  RESUME,
+  SEED,
+  SET,
+  STANDARD_FLIGHTS,
+  STANDARD_SEED,
+  THREADS,
+  UNTIL,
+} from '../../arguments/options.js';
+import { givenOverrides } from '../../arguments/overrides.js';
+import { ok, type Parsed, refused, together } from '../../arguments/parsed.js';
+import { baseOf, loadScenario } from '../../arguments/scenario.js';
+import { type Extension, planOutputs } from '../../outputs/outputs.js';
+import { EXIT, type ExitCode } from '../../terminal/exit-codes.js';
+import { listenForInterrupt } from '../../terminal/interrupt.js';
+import { refuse } from '../../terminal/refuse.js';
+import { complain, print } from '../../terminal/streams.js';
+import type { Unfinished } from './unfinished.js';
+
+export const assess: Command = {
+  name: 'assess',
+  argument: { name: 'scenario', doc: 'Scenario file (YAML)' },
+  summary: 'Flies thousands of descents and writes the report: how low, how sure, what goes wrong',
+  options: {
+    flights: FLIGHTS,
+    until: UNTIL,
+    seed: SEED,
+    heights: HEIGHTS,
+    'acceptable-risk': ACCEPTABLE_RISK,
+    assurance: ASSURANCE,
+    set: SET,
+    part: PART,
+    resume: RESUME,
+    threads: THREADS,
+    out: OUT,
+    date: DATE,
+    csv: CSV_OUT,
+    json: JSON_OUT,
+    quiet: QUIET,
+  },
+  examples: [
+    ['fallmargin assess configs/burdock.yaml', 'the demo'],
+    [
+      "fallmargin assess payload.yaml --set 'can.mass=590 g' --out lighter",
+      'one change, files lighter.html and lighter.json',
+    ],
+    ['fallmargin assess payload.yaml --heights 80:300:20 --flights 20000', 'a finer curve'],
+    ['fallmargin assess payload.yaml --heights planned --json --quiet', 'the planned height alone, for a script'],
+    ['fallmargin assess payload.yaml --until 0.2% --assurance 90%', 'surer of the planned height, and of the guesses'],
+    ['fallmargin assess payload.yaml --flights 1e6 --part 3/64', 'one job of 64; then merge payload-*-of-64.part'],
+    ['fallmargin assess payload.yaml --resume payload.part', 'goes on after an interrupt'],
+  ],
+  run,
+};
+
+async function run(given: Given): Promise<ExitCode> {
+  const request = together({
+    file: givenFile(given, 'assess', 'scenario', 'payload.yaml'),
+    size: givenSize(given),
+    seed: givenValue(given, 'seed', STANDARD_SEED, parseSeed),
+    threads: givenValue(given, 'threads', String(availableParallelism()), parseThreads),
+    heights: givenValue(given, 'heights', STANDARD_HEIGHTS, parseHeights),
+    overrides: givenOverrides(given),
+    assurance: givenOptional(given, 'assurance', parseAssurance),
+    date: givenOptional(given, 'date', parseDate),
+    part: givenPart(given),
+    resume: givenText(given, 'resume'),
+    out: givenText(given, 'out'),
+  });
+  if (request.status === 'refused') return refuse(...request.messages);
+  const { file, size, threads, part, resume, out, ...asked } = request.value;
+
+  const scenario = await loadScenario(file, asked.overrides);
+  if (scenario.status === 'refused') return refuse(...scenario.messages);
+  const [json, quiet] = [givenFlag(given, 'json'), givenFlag(given, 'quiet')];
+  const base = out ?? baseOf(file);
+  const extensions: readonly Extension[] = givenFlag(given, 'csv') ? ['.html', '.json', '.csv'] : ['.html', '.json'];
+  const wanted = part !== null || (json && out === undefined) ? [] : extensions;
+  const outputs = await planOutputs(base, wanted);
+  if (outputs.status === 'refused') return refuse(...outputs.messages);
+  const options = { ...size, ...asked };
+  const { planUnfinished } = await import('./unfinished.js');
+  const interrupt = listenForInterrupt();
+  try {
+    const unfinished = await planUnfinished({
+      base,
+      isWritten: part !== null || wanted.length > 0,
+      resume,
+      study: { scenario: scenario.value, options, part, name: baseOf(file) },
+      quiet,
+      stop: interrupt.stop,
+    });
+    if (unfinished.status === 'refused') return refuse(...unfinished.messages);
+    const flying = { scenario: scenario.value, options, threads, quiet, stop: interrupt.stop };
+    const goOn = (path: string) => again('assess', file, given, '--resume', path);
+    if (part !== null) return await flyPartHere({ ...flying, part, unfinished: unfinished.value, goOn });
+    const paths = outputs.value;
+    return await flyWholeHere({
+      ...flying,
+      paths,
+      json,
+      repeat: again('assess', file, given),
+      unfinished: unfinished.value,
+      goOn,
+    });
+  } finally {
+    interrupt.release();
+  }
+}
+
+interface Flying {
+  readonly scenario: Scenario;
+  readonly options: AssessOptions;
+  readonly threads: number;
+  readonly quiet: boolean;
+  readonly stop: AbortSignal;
+  readonly unfinished: Unfinished;
+  /** The command that goes on from a file. */
+  readonly goOn: (path: string) => string;
+}
+
+async function flyWholeHere(
+  flying: Flying & { readonly paths: readonly string[]; readonly json: boolean; readonly repeat: string },
+): Promise<ExitCode> {
+  const { scenario, options, threads, quiet, stop, unfinished, goOn, paths, json, repeat } = flying;
+  const { flyAssessment } = await import('./fly.js');
+  const study = await flyAssessment(scenario, options, threads, quiet, stop, unfinished);
+  if (study.status === 'refused') return refuse(...study.messages);
+  if (study.status === 'nothing flown') {
+    complain('Stopped before the first flight was flown; nothing was written.');
+    return EXIT.interrupted;
+  }
+  const { deliver } = await import('./deliver.js');
+  const saved = study.result.partial ? unfinished.saved() : null;
+  const exit = await deliver(study.result, paths, {
+    json,
+    quiet,
+    repeat,
+    goOn: saved === null ? undefined : goOn(saved),
+  });
+  if (!study.result.partial && exit !== EXIT.refused) await unfinished.remove();
+  return exit;
+}
+
+async function flyPartHere(flying: Flying & { readonly part: PartNumber }): Promise<ExitCode> {
+  const { scenario, options, part, threads, quiet, stop, unfinished, goOn } = flying;
+  const { flyOnePart } = await import('./fly.js');
+  const { logbook, pause } = unfinished;
+  const flown = await flyOnePart(scenario, options, part, threads, quiet, { stop, logbook, pause });
+  if (flown.status === 'refused') return refuse(...flown.messages);
+  const saved = flown.status === 'ok' ? await unfinished.save(true) : null;
+  if (saved?.status === 'refused') return refuse(...saved.messages);
+  const { partSummary } = await import('./part-summary.js');
+  print(partSummary(part, options, flown, unfinished.saved(), goOn, quiet).join('\n'));
+  return flown.status === 'ok' ? EXIT.done : EXIT.interrupted;
+}
+
+/** Which part; a part is not divided where its size is found on the way, and it has no result of its own. */
+function givenPart(given: Given): Parsed<PartNumber | null> {
+  const part = givenOptional(given, 'part', parsePart);
+  if (part.status === 'refused') return part;
+  if (part.value === undefined) return ok(null);
+  if (given.until !== undefined)
+    return refused(
+      '--until finds the number of flights while it flies, so such a study cannot be divided; with --part write --flights.',
+    );
+  const views = ['csv', 'json'].filter((name) => givenFlag(given, name));
+  return views.length === 0
+    ? ok(part.value)
+    : refused(`--part writes its part file alone; give --${views.join(' and --')} to \`merge\`.`);
+}
+
+/** How many flights: a number, or the width that finds it. */
+function givenSize(given: Given): Parsed<{ readonly flights: number; readonly until: number | undefined }> {
+  const { flights, until } = given;
+  if (typeof flights === 'string' && typeof until === 'string')
+    return refused(
+      `--until ${until} finds the number of flights itself, but --flights ${flights} was given too; write one of them.`,
+    );
+  return together({
+    flights: givenValue(given, 'flights', STANDARD_FLIGHTS, parseFlights),
+    until: givenOptional(given, 'until', parseHalfWidth),
+  });
+}

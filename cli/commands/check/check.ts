@@ -1,0 +1,43 @@
+/** Reads a scenario back: every input as resolved, and the hand calculation beside one simulated ordinary flight. */
+
+import { type Command, type Given, givenFile, givenFlag } from '../../arguments/command.js';
+import { JSON_CHECK, SET } from '../../arguments/options.js';
+import { givenOverrides } from '../../arguments/overrides.js';
+import { together } from '../../arguments/parsed.js';
+import { loadScenario } from '../../arguments/scenario.js';
+import { EXIT, type ExitCode } from '../../terminal/exit-codes.js';
+import { refuse } from '../../terminal/refuse.js';
+import { paintFor, print } from '../../terminal/streams.js';
+
+export const check: Command = {
+  name: 'check',
+  argument: { name: 'scenario', doc: 'Scenario file (YAML)' },
+  summary: 'Reads a scenario back, with the hand calculation and the guesses that matter',
+  options: { set: SET, json: JSON_CHECK },
+  examples: [
+    ['fallmargin check configs/burdock.yaml', 'the demo'],
+    ["fallmargin check payload.yaml --set 'site.temperature=40 degC'", 'on a hot day'],
+  ],
+  run,
+};
+
+async function run(given: Given): Promise<ExitCode> {
+  const request = together({
+    file: givenFile(given, 'check', 'scenario', 'payload.yaml'),
+    overrides: givenOverrides(given),
+  });
+  if (request.status === 'refused') return refuse(...request.messages);
+  const scenario = await loadScenario(request.value.file, request.value.overrides);
+  if (scenario.status === 'refused') return refuse(...scenario.messages);
+
+  const { nominalDraw } = await import('../../../sim/draws/drawer.js');
+  const { createFlightModel } = await import('../../../sim/flight/model.js');
+  const { handCalculation } = await import('../../../sim/check/hand-calculation.js');
+  const hand = handCalculation(scenario.value, nominalDraw(scenario.value), createFlightModel(scenario.value));
+  if (givenFlag(given, 'json')) print(JSON.stringify({ kind: 'check', scenario: scenario.value, hand }));
+  else {
+    const { checkSummary } = await import('./summary.js');
+    print(checkSummary(scenario.value, hand, paintFor(process.stdout)).join('\n'));
+  }
+  return EXIT.done;
+}

@@ -1,0 +1,113 @@
+/** The day card: one printable page with the lowest acceptable throttle-up height for two inputs of the day. */
+import { availableParallelism } from 'node:os';
+import { again } from '../../arguments/again.js';
+import { type Command, type Given, givenFile, givenFlag, givenText, givenValue } from '../../arguments/command.js';
+import { parseHeights, STANDARD_HEIGHTS } from '../../arguments/heights.js';
+import { parseFlights, parseSeed, parseThreads } from '../../arguments/numbers.js';
+import {
+  ACCEPTABLE_RISK,
+  CARD_FLIGHTS,
+  CARD_HEIGHTS,
+  COLUMNS,
+  JSON_OUT,
+  OUT,
+  QUIET,
+  ROWS,
+  SEED,
+  SET,
+  STANDARD_CARD_FLIGHTS,
+  STANDARD_COLUMNS,
+  STANDARD_ROWS,
+  STANDARD_SEED,
+  THREADS,
+} from '../../arguments/options.js';
+import { givenOverrides } from '../../arguments/overrides.js';
+import { ok, together } from '../../arguments/parsed.js';
+import { baseOf, loadScenario } from '../../arguments/scenario.js';
+import { deliverStudy } from '../../outputs/deliver-study.js';
+import { planOutputs } from '../../outputs/outputs.js';
+import { EXIT, type ExitCode } from '../../terminal/exit-codes.js';
+import { listenForInterrupt } from '../../terminal/interrupt.js';
+import { refuse } from '../../terminal/refuse.js';
+import { complain } from '../../terminal/streams.js';
+
+export const limits: Command = {
+  name: 'limits',
+  argument: { name: 'scenario', doc: 'Scenario file (YAML)' },
+  summary: 'Makes the day card: the lowest acceptable height for wind by wait, on one page',
+  options: {
+    rows: ROWS,
+    columns: COLUMNS,
+    heights: CARD_HEIGHTS,
+    flights: CARD_FLIGHTS,
+    seed: SEED,
+    'acceptable-risk': ACCEPTABLE_RISK,
+    set: SET,
+    threads: THREADS,
+    out: OUT,
+    json: JSON_OUT,
+    quiet: QUIET,
+  },
+  examples: [
+    ['fallmargin limits configs/burdock.yaml', 'the demo: wind by wait on the pad'],
+    [
+      "fallmargin limits payload.yaml --rows 'wind.speed=2 m/s,4 m/s' --columns can.mass",
+      'any two numbers of the scenario',
+    ],
+  ],
+  run,
+};
+
+async function run(given: Given): Promise<ExitCode> {
+  const request = together({
+    file: givenFile(given, 'limits', 'scenario', 'payload.yaml'),
+    flights: givenValue(given, 'flights', STANDARD_CARD_FLIGHTS, parseFlights),
+    seed: givenValue(given, 'seed', STANDARD_SEED, parseSeed),
+    rows: givenValue(given, 'rows', STANDARD_ROWS, ok),
+    columns: givenValue(given, 'columns', STANDARD_COLUMNS, ok),
+    heights: givenValue(given, 'heights', STANDARD_HEIGHTS, parseHeights),
+    threads: givenValue(given, 'threads', String(availableParallelism()), parseThreads),
+    overrides: givenOverrides(given),
+    out: givenText(given, 'out'),
+  });
+  if (request.status === 'refused') return refuse(...request.messages);
+  const { file, flights, seed, rows, columns, heights, threads, overrides, out } = request.value;
+  const scenario = await loadScenario(file, overrides);
+  if (scenario.status === 'refused') return refuse(...scenario.messages);
+  const json = givenFlag(given, 'json');
+  const quiet = givenFlag(given, 'quiet');
+  const outputs = await planOutputs(
+    out ?? `${baseOf(file)}-limits`,
+    json && out === undefined ? [] : ['.html', '.json'],
+  );
+  if (outputs.status === 'refused') return refuse(...outputs.messages);
+
+  const { flyDayCard } = await import('./fly.js');
+  const interrupt = listenForInterrupt();
+  try {
+    const options = { seed, flights, rows, columns, heights, overrides };
+    const study = await flyDayCard(scenario.value, options, threads, quiet, interrupt.stop);
+    if (study.status === 'refused') return refuse(...study.messages);
+    if (study.status === 'nothing flown') {
+      complain('Stopped before the first cell of the card was found: nothing is kept, nothing was written.');
+      return EXIT.interrupted;
+    }
+    const { result } = study;
+    const { dayCardLines, dayCardSummary } = await import('./summary.js');
+    const delivered = await deliverStudy({
+      result,
+      paths: outputs.value,
+      json,
+      quiet,
+      repeat: again('limits', file, given),
+      render: async (one) => (await import('../../../report/limits/render.js')).renderDayCard(one),
+      summary: dayCardSummary,
+      verdict: dayCardLines,
+    });
+    if (delivered.status === 'refused') return refuse(...delivered.messages);
+    if (result.partial) return EXIT.interrupted;
+    return result.allows ? EXIT.done : EXIT.notWithin;
+  } finally {
+    interrupt.release();
+  }
+}

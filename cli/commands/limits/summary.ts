@@ -1,0 +1,93 @@
+/** A day card for a terminal: the table in 80 columns, and what a cell means. A view of the result, no more. */
+import type { DayCardResult, DayCell, DayInput } from '../../../sim/limits/result.js';
+import { columns, labelled, wrapped } from '../../terminal/layout.js';
+import type { Paint } from '../../terminal/streams.js';
+
+export function dayCardSummary(result: DayCardResult, paint: Paint): readonly string[] {
+  return [...dayCardLines(result, paint), ...meaning(result), ...warningLines(result, paint)];
+}
+
+/** The table alone, with its heading; all that --quiet prints. */
+export function dayCardLines(result: DayCardResult, paint: Paint): readonly string[] {
+  const { rows, columns: across, cells, windCeiling, partial } = result;
+  const heads = across.values.map((value) => shown(across, value));
+  const grid = rows.values.map((value, row) => [
+    shown(rows, value),
+    ...cells.slice(row * heads.length, (row + 1) * heads.length).map((cell) => cellText(cell, heads.length)),
+  ]);
+  const table = columns(
+    [['', ...heads], ...grid],
+    2,
+    [0, ...heads.keys()].map((_, index) => index),
+  );
+  const ceiling =
+    windCeiling === null
+      ? []
+      : wrapped(
+          `Launch code: no launch in more wind than ${shown(windCeiling.axis === 'rows' ? rows : across, windCeiling.speed)}.`,
+          2,
+        ).map((line, index) => (index === 0 ? `  ${line}` : line));
+  return [
+    ...wrapped(
+      `${result.scenario.title}: lowest acceptable throttle-up height. Down: ${rows.path}. Across: ${across.path}.${partial ? ' PARTIAL: interrupted.' : ''}`,
+    ).map((line) => paint('bold', line)),
+    ...table,
+    ...ceiling,
+    '',
+  ];
+}
+
+function shown({ unit, perSi, offset }: DayInput, value: number): string {
+  return `${Number((value * perSi + offset).toPrecision(3))} ${unit}`.trim();
+}
+
+/** Columns over which "do not fly" does not fit any more. */
+const ROOMY = 5;
+
+function cellText({ status, height, untried }: DayCell, count: number): string {
+  if (status === 'fly') return `${height} m${untried > 0 ? '*' : ''}`;
+  if (status === 'do not fly') return count > ROOMY ? 'no' : 'do not fly';
+  return status === 'no launch' ? (count > ROOMY ? 'over' : 'no launch') : '?';
+}
+
+function meaning(result: DayCardResult): readonly string[] {
+  const { criteria, flights, heights, cells, rows, columns: across } = result;
+  const limits = criteria.map(({ name, limit }) => `${name} at most ${Number((100 * limit).toPrecision(6))} %`);
+  const ordered = [rows, across].every((input) => input.ordered);
+  const step = heights.length > 1 ? heights[1] - heights[0] : 0;
+  const starred = cells.some(({ untried }) => untried > 0)
+    ? ` A height with * may be up to ${Math.max(...cells.map(({ untried }) => untried)) * step} m higher than need be.`
+    : '';
+  const reasons = whyNot(cells);
+  return [
+    ...wrapped(
+      `In a cell both inputs are held, all else is as drawn. The upper end of the interval from ${flights} flights keeps ${limits.join(' and ')}; each cell stands by itself.${starred}`,
+    ),
+    ...wrapped(
+      ordered
+        ? 'Between two values take the harder one: the lower row, the column to the right.'
+        : 'Between two values take the greater height; "do not fly" goes over any height.',
+    ),
+    ...(reasons === '' ? [] : wrapped(reasons)),
+    ...wrapped('It estimates; it does not clear a flight. The range safety officer decides.'),
+    '',
+  ];
+}
+
+function whyNot(cells: readonly DayCell[]): string {
+  const names = new Set(
+    cells
+      .flatMap(({ status, closest }) => (status === 'do not fly' ? (closest?.criteria ?? []) : []))
+      .map(({ name }) => name),
+  );
+  return names.size === 0 ? '' : `Where it says "do not fly", no height keeps: ${[...names].join(', ')}.`;
+}
+
+function warningLines({ warnings }: DayCardResult, paint: Paint): readonly string[] {
+  if (warnings.length === 0) return [];
+  const lines = warnings.flatMap(({ text, advice }) => [
+    ...labelled('  !', text, 4).map((line) => paint('yellow', line)),
+    ...labelled('', advice, 4),
+  ]);
+  return [paint('bold', 'Warnings'), ...lines, ''];
+}

@@ -1,0 +1,68 @@
+/** Puts the parts of a divided study together: the same result as of the undivided one. */
+import { availableParallelism } from 'node:os';
+import { again } from '../../arguments/again.js';
+import { type Command, type Given, givenFiles, givenFlag, givenText, givenValue } from '../../arguments/command.js';
+import { parseThreads } from '../../arguments/numbers.js';
+import { CSV_OUT, JSON_OUT, OUT, QUIET, THREADS } from '../../arguments/options.js';
+import { together } from '../../arguments/parsed.js';
+import { type Extension, planOutputs } from '../../outputs/outputs.js';
+import { EXIT, type ExitCode } from '../../terminal/exit-codes.js';
+import { listenForInterrupt } from '../../terminal/interrupt.js';
+import { refuse } from '../../terminal/refuse.js';
+import { complain } from '../../terminal/streams.js';
+
+export const merge: Command = {
+  name: 'merge',
+  argument: { name: 'parts', doc: 'All part files of one study, in any order', many: true },
+  summary: 'Puts the parts that assess --part flew together: the result of the undivided study',
+  options: { threads: THREADS, out: OUT, csv: CSV_OUT, json: JSON_OUT, quiet: QUIET },
+  examples: [
+    ['fallmargin merge payload-*-of-64.part', 'writes payload.html and payload.json, the same bytes as in one go'],
+  ],
+  run,
+};
+
+/** Messages shown at once: the first say what is wrong. */
+const MOST_MESSAGES = 20;
+
+async function run(given: Given): Promise<ExitCode> {
+  const request = together({
+    files: givenFiles(given, 'merge', 'parts', 'payload-*-of-64.part'),
+    threads: givenValue(given, 'threads', String(availableParallelism()), parseThreads),
+    out: givenText(given, 'out'),
+  });
+  if (request.status === 'refused') return refuse(...request.messages);
+  const { files, threads, out } = request.value;
+  const { putTogether } = await import('../assess/part-files.js');
+  const whole = putTogether(files);
+  if (whole.status === 'refused') {
+    const more = whole.messages.length - MOST_MESSAGES;
+    return refuse(
+      ...whole.messages.slice(0, MOST_MESSAGES),
+      ...(more > 0 ? [`... and ${more} more of the kind.`] : []),
+    );
+  }
+  const { study, logbook } = whole.value;
+  const [json, quiet] = [givenFlag(given, 'json'), givenFlag(given, 'quiet')];
+  const extensions: readonly Extension[] = givenFlag(given, 'csv') ? ['.html', '.json', '.csv'] : ['.html', '.json'];
+  const outputs = await planOutputs(out ?? study.name, json && out === undefined ? [] : extensions);
+  if (outputs.status === 'refused') return refuse(...outputs.messages);
+
+  const { flyAssessment } = await import('../assess/fly.js');
+  const interrupt = listenForInterrupt();
+  try {
+    const { scenario, options } = study;
+    if (!quiet && (options.heights.kind === 'standard' || options.assurance !== undefined)) complain(FLOWN_HERE);
+    const result = await flyAssessment(scenario, options, threads, quiet, interrupt.stop, { logbook });
+    if (result.status === 'refused') return refuse(...result.messages);
+    if (result.status === 'nothing flown') return EXIT.interrupted;
+    const { deliver } = await import('../assess/deliver.js');
+    return await deliver(result.result, outputs.value, { json, quiet, repeat: again('merge', files, given) });
+  } finally {
+    interrupt.release();
+  }
+}
+
+const FLOWN_HERE =
+  'All parts are there. What is asked of the inputs (worlds, what would help,\n' +
+  'tipping values) is flown here and now, the same number of flights for any study.';

@@ -1,0 +1,57 @@
+/** From a saved result of any kind to its page. */
+import type { FitResult } from '../../../sim/fit/result.js';
+import type { LearnResult } from '../../../sim/learn/result.js';
+import type { ReconstructResult } from '../../../sim/reconstruct/result.js';
+import { ok, type Parsed, refused } from '../../arguments/parsed.js';
+
+type Read<R> = { readonly status: 'ok'; readonly result: R } | { readonly status: 'refused'; readonly message: string };
+type Page = (text: string) => Promise<Parsed<string>>;
+
+/** What reads and renders each kind; loaded when it is needed. */
+const PAGES: Readonly<Record<string, Page>> = {
+  assess: async (text) => {
+    const { parseResult } = await import('../../../sim/assess/json.js');
+    const { assessPage } = await import('../assess/page.js');
+    return rendered(parseResult(text), assessPage);
+  },
+  compare: async (text) => {
+    const { parseComparison } = await import('../../../sim/compare/json.js');
+    const { renderComparison } = await import('../../../report/compare/render.js');
+    return rendered(parseComparison(text), renderComparison);
+  },
+  limits: async (text) => {
+    const { parseDayCard } = await import('../../../sim/limits/json.js');
+    const { renderDayCard } = await import('../../../report/limits/render.js');
+    return rendered(parseDayCard(text), renderDayCard);
+  },
+  fit: async (text) => {
+    const { parseEvidence } = await import('../../../sim/learn/evidence-json.js');
+    const { renderFit } = await import('../../../report/fit/render.js');
+    return rendered(parseEvidence<FitResult>(text, 'fit'), renderFit);
+  },
+  reconstruct: async (text) => {
+    const { parseEvidence } = await import('../../../sim/learn/evidence-json.js');
+    const { renderReconstruct } = await import('../../../report/reconstruct/render.js');
+    return rendered(parseEvidence<ReconstructResult>(text, 'reconstruct'), renderReconstruct);
+  },
+  learn: async (text) => {
+    const { parseEvidence } = await import('../../../sim/learn/evidence-json.js');
+    const { renderLearn } = await import('../../../report/learn/render.js');
+    return rendered(parseEvidence<LearnResult>(text, 'learn'), renderLearn);
+  },
+};
+
+export async function renderedPage(text: string): Promise<Parsed<string>> {
+  const { openResult } = await import('../../../sim/basics/result-json.js');
+  const opened = openResult(text);
+  if (opened.status === 'refused') return refused(opened.message);
+  const page = Object.hasOwn(PAGES, opened.kind) ? PAGES[opened.kind] : undefined;
+  const kinds = Object.keys(PAGES).join(', ');
+  return page === undefined
+    ? refused(`the result is of kind "${opened.kind}", which has no page here; the kinds are ${kinds}.`)
+    : page(text);
+}
+
+async function rendered<R>(read: Read<R>, render: (result: R) => Promise<string>): Promise<Parsed<string>> {
+  return read.status === 'ok' ? ok(await render(read.result)) : refused(read.message);
+}

@@ -1,0 +1,64 @@
+/** One flight again, in full: its events on the terminal, its time history as CSV. */
+
+import { type Command, type Given, givenFile, givenText, givenValue } from '../../arguments/command.js';
+import { parseSeed } from '../../arguments/numbers.js';
+import { FLIGHT, OUT_CSV, SEED, SET, STANDARD_SEED } from '../../arguments/options.js';
+import { givenOverrides } from '../../arguments/overrides.js';
+import { together } from '../../arguments/parsed.js';
+import { baseOf, loadScenario } from '../../arguments/scenario.js';
+import { planOutputs, writeWhole } from '../../outputs/outputs.js';
+import { EXIT, type ExitCode } from '../../terminal/exit-codes.js';
+import { refuse } from '../../terminal/refuse.js';
+import { print } from '../../terminal/streams.js';
+
+export const trace: Command = {
+  name: 'trace',
+  argument: { name: 'scenario', doc: 'Scenario file (YAML)' },
+  summary: 'Flies one flight again in full: events, charts, and its time history as CSV',
+  options: { flight: FLIGHT, seed: SEED, set: SET, out: OUT_CSV },
+  examples: [
+    ['fallmargin trace payload.yaml --flight explore:17@250', 'a flight that the report lists'],
+    ['fallmargin trace payload.yaml --flight 17', 'the same flight at the planned height'],
+    ['fallmargin trace payload.yaml --flight nominal', 'every input at its median, no gusts'],
+  ],
+  run,
+};
+
+async function run(given: Given): Promise<ExitCode> {
+  const request = together({
+    file: givenFile(given, 'trace', 'scenario', 'payload.yaml --flight 17'),
+    flight: givenText(given, 'flight'),
+    seed: givenValue(given, 'seed', STANDARD_SEED, parseSeed),
+    overrides: givenOverrides(given),
+    out: givenText(given, 'out'),
+  });
+  if (request.status === 'refused') return refuse(...request.messages);
+  const { file, flight, seed, overrides, out } = request.value;
+  if (flight === undefined)
+    return refuse(
+      'trace needs a flight: --flight explore:17@250, --flight 17 or --flight nominal; the report lists some.',
+    );
+  const scenario = await loadScenario(file, overrides);
+  if (scenario.status === 'refused') return refuse(...scenario.messages);
+
+  const { traceFlight } = await import('../../../sim/trace/trace-flight.js');
+  const traced = traceFlight(scenario.value, seed, flight);
+  if (traced.status === 'refused') return refuse(`--flight is "${flight}": ${traced.message}`);
+  const outputs = await planOutputs(out ?? `${baseOf(file)}-${traced.name}`, ['.html', '.csv']);
+  if (outputs.status === 'refused') return refuse(...outputs.messages);
+
+  const { traceCsv } = await import('../../../sim/trace/csv.js');
+  const { renderTrace } = await import('../../../report/trace/render.js');
+  const { PROGRAM_VERSION } = await import('../../../sim/basics/versions.js');
+  const { id, trace: whole } = traced;
+  const page = await renderTrace({ id, scenario: scenario.value, seed, program: PROGRAM_VERSION, trace: whole });
+  const written: string[] = [];
+  for (const [index, content] of [[page], traceCsv(whole)].entries()) {
+    const file = await writeWhole(outputs.value[index], content);
+    if (file.status === 'refused') return refuse(...file.messages);
+    written.push(file.value);
+  }
+  const { traceSummary } = await import('./summary.js');
+  print([...traceSummary(traced), `Written: ${written.join(' ')}`].join('\n'));
+  return EXIT.done;
+}

@@ -1,0 +1,91 @@
+/** Section 6: what goes wrong, how often, at the planned height and at the recommended one. */
+
+import type { CauseRow } from '../../sim/assess/decisions.js';
+import type { AssessResult } from '../../sim/assess/result.js';
+import { percentParts, proportionText } from '../../sim/statistics/words.js';
+import type { Draw } from '../kit/draw.js';
+import { type Figure, figure, type Table, table } from '../kit/table.js';
+import { meaningOfCause } from '../kit/words/causes.js';
+import { countText, flightsText, metres } from '../kit/words/numbers.js';
+import { capitalised } from '../kit/words/sentences.js';
+import { causesChart } from './causes-chart.js';
+
+export interface CausesSection {
+  readonly figure: Figure | null;
+  readonly nothing: string | null;
+  readonly causes: Table | null;
+  /** At the recommended height, where that is another one. */
+  readonly recommended: { readonly title: string; readonly table: Table } | null;
+}
+
+export async function causesSection(result: AssessResult, draw: Draw): Promise<CausesSection> {
+  const rows = result.causes;
+  const recommended = recommendedCauses(result);
+  if (rows.length === 0) {
+    const nothing = `None of ${flightsText(result.risk.flights)} at ${metres(result.plannedHeight)} hit the ground, so there is no cause to show.`;
+    return { figure: null, nothing, causes: null, recommended };
+  }
+  const caption = causesFinding(rows, result.plannedHeight);
+  return {
+    figure: await figure(draw, {
+      id: 'causes',
+      caption,
+      charts: [(frame) => causesChart(rows, frame)],
+      labels: [`Flights in 100 lost to each cause, with intervals. ${caption}`],
+      table: null,
+    }),
+    nothing: null,
+    causes: table(
+      `Each failed flight at ${metres(result.plannedHeight)} counts once, for one cause; the interval shows how far the count can be trusted, the word is for its upper end.`,
+      ['Cause', '#Flights', '#Of all (90 % interval)', '#Of 100 failures', 'Word', 'What it means'],
+      rows.map(({ cause, risk, word }) => [
+        capitalised(cause),
+        countText(risk.count),
+        proportionText(risk),
+        String(Math.round((100 * risk.count) / failuresOf(rows))),
+        word,
+        meaningOfCause(cause),
+      ]),
+    ),
+    recommended,
+  };
+}
+
+function recommendedCauses({ recommended, plannedHeight }: AssessResult): CausesSection['recommended'] {
+  if (recommended === undefined || recommended === null) return null;
+  const { height, causes, risk } = recommended;
+  if (height === plannedHeight || causes.length === 0) return null;
+  return {
+    title: `At the recommended ${metres(height)}`,
+    table: table(
+      `${causesFinding(causes, height)} From ${flightsText(risk.flights)} of its own.`,
+      ['Cause', '#Flights', '#Of all (90 % interval)', '#Of 100 failures', 'Word'],
+      causes.map((row) => [
+        capitalised(row.cause),
+        countText(row.risk.count),
+        proportionText(row.risk),
+        String(Math.round((100 * row.risk.count) / failuresOf(causes))),
+        row.word,
+      ]),
+    ),
+  };
+}
+
+function failuresOf(rows: readonly CauseRow[]): number {
+  return rows.reduce((sum, row) => sum + row.risk.count, 0);
+}
+
+function causesFinding(rows: readonly CauseRow[], height: number): string {
+  const [first, second] = rows;
+  const failures = failuresOf(rows);
+  const at = metres(height);
+  const share = (row: CauseRow) => `${percentParts(row.risk).estimate}\u00a0% of all flights`;
+  if (second === undefined) {
+    return failures === 1
+      ? `At ${at} one failure was seen, from ${first.cause}: one says little.`
+      : `At ${at} all ${countText(failures)} failures come from ${first.cause} (${share(first)}).`;
+  }
+  const few = failures < 30 ? ` Only ${countText(failures)} failures were seen: the order of the causes is loose.` : '';
+  const most = Math.round((100 * first.risk.count) / failures);
+  return `At ${at} the most frequent cause is ${first.cause} (${share(first)}, ${most} of 100 failures), then ${second.cause} (${share(second)}).${few}`;
+}

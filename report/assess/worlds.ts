@@ -1,0 +1,90 @@
+/** Section 5: what the inputs that nobody has measured could make of the risk. */
+import type { WorldsResult } from '../../sim/assess/decisions.js';
+import type { AssessResult } from '../../sim/assess/result.js';
+import type { Proportion } from '../../sim/statistics/proportion.js';
+import { percentEnd, proportionText } from '../../sim/statistics/words.js';
+import type { Draw } from '../kit/draw.js';
+import { type Figure, figure, table } from '../kit/table.js';
+import { inputName } from '../kit/words/inputs.js';
+import { countText, metres, percentLimit, unbroken } from '../kit/words/numbers.js';
+import { worldBins, worldsChart } from './worlds-chart.js';
+
+export interface WorldsSection {
+  readonly figure: Figure;
+  readonly note: string;
+  readonly pessimistic: string | null;
+}
+
+export async function worldsSection(result: AssessResult, draw: Draw): Promise<WorldsSection | null> {
+  const { worlds } = result;
+  if (worlds === undefined || worlds === null) return null;
+  const caption = worldsFinding(worlds, result);
+  return {
+    figure: await figure(draw, {
+      id: 'worlds',
+      caption,
+      charts: [(frame) => worldsChart(worlds, frame)],
+      labels: [`Failures in each of ${worlds.worlds} plausible worlds. ${caption}`],
+      legend:
+        worlds.lower === null
+          ? []
+          : [{ symbol: 'swatch-tint', text: 'where 9 of 10 worlds lie, with the chance of so few flights taken out' }],
+      table: table(
+        'In how many plausible worlds so many flights hit the ground.',
+        ['#Flights that hit', '#Worlds'],
+        worldBins(worlds)
+          .filter((bin) => bin.worlds > 0)
+          .map((bin) => [String(bin.failures), String(bin.worlds)]),
+      ),
+    }),
+    note: `A world is one draw of everything that is fixed but not measured; ${countText(worlds.worlds)} of them flew ${countText(worlds.flightsEach)} fresh flights each. The bars scatter more than the risk itself because so few flights are flown in each; the tinted range has that taken out.`,
+    pessimistic: pessimisticSentence(result),
+  };
+}
+
+/** What the unmeasured inputs could make of the risk, in a sentence or two; null where it was not asked. */
+export function worldsSentence(result: AssessResult): string | null {
+  return result.worlds ? unbroken(worldsFinding(result.worlds, result)) : null;
+}
+
+function worldsFinding(worlds: WorldsResult, result: AssessResult): string {
+  const at = metres(worlds.height);
+  if (worlds.lower === null || worlds.upper === null) {
+    return `At ${at} the plausible worlds do not differ by more than chance would make them: what is not measured makes no difference that ${countText(worlds.worlds * worlds.flightsEach)} flights can see.`;
+  }
+  const plain = [result.recommended ?? null, { height: result.plannedHeight, risk: result.risk }].find(
+    (one) => one?.height === worlds.height,
+  );
+  const sampling = plain ? `the risk is ${samplingText(plain.risk)}; ` : '';
+  const share =
+    worlds.shareWithin === null
+      ? ''
+      : ` In about ${Math.round(100 * worlds.shareWithin.estimate)} of 100 plausible worlds (${Math.floor(100 * worlds.shareWithin.lower)} to ${Math.ceil(100 * worlds.shareWithin.upper)}) this height is within the acceptable ${percentLimit(worlds.limit)}.`;
+  return `At ${at} ${sampling}what nobody has measured could make ${plain ? 'it' : 'the risk'} ${percentEnd(worlds.lower)} to ${percentEnd(worlds.upper)} %.${share}`;
+}
+
+/** "4.1 % (3.5 to 4.8 % from sampling)". */
+function samplingText(risk: Proportion): string {
+  return proportionText(risk).replace(/\)$/, ' from sampling)');
+}
+
+/** Names of left-out guesses that a sentence can still hold. */
+const MOST_NAMES = 6;
+
+function pessimisticSentence({ pessimistic }: AssessResult): string | null {
+  if (pessimistic === undefined || pessimistic === null) return null;
+  const names = pessimistic.left.map(inputName);
+  const more = names.length > MOST_NAMES ? ` and ${names.length - MOST_NAMES} more` : '';
+  const left =
+    names.length === 0
+      ? ''
+      : ` Left as drawn, since their worse side is not known: ${names.slice(0, MOST_NAMES).join(', ')}${more}.`;
+  const verdict = {
+    within: 'still within the acceptable',
+    above: 'above the acceptable',
+    'not shown': 'not shown to be within the acceptable',
+  }[pessimistic.verdict];
+  return unbroken(
+    `With ${countText(pessimistic.held.length)} guesses at their pessimistic quarter at once, at ${metres(pessimistic.height)} the risk is ${proportionText(pessimistic.risk)}, ${verdict} ${percentLimit(pessimistic.limit)}.${left}`,
+  );
+}

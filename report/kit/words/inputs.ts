@@ -1,0 +1,68 @@
+/** Reading fixed values and lists out of a resolved scenario. */
+import type { Scenario } from '../../../sim/scenario/scenario.js';
+import { numberText, withUnit } from './numbers.js';
+
+/** A fixed input in SI units; null where the scenario has none or gives a distribution. */
+export function fixedInput(scenario: Scenario, path: string): number | null {
+  const value = scenario.inputs.find((input) => input.path === path)?.value;
+  return value?.form === 'fixed' ? value.value : null;
+}
+
+export interface KeepOutCircle {
+  readonly name: string;
+  readonly east: number;
+  readonly north: number;
+  readonly radius: number;
+}
+
+export function keepOutCircles(scenario: Scenario): readonly KeepOutCircle[] {
+  const list = scenario.settings['site.keep_out'];
+  if (!Array.isArray(list)) return [];
+  return list.map((circle: Readonly<Record<string, string | number>>) => ({
+    name: String(circle.name),
+    east: Number(circle.east),
+    north: Number(circle.north),
+    radius: Number(circle.radius),
+  }));
+}
+
+/** A choice or text of the scenario; the empty text where it has none. */
+export function setting(scenario: Scenario, path: string): string {
+  const value = scenario.settings[path];
+  return typeof value === 'string' ? value : '';
+}
+
+/** File name that a reader may give the scenario; the result keeps no path. */
+export function scenarioFile(scenario: Scenario): string {
+  const slug = scenario.title
+    .normalize('NFKD')
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^-+|-+$/g, '')
+    .slice(0, 40);
+  return `${slug === '' ? 'scenario' : slug}.yaml`;
+}
+
+/**
+ * "rotors.vortex_ring_depth" as people say it: "vortex ring depth (rotors)"; "pilot.lapse#event" as "lapse (pilot):
+ * whether it happens".
+ */
+export function inputName(path: string): string {
+  const { 1: plain, 2: part, 3: label } = /^([^#[]*)(?:#(\w+))?(?:\[(.*)\])?/.exec(path) ?? ['', path];
+  const [first, ...rest] = plain.replaceAll('_', ' ').split('.');
+  const named = [...rest, ...(label === undefined ? [] : [label])].join(', ');
+  const ending = part === 'event' ? ': whether it happens' : part === 'chance' ? ': its chance' : '';
+  return `${named === '' ? first : `${named} (${first})`}${ending}`;
+}
+
+/** Parameters of a distribution that carry the unit of their input. */
+const LIKE_THE_INPUT = ['mean', 'median', 'mode', 'from', 'to', 'scale'];
+
+/** A value of an input, or of a parameter of its distribution, in the unit in which the scenario shows it. */
+export function inputValueText(scenario: Scenario, path: string, value: number): string {
+  const plain = path.replace(/[#[].*$/, '');
+  const dot = plain.lastIndexOf('.');
+  const owner = LIKE_THE_INPUT.includes(plain.slice(dot + 1)) ? plain.slice(0, dot) : plain;
+  const input = scenario.inputs.find((one) => one.path === plain || one.path === owner);
+  return input === undefined ? numberText(value) : withUnit(numberText(value * input.perSi + input.offset), input.unit);
+}

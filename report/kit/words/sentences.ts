@@ -1,0 +1,48 @@
+/** Sentences that more than one part of the page needs. */
+import type { Proportion, Verdict } from '../../../sim/statistics/proportion.js';
+import { bothFrames, percentParts } from '../../../sim/statistics/words.js';
+import { flightsText, unbroken } from './numbers.js';
+
+export const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
+  within: 'within the limit',
+  above: 'above the limit',
+  'not shown': 'not shown',
+};
+
+export function capitalised(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** "About 4 flights in 100 hit the ground; about 96 flights in 100 land softly." */
+export function framesSentence(risk: Proportion): string {
+  const { count, flights } = risk;
+  if (flights === 0) return 'Nothing was flown.';
+  if (count === 0) return `None of ${flightsText(flights)} hit the ground; all landed softly.`;
+  if (count === flights) return `All of ${flightsText(flights)} hit the ground; none landed softly.`;
+  const { hitsHard, landsSoftly } = bothFrames(risk);
+  return unbroken(
+    `${capitalised(hitsHard)} ${verb(hitsHard, 'hits', 'hit')} the ground; ${landsSoftly} ${verb(landsSoftly, 'lands', 'land')} softly.`,
+  );
+}
+
+/** "about 4 hit the ground, about 96 land softly", of a hundred. */
+export function inHundred(risk: Proportion): string {
+  const { hitsHard, landsSoftly } = bothFrames(risk);
+  const short = (words: string) => words.replace(/ flights? in 100$/, '');
+  return `${short(hitsHard)} ${verb(hitsHard, 'hits', 'hit')} the ground, ${short(landsSoftly)} ${verb(landsSoftly, 'lands', 'land')} softly`;
+}
+
+/** The form of a verb that goes with a frequency in words. */
+export function verb(flights: string, one: string, many: string): string {
+  return /\b1 flight\b/.test(flights) ? one : many;
+}
+
+/** The end of the interval that decides, in percent, rounded away from the middle. */
+export function upperEnd(risk: Proportion): string {
+  return `${percentParts(risk).upper}\u00a0%`;
+}
+
+/** The lower end, rounded away from the middle as well. */
+export function lowerEnd(risk: Proportion): string {
+  return `${percentParts(risk).lower}\u00a0%`;
+}

@@ -1,0 +1,29 @@
+import { CAUSES, type FlightColumns, OUTCOMES } from '../flight/record.js';
+import { proportion } from '../statistics/proportion.js';
+import { riskWord } from '../statistics/words.js';
+import type { CauseRow } from './decisions.js';
+
+const SOFT = OUTCOMES.indexOf('soft');
+const NUMERICAL = OUTCOMES.indexOf('numerical');
+
+/** Name of what took a flight that is not soft. A flight whose numbers diverged has no physical cause. */
+export function causeName(outcome: number, cause: number): string {
+  return outcome === NUMERICAL ? 'numerical failure' : CAUSES[cause];
+}
+
+/** Causes of the flights that are not soft, the most frequent first. */
+export function causeRows(flown: FlightColumns): readonly CauseRow[] {
+  const counts = new Map<string, number>();
+  flown.outcome.forEach((outcome, flight) => {
+    if (outcome === SOFT) return;
+    const name = causeName(outcome, flown.cause[flight]);
+    counts.set(name, (counts.get(name) ?? 0) + 1);
+  });
+  const order = (name: string) => (CAUSES as readonly string[]).indexOf(name);
+  return [...counts]
+    .sort(([a, countA], [b, countB]) => countB - countA || order(a) - order(b))
+    .map(([cause, count]) => {
+      const risk = proportion(count, flown.outcome.length);
+      return { cause, risk, word: riskWord(risk.upper) };
+    });
+}

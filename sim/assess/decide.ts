@@ -1,0 +1,57 @@
+/**
+ * From flights to decisions: which height, what nobody has measured, what drives the risk and what would help. It speaks
+ * of the recommended height where there is one, else of the planned one.
+ */
+import type { Drawer } from '../draws/drawer.js';
+import type { Flyer } from '../ensemble/flyer.js';
+import type { FlightColumns } from '../flight/record.js';
+import type { Scenario } from '../scenario/scenario.js';
+import { chooseHeight, factsOf } from './choose-height.js';
+import type { Decisions } from './decisions.js';
+import type { Phase } from './progress.js';
+import { askInputs } from './questions/answer-all.js';
+import type { WorldsAt } from './worlds-at.js';
+
+export interface DecideRequest {
+  readonly scenario: Scenario;
+  readonly seed: string;
+  /** The planned height on `explore`, in full and with causes; as many flights are flown at the others. */
+  readonly planned: FlightColumns;
+  /** Heights from which the search starts, ascending; and the step between heights that a pilot can fly. */
+  readonly coarse: readonly number[];
+  readonly step: number;
+  readonly flyer: Flyer;
+  readonly drawer: Drawer;
+  readonly worldsAt: WorldsAt;
+  /** Whether the worlds are flown at the planned height too. */
+  readonly assuresPlanned: boolean;
+  readonly onPhase: (phase: Phase) => void;
+  readonly stop: AbortSignal | undefined;
+}
+
+export interface Decided {
+  /** Every height flown on `explore`, ascending, the planned one with its causes. */
+  readonly curve: readonly FlightColumns[];
+  readonly decisions: Decisions;
+}
+
+export async function decide(request: DecideRequest): Promise<Decided> {
+  const { planned, worldsAt, assuresPlanned, onPhase, stop } = request;
+  onPhase('search for a height');
+  const { curve, decision, fresh } = await chooseHeight({ ...request, onFresh: () => onPhase('fresh flights') });
+  const found: Decisions = { heightDecision: decision, recommended: fresh === null ? null : factsOf(fresh) };
+  if (stop?.aborted) return { curve, decisions: found };
+  onPhase('what nobody has measured');
+  const plain = fresh ?? planned;
+  const worlds = await worldsAt(plain.height);
+  if (assuresPlanned) await worldsAt(planned.height);
+  if (stop?.aborted) return { curve, decisions: { ...found, worlds } };
+  onPhase('what would help');
+  const explored = curve.find(({ height }) => height === plain.height);
+  const sets =
+    fresh !== null && explored !== undefined
+      ? ({ set: 'confirm', further: { plain: explored, set: 'explore' } } as const)
+      : ({ set: fresh === null ? 'explore' : 'confirm' } as const);
+  const asked = await askInputs({ ...request, plain, ...sets, worlds });
+  return { curve, decisions: { ...found, worlds, ...asked } };
+}

@@ -1,0 +1,65 @@
+/**
+ * Flies a curve of heights on common draws. A small pilot comes first; a height whose risk is then surely over the
+ * limit is not flown further, except the planned one. What is flown is a pure function of scenario, seed and number.
+ */
+import { PILOT_FLIGHTS } from '../decision/height-plan.js';
+import { groundImpact, hopelessBy, tally } from '../decision/requirement.js';
+import { idsBetween } from '../ensemble/columns.js';
+import type { Detail, Flyer } from '../ensemble/flyer.js';
+import { keeping } from '../ensemble/keep-flights.js';
+import type { FlightColumns } from '../flight/record.js';
+
+export interface CurveRequest {
+  readonly flights: number;
+  readonly heights: readonly number[];
+  /** Flown in full and with its causes. */
+  readonly plannedHeight: number;
+  readonly acceptableRisk: number;
+}
+
+export interface CurvePilot {
+  /** One for each height. */
+  readonly flown: readonly FlightColumns[];
+  /** Heights that are flown on. */
+  readonly goOn: readonly number[];
+}
+
+/** One FlightColumns for each height: all flights asked for, or those of the pilot, or fewer where it was stopped. */
+export async function flyCurve(
+  request: CurveRequest,
+  flyer: Flyer,
+  onFlown?: (flights: number) => void,
+  stop?: AbortSignal,
+): Promise<readonly FlightColumns[]> {
+  const flying = keeping(flyer);
+  const { flown, goOn } = await flyCurvePilot(request, flying, onFlown, stop);
+  const ids = idsBetween(0, request.flights);
+  const batch = { set: 'explore', ids, heights: goOn, detail: curveDetails(request, goOn) } as const;
+  const rest = stop?.aborted ? [] : await flying.fly(batch, onFlown, stop);
+  return flown.map((pilot) => rest.find(({ height }) => height === pilot.height) ?? pilot);
+}
+
+/** The first flights at every height, which say where to go on. One height alone needs no pilot. */
+export async function flyCurvePilot(
+  request: CurveRequest,
+  flyer: Flyer,
+  onFlown?: (flights: number) => void,
+  stop?: AbortSignal,
+): Promise<CurvePilot> {
+  const { flights, heights, plannedHeight, acceptableRisk } = request;
+  const ids = idsBetween(0, heights.length > 1 ? Math.min(PILOT_FLIGHTS, flights) : 0);
+  const batch = { set: 'explore', ids, heights, detail: curveDetails(request, heights) } as const;
+  const flown = await flyer.fly(batch, onFlown, stop);
+  const goesOn = (pilot: FlightColumns) => pilot.height === plannedHeight || !isHopeless(pilot, acceptableRisk);
+  return { flown, goOn: stop?.aborted ? [] : flown.filter(goesOn).map(({ height }) => height) };
+}
+
+export function curveDetails({ plannedHeight }: CurveRequest, heights: readonly number[]): readonly Detail[] {
+  return heights.map((height) => (height === plannedHeight ? 'causes' : 'outcomes'));
+}
+
+/** True where the risk is surely over the limit: more flights would change nothing. */
+function isHopeless(flown: FlightColumns, acceptableRisk: number): boolean {
+  const requirements = [groundImpact(acceptableRisk)];
+  return hopelessBy(tally(flown, requirements), requirements) !== null;
+}

@@ -1,0 +1,77 @@
+/** Where it comes down: counts on a grid by outcome, distances, chance outside the recovery circle and in keep-out circles. */
+
+import { columnOf, eachFlight, whereOutcome } from '../ensemble/columns-of.js';
+import { type FlightColumns, OUTCOMES } from '../flight/record.js';
+import type { FlightInputs } from '../scenario/definition/definition.js';
+import { proportion } from '../statistics/proportion.js';
+import { quantileOf, quantileWithInterval, sortedValues, spread } from '../statistics/quantile.js';
+import type { Footprint } from './result.js';
+
+const SOFT = OUTCOMES.indexOf('soft');
+/** Cells from the centre to each side. */
+const HALF_CELLS = 24;
+/** The grid reaches as far as this share of the flights, or as the recovery circle. */
+const REACH = 0.99;
+/** Sides of a cell that people read easily, m. */
+const NICE_CELLS = [0.5, 1, 2, 5, 10, 20, 25, 50, 100, 200, 500, 1000, 2000, 5000];
+
+export function footprintOf(
+  flown: FlightColumns,
+  criteria: FlightInputs['criteria'],
+  keepOut: FlightInputs['site']['keep_out'],
+): Footprint {
+  const east = columnOf(flown, 'east');
+  const north = columnOf(flown, 'north');
+  const distance = eachFlight(flown, (flight) => Math.sqrt(east[flight] ** 2 + north[flight] ** 2));
+  const notSoft = whereOutcome(flown, distance, (outcome) => outcome !== SOFT);
+  const away = sortedValues(notSoft);
+  const circle = criteria.recovery_circle;
+  return {
+    ...gridOf(flown, cellFor(distance, notSoft, circle?.radius ?? 0)),
+    distance: spread(distance),
+    distanceNotSoft: spread(notSoft),
+    outsideCircle: circle && shareWhere(flown, (flight) => !(distance[flight] <= circle.radius)),
+    keepOut: keepOut.map(({ name, east: x, north: y, radius }) => ({
+      name,
+      inside: shareWhere(flown, (flight) => Math.sqrt((east[flight] - x) ** 2 + (north[flight] - y) ** 2) <= radius),
+    })),
+    keepAway: away.length === 0 ? null : keepAwayOf(away),
+  };
+}
+
+function keepAwayOf(away: Float64Array) {
+  const { value, upper } = quantileWithInterval(away, REACH);
+  return { distance: value, upper };
+}
+
+/** A flight whose place is not known (NaN) counts as outside, never as safe. */
+function shareWhere({ outcome }: FlightColumns, holds: (flight: number) => boolean) {
+  let count = 0;
+  for (let flight = 0; flight < outcome.length; flight++) if (holds(flight)) count += 1;
+  return proportion(count, outcome.length);
+}
+
+function cellFor(distance: Float64Array, notSoft: Float64Array, radius: number): number {
+  const reach = [distance, notSoft]
+    .map(sortedValues)
+    .filter((values) => values.length > 0)
+    .map((values) => quantileOf(values, REACH));
+  const needed = Math.max(...reach, radius, 1) / HALF_CELLS;
+  return NICE_CELLS.find((cell) => cell >= needed) ?? NICE_CELLS[NICE_CELLS.length - 1];
+}
+
+function gridOf(flown: FlightColumns, cell: number) {
+  const east = columnOf(flown, 'east');
+  const north = columnOf(flown, 'north');
+  const side = 2 * HALF_CELLS;
+  const counts = { soft: new Array<number>(side * side).fill(0), notSoft: new Array<number>(side * side).fill(0) };
+  const beyond = { soft: 0, notSoft: 0 };
+  flown.outcome.forEach((outcome, flight) => {
+    const kind = outcome === SOFT ? 'soft' : 'notSoft';
+    const column = Math.floor(east[flight] / cell) + HALF_CELLS;
+    const row = Math.floor(north[flight] / cell) + HALF_CELLS;
+    if (column >= 0 && column < side && row >= 0 && row < side) counts[kind][row * side + column] += 1;
+    else beyond[kind] += 1;
+  });
+  return { cell, halfCells: HALF_CELLS, ...counts, beyond };
+}

@@ -1,0 +1,188 @@
+/**
+ * Compares two designs flight by flight on the same draws: at the planned heights, at A's planned height, and at the
+ * height recommended for each. A pure function of the two scenarios, the seed and the options.
+ */
+
+import { idsBetween, joined } from '../ensemble/flown.js';
+import type { Flyer } from '../ensemble/flyer.js';
+import type { FlightColumns } from '../flight/record.js';
+import { fixedInput } from '../scenario/lookup.js';
+import type { Scenario } from '../scenario/scenario.js';
+import { type FoundHeight, findHeight } from './find-height.js';
+import { type CompareOptions, freshPairs, planCompare, searchFlights } from './plan.js';
+import { compareResult, comparisonOf } from './put-together.js';
+import type { ComparedDesign, CompareResult, DesignComparison, NoComparison } from './result.js';
+
+/** A design and what flies it. */
+export interface FlownDesign {
+  readonly scenario: Scenario;
+  readonly overrides: readonly string[];
+  readonly flyer: Flyer;
+}
+
+export interface CompareHooks {
+  /** Hears which part of the study is flown, and how many flights of about how many in all. */
+  readonly onProgress?: (part: ComparePart, flown: number, total: number) => void;
+  /** Ends the flying early; the pairs flown are kept and the result is marked partial. */
+  readonly stop?: AbortSignal;
+}
+
+export type ComparePart = 'planned' | 'search for A' | 'search for B' | 'recommended';
+
+export type Comparison =
+  | { readonly status: 'ok'; readonly result: CompareResult }
+  | { readonly status: 'refused'; readonly messages: readonly string[] }
+  /** Stopped before a single pair was flown. */
+  | { readonly status: 'nothing flown' };
+
+/** Flights of a whole search in flights a height, as seen with the demo; for the progress alone. */
+const SEARCH_COST = 5;
+/** Pairs flown before the other design gets its turn, so that an interrupted study has whole pairs. */
+const BLOCK = 1000;
+
+export async function compareDesigns(
+  a: FlownDesign,
+  b: FlownDesign,
+  options: CompareOptions,
+  hooks: CompareHooks = {},
+): Promise<Comparison> {
+  const planned = planCompare(a.scenario, b.scenario, options);
+  if (planned.status === 'refused') return planned;
+  const { heightsOfB } = planned;
+  const heightA = fixedInput(a.scenario, 'plan.throttle_up_height');
+  const meter = createMeter(expectedFlights(options), hooks);
+  const flown = await flyPairs(a.flyer, b.flyer, heightA, heightsOfB, options, meter, hooks.stop);
+  if (flown === null) return { status: 'nothing flown' };
+  const { flightsA, flightsB } = flown;
+  const [atItsOwn, alsoAtHeightOfA] = flightsB;
+  const first = comparisonOf('planned', flightsA, atItsOwn, 'explore', options.matters);
+  const second = heightA === atItsOwn.height ? sameHeight() : atPlannedOfA(flightsA, alsoAtHeightOfA, options.matters);
+  const search = ({ scenario, flyer }: FlownDesign, part: ComparePart, known: readonly FlightColumns[]) => {
+    meter.start(part);
+    return findHeight(scenario, flyer, known, searchFlights(options.flights), meter.flown, hooks.stop);
+  };
+  const [foundA, foundB] = options.recommended
+    ? [await search(a, 'search for A', [flightsA]), await search(b, 'search for B', flightsB)]
+    : [null, null];
+  const third = await atRecommended(foundA, foundB, options, meter, hooks.stop);
+  const design = ({ scenario, overrides }: FlownDesign, found: FoundHeight | null): ComparedDesign => ({
+    scenario,
+    overrides,
+    plannedHeight: fixedInput(scenario, 'plan.throttle_up_height'),
+    recommendation: found?.decision ?? null,
+  });
+  return {
+    status: 'ok',
+    result: compareResult({
+      seed: options.seed,
+      source: 'flown',
+      partial: hooks.stop?.aborted === true,
+      matters: options.matters,
+      a: design(a, foundA),
+      b: design(b, foundB),
+      comparisons: [first, second, third],
+      warnings: [],
+    }),
+  };
+}
+
+/** About how many flights each part takes. */
+function expectedFlights({ flights, recommended }: CompareOptions): ReadonlyMap<ComparePart, number> {
+  const search = SEARCH_COST * searchFlights(flights);
+  const parts: readonly (readonly [ComparePart, number])[] = [
+    ['planned', 2 * flights],
+    ['search for A', search],
+    ['search for B', search],
+    ['recommended', 2 * (freshPairs(flights) - searchFlights(flights))],
+  ];
+  return new Map(recommended ? parts : parts.slice(0, 1));
+}
+
+/** Counts the flights of one part of the study after the other. */
+interface Meter {
+  start(part: ComparePart): void;
+  readonly flown: (flights: number) => void;
+}
+
+/** What a part was expected to take gives way to what it took as soon as the next one starts, or takes more. */
+function createMeter(expected: ReadonlyMap<ComparePart, number>, { onProgress }: CompareHooks): Meter {
+  const toCome = new Map(expected);
+  let part: ComparePart = 'planned';
+  let [before, count] = [0, 0];
+  return {
+    start(next) {
+      if (next !== part) toCome.delete(part);
+      [part, before, count] = [next, before + count, 0];
+    },
+    flown(flights) {
+      count += flights;
+      toCome.set(part, Math.max(count, toCome.get(part) ?? 0));
+      const total = [...toCome.values()].reduce((sum, one) => sum + one, before);
+      onProgress?.(part, before + count, total);
+    },
+  };
+}
+
+/** A at its planned height, B at its own and at A's, in turns; null where nothing was flown. */
+async function flyPairs(
+  flyerA: Flyer,
+  flyerB: Flyer,
+  heightA: number,
+  heightsOfB: readonly number[],
+  { flights }: CompareOptions,
+  meter: Meter,
+  stop?: AbortSignal,
+): Promise<{ readonly flightsA: FlightColumns; readonly flightsB: readonly FlightColumns[] } | null> {
+  const parts: { readonly a: FlightColumns; readonly b: readonly FlightColumns[] }[] = [];
+  for (let from = 0; from < flights && !stop?.aborted; from += BLOCK) {
+    const ids = idsBetween(from, Math.min(flights, from + BLOCK));
+    const fly = (flyer: Flyer, heights: readonly number[]) =>
+      flyer.fly({ set: 'explore', ids, heights, detail: 'causes' }, meter.flown, stop);
+    const [a] = await fly(flyerA, [heightA]);
+    parts.push({ a, b: await fly(flyerB, heightsOfB) });
+  }
+  if (parts.length === 0 || parts[0].b[0].outcome.length === 0) return null;
+  const flightsB = heightsOfB.map((_, index) => joined(parts.map(({ b }) => b[index])));
+  return { flightsA: joined(parts.map(({ a }) => a)), flightsB };
+}
+
+function sameHeight(): NoComparison {
+  return {
+    basis: 'planned of A',
+    status: 'not compared',
+    why: 'Both plan the same height: the first comparison is this one.',
+  };
+}
+
+function atPlannedOfA(
+  a: FlightColumns,
+  b: FlightColumns | undefined,
+  matters: number,
+): DesignComparison | NoComparison {
+  if (b !== undefined) return comparisonOf('planned of A', a, b, 'explore', matters);
+  const why = `B is ejected lower than A's planned height of ${a.height} m in more than 1 flight of 100.`;
+  return { basis: 'planned of A', status: 'not compared', why };
+}
+
+async function atRecommended(
+  a: FoundHeight | null,
+  b: FoundHeight | null,
+  { matters, flights, recommended }: CompareOptions,
+  meter: Meter,
+  stop?: AbortSignal,
+): Promise<DesignComparison | NoComparison> {
+  const none = (why: string): NoComparison => ({ basis: 'recommended', status: 'not compared', why });
+  if (!recommended) return none('It was not asked for (--planned-only).');
+  const interrupted = none('The study was interrupted before the recommended heights were flown.');
+  if (a === null || b === null) return interrupted;
+  const [heightA, heightB] = [a.decision.height, b.decision.height];
+  const without = [...(heightA === null ? ['A'] : []), ...(heightB === null ? ['B'] : [])];
+  if (heightA === null || heightB === null)
+    return none(
+      `No height can be recommended for ${without.join(' and for ')} with ${searchFlights(flights)} flights a height.`,
+    );
+  meter.start('recommended');
+  const [ofA] = await a.flown.at('confirm', [heightA], freshPairs(flights));
+  const [ofB] = await b.flown.at('confirm', [heightB], freshPairs(flights));
+  return stop?.aborted ? interrupted : comparisonOf('recommended', ofA, ofB, 'confirm', matters);
+}

@@ -1,0 +1,21 @@
+/** What a scenario demands of a throttle-up height, as the decisions judge it. */
+
+import type { Detail } from '../ensemble/flyer.js';
+import { fixedInput, inputByPath } from '../scenario/lookup.js';
+import type { Scenario } from '../scenario/scenario.js';
+import { groundImpact, outsideCircle, type Requirement } from './requirement.js';
+
+const CIRCLE = 'criteria.recovery_circle';
+
+/** The criteria of the scenario, ground impact first. */
+export function requirementsOf(scenario: Scenario): readonly Requirement[] {
+  const impact = groundImpact(fixedInput(scenario, 'criteria.ground_impact_risk'));
+  if (inputByPath(scenario, `${CIRCLE}.radius`) === null) return [impact];
+  const radius = fixedInput(scenario, `${CIRCLE}.radius`);
+  return [impact, outsideCircle(radius, fixedInput(scenario, `${CIRCLE}.chance_outside`))];
+}
+
+/** What must be kept of each flight to judge it. */
+export function detailFor(requirements: readonly Requirement[]): Detail {
+  return requirements.length > 1 ? 'places' : 'outcomes';
+}

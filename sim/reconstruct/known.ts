@@ -1,0 +1,87 @@
+/** What is known of a flight besides its log: from the scenario, or from the command line. */
+
+import { createDrawer } from '../draws/drawer.js';
+import { geopotentialHeight, standardTemperature } from '../model/atmosphere.js';
+import type { Scenario } from '../scenario/scenario.js';
+import type { Prior } from './smoother.js';
+
+export interface Known {
+  /** Height above ground at ejection; null where nobody knows. */
+  readonly ejectionHeight: Prior | null;
+  /** Upward speed at ejection. */
+  readonly ejectionSpeed: Prior;
+  /** Sideways speed through the air just after ejection, m/s. */
+  readonly sideSpeed: number;
+  /** Descent rate of the approach, at which the fall counts as arrested, m/s. */
+  readonly approachSpeed: number;
+  /** Share of the dynamic pressure that the barometer reads as height. */
+  readonly flowError: Prior;
+  /** Share by which the barometer reads low in warm air. */
+  readonly scaleError: Prior;
+  /** Height of the site above sea level, m; null where nobody said. */
+  readonly elevation: number | null;
+  readonly plannedHeight: number | null;
+  /** Distance of the g-meter from the centre of mass, m; null where nobody said. */
+  readonly sensorOffset: number | null;
+}
+
+/** Without a scenario: ejected near the top of the rocket's course, a vented barometer, air of no known temperature. */
+export const NOTHING_KNOWN: Known = {
+  ejectionHeight: null,
+  ejectionSpeed: { mean: 0, sd: 5 },
+  sideSpeed: 8,
+  approachSpeed: 4,
+  flowError: { mean: 0, sd: 0.15 },
+  scaleError: { mean: 0.03, sd: 0.05 },
+  elevation: null,
+  plannedHeight: null,
+  sensorOffset: null,
+};
+
+const DRAWS = 4000;
+
+/** What the scenario says, by drawing it: median and half the distance from the 16 to the 84 % point. */
+export function knownFrom(scenario: Scenario): Known {
+  const drawer = createDrawer(scenario, 'known');
+  const [height, speed, flow, scale, side, approach, elevation] = [[], [], [], [], [], [], []] as number[][];
+  let plannedHeight = 0;
+  for (let id = 0; id < DRAWS; id++) {
+    const { ejection, pilot, site, plan, wind } = drawer.draw('explore', id).inputs;
+    height.push(ejection.height);
+    speed.push(ejection.vertical_speed);
+    flow.push(pilot.call_out.flow_error);
+    scale.push(readsLow(site.temperature, site.elevation));
+    elevation.push(site.elevation);
+    side.push(Math.hypot(...ejection.horizontal_speed, wind.speed));
+    approach.push(pilot.approach_speed);
+    plannedHeight = plan.throttle_up_height;
+  }
+  return {
+    ejectionHeight: priorOf(height, 0.5),
+    ejectionSpeed: priorOf(speed, 0.3),
+    flowError: priorOf(flow, 0.02),
+    scaleError: priorOf(scale, 0.003),
+    sideSpeed: priorOf(side, 0).mean,
+    approachSpeed: priorOf(approach, 0).mean,
+    elevation: priorOf(elevation, 0).mean,
+    plannedHeight,
+    sensorOffset: null,
+  };
+}
+
+/** Share by which a barometer set for the standard atmosphere reads low at an air temperature in K on the ground. */
+function readsLow(temperature: number, elevation: number): number {
+  return (temperature - standardTemperature(geopotentialHeight(elevation))) / temperature;
+}
+
+/** The same with the air temperature measured on the day, to a degree or two. */
+export function withTemperature(known: Known, temperature: number): Known {
+  const mean = readsLow(temperature, known.elevation ?? 0);
+  return { ...known, scaleError: { mean, sd: known.elevation === null ? 0.02 : 0.005 } };
+}
+
+function priorOf(values: readonly number[], least: number): Prior {
+  const sorted = [...values].sort((a, b) => a - b);
+  const at = (p: number) => sorted[Math.round(p * (sorted.length - 1))];
+  return { mean: at(0.5), sd: Math.max(least, (at(0.84) - at(0.16)) / 2) };
+}

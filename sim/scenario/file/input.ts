@@ -1,0 +1,159 @@
+/** Reads one quantity or chance: a bare value, a value with its provenance, a distribution, samples or trials. */
+
+import { nearestName } from '../../basics/nearest-name.js';
+import type { Distribution, FixedValue, UncertainValue } from '../../distributions/distribution.js';
+import type { Chance, Quantity } from '../definition/shapes.js';
+import type { ResolvedInput } from '../scenario.js';
+import { BOUND_KEYS, bounded } from './bounds.js';
+import { oneFamily, readDistribution, refuseUnknown } from './distribution.js';
+import { FAMILY_NAMES } from './families.js';
+import { readKind, UNMEASURED } from './kind.js';
+import { onOneLine } from './one-line.js';
+import { cleanText } from './problem.js';
+import type { InputAsked } from './range.js';
+import { type Asked, numberRange, readValue } from './range.js';
+import { readSamples } from './samples.js';
+import { describeWritten, entryOf, type Written, type WrittenMap } from './written.js';
+
+export const SOURCES = ['measured', 'datasheet', 'guess'] as const;
+
+/** What a file says of one input. */
+export interface GivenInput {
+  readonly value: FixedValue | UncertainValue;
+  readonly source: ResolvedInput['source'];
+  readonly note: string;
+  readonly written: string;
+}
+
+const CHANCE_KIND = {
+  kind: UNMEASURED,
+  why: 'the event varies from flight to flight, its chance is one number that nobody knows',
+} as const;
+
+/** The keys that an input may have when it is written as a section. */
+export function inputKeys(leaf: Quantity | Chance): readonly string[] {
+  if (leaf.shape === 'quantity' && leaf.fixed === true) return ['value', 'source', 'note'];
+  const trials = leaf.shape === 'chance' ? ['trials', 'failures'] : [];
+  return ['value', ...FAMILY_NAMES, 'samples', ...trials, ...BOUND_KEYS, 'kind', 'source', 'note'];
+}
+
+/** Reads an input; null after a report. */
+export function readInput(written: Written, leaf: Quantity | Chance, asked: InputAsked): GivenInput | null {
+  const decided = leaf.shape === 'quantity' && leaf.fixed === true;
+  const unsaid = decided ? 'decided' : 'not said';
+  if (written.form !== 'map') {
+    const value = readValue(written, asked);
+    if (value === null || written.form !== 'scalar') return null;
+    return { value: { form: 'fixed', value }, source: unsaid, note: '', written: written.source };
+  }
+  const map = decided ? withoutDistribution(written, asked) : written;
+  if (map === null) return null;
+  const unknown = refuseUnknown(map, inputKeys(leaf), asked);
+  const source = readSource(map, asked);
+  const note = readNote(map, asked);
+  const value = readForm(map, leaf, asked, unknown);
+  if (unknown || source === null || note === null || value === null) return null;
+  return { value, source: source ?? unsaid, note, written: onOneLine(map) };
+}
+
+/** A decision may not have a distribution; null after a report. */
+function withoutDistribution(map: WrittenMap, { path, report }: Asked): WrittenMap | null {
+  const uncertain = map.entries.find(({ key }) => key === 'samples' || FAMILY_NAMES.some((name) => name === key));
+  if (uncertain === undefined) return map;
+  report(uncertain.keyPlace, path, `a distribution for what is a decision or a rule`, 'one value');
+  return null;
+}
+
+type Form = 'value' | 'samples' | 'trials' | 'family';
+
+function readForm(
+  map: WrittenMap,
+  leaf: Quantity | Chance,
+  asked: InputAsked,
+  unknown: boolean,
+): FixedValue | UncertainValue | null {
+  const forms: readonly Form[] = [
+    ...(['value', 'samples'] as const).filter((key) => entryOf(map, key) !== undefined),
+    ...(leaf.shape === 'chance' && (entryOf(map, 'trials') ?? entryOf(map, 'failures')) ? ['trials' as const] : []),
+    ...(map.entries.some(({ key }) => FAMILY_NAMES.some((name) => name === key)) ? ['family' as const] : []),
+  ];
+  if (forms.length > 1) {
+    asked.report(
+      map.place,
+      asked.path,
+      `${forms.map((form) => (form === 'family' ? 'a distribution' : `"${form}"`)).join(' and ')} at once`,
+      'one of them',
+    );
+    return null;
+  }
+  if (forms[0] === 'value') return readFixed(map, asked);
+  const distribution = readAny(map, forms[0], leaf, asked, unknown);
+  const kind = forms.length === 0 ? null : readKind(map, asked, leaf.shape === 'chance' ? CHANCE_KIND : undefined);
+  return distribution === null || kind === null ? null : bounded(map, distribution, kind, asked);
+}
+
+function readAny(
+  map: WrittenMap,
+  form: Form | undefined,
+  leaf: Quantity | Chance,
+  asked: InputAsked,
+  unknown: boolean,
+): Distribution | null {
+  if (form === 'trials') return readTrials(map, asked);
+  if (form !== 'samples') {
+    const others = leaf.shape === 'chance' ? ['value', 'trials', 'samples'] : ['value', 'samples'];
+    const named = oneFamily(map, others, asked, unknown);
+    return named === null ? null : readDistribution(named, { ...asked, path: `${asked.path}.${named.family}` });
+  }
+  const entry = entryOf(map, 'samples');
+  const values = entry === undefined ? null : readSamples(entry.value, { ...asked, path: `${asked.path}.samples` });
+  return values === null ? null : { family: 'samples', values };
+}
+
+function readFixed(map: WrittenMap, asked: Asked): FixedValue | null {
+  const needless = map.entries.filter(({ key }) => key === 'kind' || BOUND_KEYS.some((name) => name === key));
+  for (const { key, keyPlace } of needless) {
+    asked.report(keyPlace, asked.path, `"${key}" beside one value`, 'a distribution, or a value alone');
+  }
+  const entry = entryOf(map, 'value');
+  const value = entry === undefined ? null : readValue(entry.value, asked);
+  return value === null || needless.length > 0 ? null : { form: 'fixed', value };
+}
+
+function readTrials(map: WrittenMap, asked: Asked): Distribution | null {
+  const count = (key: string, most: number, words: string) => {
+    const entry = entryOf(map, key);
+    const range = { ...numberRange(key === 'trials' ? 1 : 0, most, words), whole: true };
+    if (entry !== undefined) return readValue(entry.value, { ...asked, path: `${asked.path}.${key}`, range });
+    asked.report(map.place, asked.path, `nothing for "${key}"`, words);
+    return null;
+  };
+  const trials = count('trials', 1e9, 'a whole number of trials, at least 1');
+  const failures = count('failures', trials ?? 1e9, 'a whole number of failures, at most the trials');
+  return trials === null || failures === null ? null : { family: 'trials', trials, failures };
+}
+
+/** Undefined where nothing is said; null after a report. */
+function readSource(map: WrittenMap, { path, report }: Asked): (typeof SOURCES)[number] | undefined | null {
+  const value = entryOf(map, 'source')?.value;
+  if (value === undefined) return undefined;
+  const source = value.form === 'scalar' ? SOURCES.find((name) => name === value.source) : undefined;
+  if (source !== undefined) return source;
+  const nearest = value.form === 'scalar' ? nearestName(value.source, SOURCES) : null;
+  report(
+    value.place,
+    `${path}.source`,
+    describeWritten(value),
+    `one of ${SOURCES.join(', ')}; more in "note"`,
+    nearest,
+  );
+  return null;
+}
+
+function readNote(map: WrittenMap, { path, report }: Asked): string | null {
+  const value = entryOf(map, 'note')?.value;
+  if (value === undefined) return '';
+  if (value.form === 'scalar' && value.value !== null) return cleanText(value.source);
+  report(value.place, `${path}.note`, describeWritten(value), 'a text');
+  return null;
+}

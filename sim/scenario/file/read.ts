@@ -1,0 +1,43 @@
+/** From scenario files to a scenario, or to everything that is wrong with them. */
+import { dirname } from 'node:path';
+import type { Scenario } from '../scenario.js';
+import { readChain } from './chain.js';
+import { readCorrelations } from './correlations.js';
+import { diskFiles, type Files } from './files.js';
+import { readLayer } from './layer.js';
+import { readOverride, SET } from './override.js';
+import { collector, inFileOrder, type Problem } from './problem.js';
+import { type ReadLayer, resolve } from './resolve.js';
+import type { WrittenMap } from './written.js';
+
+export { describeProblem, type Problem } from './problem.js';
+
+export type ReadScenario =
+  | { readonly status: 'ok'; readonly scenario: Scenario }
+  /** At least one, in the order of the files and of their lines. */
+  | { readonly status: 'problems'; readonly problems: readonly Problem[] };
+
+/**
+ * Reads a scenario file, the files that it extends, and overrides such as "can.mass=420 g" that hold over them. Bad
+ * input of any kind comes back as problems, all of them at once; it never throws.
+ */
+export function readScenario(path: string, overrides: readonly string[] = [], files: Files = diskFiles): ReadScenario {
+  const problems: Problem[] = [];
+  const report = collector(problems);
+  const chain = readChain(path, files, report);
+  const layerOf = (root: WrittenMap, folder: string): ReadLayer => {
+    const layer = readLayer(root, folder, files, report);
+    return { ...layer, rows: layer.correlations === null ? null : readCorrelations(layer.correlations, report) };
+  };
+  const fromFiles = [...chain.files]
+    .reverse()
+    .flatMap(({ name, root }) => (root === null ? [] : [layerOf(root, dirname(name))]));
+  const roots = overrides.map((override, index) => readOverride(override, index + 1, report));
+  const fromOverrides = roots.flatMap((root) => (root === null ? [] : [layerOf(root, '.')]));
+
+  const start = { file: path, line: 1, column: 1 };
+  const scenario = resolve([...fromFiles, ...fromOverrides], { start, complete: chain.complete }, report);
+  if (problems.length === 0) return { status: 'ok', scenario };
+  const order = [...chain.files.map(({ name }) => name), SET];
+  return { status: 'problems', problems: inFileOrder(problems, order) };
+}

@@ -1,0 +1,128 @@
+/** From what the files say, one over the other, to the scenario. */
+
+import { SCENARIO } from '../definition/definition.js';
+import { type Leaf, leafPaths } from '../definition/leaves.js';
+import type { Section } from '../definition/shapes.js';
+import { hashOf } from '../hash.js';
+import type { ResolvedInput, Scenario } from '../scenario.js';
+import { displayUnit } from '../units.js';
+import { judgeCorrelations, type PlacedCorrelation } from './correlations.js';
+import type { Given, Layer } from './layer.js';
+import { type Place, quoted, type Report } from './problem.js';
+import { rangeOf } from './range.js';
+import type { Setting } from './setting.js';
+import { standardOf } from './standard.js';
+
+/** A layer with the rows of its correlations, if it has any. */
+export interface ReadLayer extends Layer {
+  readonly rows: readonly PlacedCorrelation[] | null;
+}
+
+export interface ResolveOptions {
+  /** Where to point for what is missing altogether: the start of the named file. */
+  readonly start: Place;
+  /** False where a file could not be read, so that nothing is known to be missing. */
+  readonly complete: boolean;
+}
+
+/** Merges layers, the extended file first, and fills in the standards. Whatever is missing or cannot be is reported. */
+export function resolve(layers: readonly ReadLayer[], options: ResolveOptions, report: Report): Scenario {
+  const leftOut = optionalSections(SCENARIO).filter((path) => stateOf(path, layers) !== 'given');
+  const inUse = leafPaths().filter(
+    ({ path, entry }) => entry.shape !== 'luck' && !leftOut.some((section) => path.startsWith(`${section}.`)),
+  );
+  const said = inUse.map(({ path, entry }) => ({ path, entry, given: givenOf(path, layers) ?? standardOf(entry) }));
+  if (options.complete)
+    reportMissing(
+      said.flatMap(({ path, given }) => (given === null ? [path] : [])),
+      layers,
+      options.start,
+      report,
+    );
+
+  const inputs = said.flatMap(({ path, entry, given }) =>
+    given?.form === 'input' ? [resolvedInput(path, entry, given)] : [],
+  );
+  const settings: Record<string, Setting> = {};
+  for (const { path, given } of said) if (given?.form === 'setting') settings[path] = given.setting;
+
+  const bad = new Set(said.flatMap(({ path, given }) => (given?.form === 'bad' || given === null ? [path] : [])));
+  const from = layers.findLastIndex(({ rows }) => rows !== null);
+  const noMatter = (path: string) => bad.has(path) || !options.complete || lastWord(path, layers) > from;
+  const correlations = judgeCorrelations(layers[from]?.rows ?? [], inputs, noMatter, report);
+  const scenario = {
+    title: String(settings.title ?? ''),
+    about: String(settings.about ?? ''),
+    invented: settings.invented === 'yes',
+    inputs,
+    settings,
+    leftOut,
+    correlations,
+  };
+  return { ...scenario, hash: hashOf(scenario) };
+}
+
+/** Number of the last layer that speaks of a leaf or of a section around it; -1 where none does. */
+function lastWord(path: string, layers: readonly Layer[]): number {
+  return layers.findLastIndex(
+    ({ leaves, sections }) =>
+      leaves.has(path) || sectionsAround(path).some((section) => sections.get(section)?.state === 'none'),
+  );
+}
+
+function sectionsAround(path: string): readonly string[] {
+  const keys = path.split('.').slice(0, -1);
+  return keys.map((_, index) => keys.slice(0, index + 1).join('.'));
+}
+
+function optionalSections(section: Section, prefix = ''): readonly string[] {
+  return Object.entries(section.entries).flatMap(([key, entry]) => {
+    const path = prefix === '' ? key : `${prefix}.${key}`;
+    if (entry.shape !== 'section') return [];
+    return [...(entry.optional ? [path] : []), ...optionalSections(entry, path)];
+  });
+}
+
+function stateOf(section: string, layers: readonly Layer[]): 'given' | 'none' | 'bad' {
+  return layers.findLast(({ sections }) => sections.has(section))?.sections.get(section)?.state ?? 'none';
+}
+
+/** What the last layer says of a leaf, unless a later one takes its section away. */
+function givenOf(path: string, layers: readonly Layer[]): Given | null {
+  let given: Given | null = null;
+  for (const { leaves, sections } of layers) {
+    const states = sectionsAround(path).map((section) => sections.get(section)?.state);
+    if (states.includes('bad')) given = { form: 'bad' };
+    else if (states.includes('none')) given = null;
+    given = leaves.get(path) ?? given;
+  }
+  return given;
+}
+
+function resolvedInput(path: string, entry: Leaf, { input }: Extract<Given, { form: 'input' }>): ResolvedInput {
+  if (entry.shape !== 'quantity' && entry.shape !== 'chance') throw new Error(`${path} is not an input`);
+  const unit = entry.shape === 'quantity' ? entry.unit : '%';
+  return { path, shape: entry.shape, ...input, ...displayUnit(unit, rangeOf(entry).dimension) };
+}
+
+/** Points at the section in which something is missing; a section that is missing altogether is one problem. */
+function reportMissing(missing: readonly string[], layers: readonly Layer[], start: Place, report: Report): void {
+  const bySection = new Map<string, string[]>();
+  for (const path of missing) {
+    const section = sectionsAround(path).at(-1) ?? '';
+    bySection.set(section, [...(bySection.get(section) ?? []), path.slice(section === '' ? 0 : section.length + 1)]);
+  }
+  for (const [section, names] of bySection) {
+    const place = layers.findLast(({ sections }) => sections.has(section))?.sections.get(section)?.place;
+    if (section === '' || place !== undefined) {
+      for (const name of names) {
+        const path = section === '' ? name : `${section}.${name}`;
+        report(place ?? start, path, 'no such entry', `${quoted(name)}: ${docOf(path)}`);
+      }
+    } else report(start, section, 'no such section', `${quoted(section)} with at least ${names.join(', ')}`);
+  }
+}
+
+function docOf(path: string): string {
+  return (leafPaths().find((leaf) => leaf.path === path)?.entry.doc ?? '').replace(/\.$/, '');
+}

@@ -1,0 +1,56 @@
+/** In what two scenarios differ: every entry that flies or judges a flight otherwise, as written in each. */
+
+import { leafPaths } from './definition/leaves.js';
+import type { ResolvedInput, Scenario } from './scenario.js';
+
+/** What a scenario says about itself changes no flight. */
+const ABOUT_ITSELF = ['title', 'about', 'invented'];
+
+/** In the order of the definition; where a number comes from is no difference, nor is another way to write it. */
+export function inputDifferences(a: Scenario, b: Scenario): readonly InputDifference[] {
+  const entries = leafPaths().flatMap(({ path }) => {
+    const [ofA, ofB] = [entryOf(a, path), entryOf(b, path)];
+    return ABOUT_ITSELF.includes(path) || ofA?.meaning === ofB?.meaning
+      ? []
+      : [{ path, a: ofA?.text ?? null, b: ofB?.text ?? null }];
+  });
+  const [ofA, ofB] = [correlationsOf(a), correlationsOf(b)];
+  return ofA === ofB ? entries : [...entries, { path: 'correlations', a: ofA, b: ofB }];
+}
+
+/** What an entry means to a flight, to be held against the other's, and as it is written. */
+function entryOf(scenario: Scenario, path: string): { readonly meaning: string; readonly text: string } | null {
+  const input = scenario.inputs.find((one) => one.path === path);
+  if (input !== undefined) return { meaning: JSON.stringify(input.value), text: inputText(input) };
+  const setting = Object.hasOwn(scenario.settings, path) ? scenario.settings[path] : undefined;
+  if (setting === undefined) return null;
+  return { meaning: JSON.stringify(setting), text: typeof setting === 'string' ? setting : listText(setting) };
+}
+
+function inputText({ written, value }: ResolvedInput): string {
+  return value.form === 'uncertain' && value.kind === 'fixed but not measured' ? `${written}; not measured` : written;
+}
+
+function listText(list: Exclude<Scenario['settings'][string], string>): string {
+  const rows = list.map((row) =>
+    Object.entries(row)
+      .map(([name, value]) => (Array.isArray(row) ? String(value) : `${name} ${value}`))
+      .join(', '),
+  );
+  return rows.length === 0 ? 'none' : rows.join('; ');
+}
+
+function correlationsOf({ correlations }: Scenario): string | null {
+  if (correlations.length === 0) return null;
+  return correlations
+    .map(({ between, rank }) => `${[...between].sort().join(' with ')}: ${rank}`)
+    .sort()
+    .join('; ');
+}
+
+/** An entry of the scenario in which the two designs differ, as each of them says it; null where one has no such entry. */
+export interface InputDifference {
+  readonly path: string;
+  readonly a: string | null;
+  readonly b: string | null;
+}

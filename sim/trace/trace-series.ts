@@ -1,0 +1,17 @@
+import type { FlightTrace } from '../flight/flight.js';
+import type { TRACE_COLUMNS } from '../flight/trace.js';
+
+/** One column of a trace, row by row. */
+export function traceSeries(trace: FlightTrace, name: (typeof TRACE_COLUMNS)[number]): readonly number[] {
+  const column = trace.columns.indexOf(name);
+  if (column < 0) throw new Error(`a trace has no column ${name}, only ${trace.columns.join(', ')}`);
+  return trace.rows.map((row) => row[column]);
+}
+
+/** The same trace up to where its numbers end: a flight that diverged has rows that hold none. */
+export function finitePart(trace: FlightTrace): FlightTrace {
+  const end = trace.rows.findIndex((row) => !row.every(Number.isFinite));
+  if (end === -1) return trace;
+  const events = trace.events.filter(({ time, height }) => Number.isFinite(time) && Number.isFinite(height));
+  return { ...trace, rows: trace.rows.slice(0, end), events };
+}

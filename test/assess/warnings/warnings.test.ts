@@ -1,0 +1,157 @@
+import { describe, expect, it } from 'vitest';
+import type { PessimisticResult, WorldsResult } from '../../../sim/assess/decisions.js';
+import { type Findings, warningsOf } from '../../../sim/assess/warnings/warnings.js';
+import type { HeightDecision } from '../../../sim/decision/result.js';
+import { nominalDraw } from '../../../sim/draws/drawer.js';
+import { proportion } from '../../../sim/statistics/proportion.js';
+import { burdock } from '../../ensemble/burdock.js';
+
+function findings(changes: Partial<Findings> = {}, ...overrides: readonly string[]): Findings {
+  const scenario = burdock('invented=no', 'wind.speed=3 m/s', ...overrides);
+  return {
+    scenario,
+    inputs: nominalDraw(scenario).inputs,
+    flights: 8000,
+    interrupted: null,
+    risk: proportion(240, 8000),
+    verdict: 'within',
+    flightsToSettle: null,
+    numerical: 0,
+    curve: [],
+    criteria: [],
+    keepOut: [],
+    decisions: {},
+    ...changes,
+  };
+}
+
+const codes = (...found: Parameters<typeof findings>) => warningsOf(findings(...found)).map(({ code }) => code);
+const text = (code: string, ...found: Parameters<typeof findings>) =>
+  warningsOf(findings(...found)).find((warning) => warning.code === code)?.text;
+const point = (height: number) => ({ height }) as never;
+
+describe('the warnings about a result', () => {
+  it('always come with advice', () => {
+    const all = findings({ interrupted: 'heights asked for', flights: 10, numerical: 1 }, 'wind.speed=12 m/s');
+    for (const { text: said, advice } of warningsOf(all))
+      expect([said, advice].every((one) => /^\S.*\.$/s.test(one))).toBe(true);
+  });
+
+  // 59 flights are the fewest that can show 5 %: 1 - 0.05^(1/59) = 0.0495.
+  it('tell that too few flights were flown for the risk, and stop telling at the number they name', () => {
+    expect(codes({ flights: 58 })).toContain('too few flights');
+    expect(codes({ flights: 59 })).not.toContain('too few flights');
+  });
+
+  it('tell that too few flights failed to say why, with the number that would do', () => {
+    const found = warningsOf(findings({ risk: proportion(5, 1000) })).find(({ code }) => code === 'few failures');
+    expect(found?.advice).toContain('--flights 4000');
+    expect(codes({ risk: proportion(20, 1000) })).not.toContain('few failures');
+    expect(codes({ risk: proportion(0, 1000) })).not.toContain('few failures');
+  });
+
+  it('tell when the interval is wider than the margin, with the flights that would settle it', () => {
+    const found = warningsOf(findings({ verdict: 'not shown', flightsToSettle: 12345 }));
+    expect(found.find(({ code }) => code === 'wide interval')?.advice).toContain('--flights 13000');
+    expect(codes()).not.toContain('wide interval');
+  });
+
+  it('tell when no more flights could make the interval as narrow as was asked', () => {
+    const stopping = { asked: 0.0001, reached: 0.0003, flights: 1_000_000, reason: 'most flights reached' } as const;
+    expect(codes({ decisions: { stopping } })).toContain('not narrow enough');
+    expect(codes({ decisions: { stopping: { ...stopping, reason: 'narrow enough' } } })).not.toContain(
+      'not narrow enough',
+    );
+  });
+
+  it('tell of a bound that clips the distribution', () => {
+    const clipped =
+      'can.mass={ normal: { mean: 610 g, sd: 5 g }, at_least: 610 g, kind: varies from flight to flight }';
+    expect(text('clipped', {}, clipped)).toContain('cut off 50 %');
+    expect(codes()).not.toContain('clipped');
+  });
+
+  it('tell of numerical failures', () => {
+    expect(codes({ numerical: 1 })).toContain('numerical');
+    expect(codes()).not.toContain('numerical');
+  });
+
+  it('tell when the planned height is at the edge of the grid, not inside it and not alone', () => {
+    expect(codes({ curve: [point(100), point(250)] })).toContain('edge of the grid');
+    expect(codes({ curve: [point(100), point(250), point(300)] })).not.toContain('edge of the grid');
+    expect(codes({ curve: [point(250)] })).not.toContain('edge of the grid');
+  });
+
+  it('tell when the recommended height is the lowest that was looked at', () => {
+    const curve = [point(100), point(250), point(300)];
+    const recommended = (height: number) => ({ heightDecision: { height } as HeightDecision });
+    expect(codes({ curve, decisions: recommended(100) })).toContain('edge of the grid');
+    expect(codes({ curve, decisions: recommended(250) })).not.toContain('edge of the grid');
+  });
+
+  it('tell how many flights are launched in wind over the launch code', () => {
+    const ceiling = 'site.launch_wind_limit=8 m/s';
+    const code = 'wind over the launch code';
+    expect(text(code, {}, 'wind.speed=9 m/s', ceiling)).toContain('Every flight');
+    expect(codes({}, 'wind.speed=8 m/s', ceiling)).not.toContain(code);
+    // Uniform from 0 to 10: a fifth above 8. Weibull of shape 2 and scale 4: exp(-(8/4)^2) = 1.8 %.
+    const law = (written: string) => `wind.speed={ ${written}, kind: varies from flight to flight }`;
+    const uniform = 'uniform: { from: 0 m/s, to: 10 m/s }';
+    expect(text(code, {}, law(uniform), ceiling)).toContain('About 20 flights in 100');
+    expect(text(code, {}, law('weibull: { shape: 2, scale: 4 m/s }'), ceiling)).toContain('About 2 flights in 100');
+    // The own bound counts: from 0 to 9, a ninth is above 8; cut at the ceiling nothing is.
+    expect(text(code, {}, law(`${uniform}, at_most: 9 m/s`), ceiling)).toContain('About 11 flights in 100');
+    expect(codes({}, law(`${uniform}, at_most: 8 m/s`), ceiling)).not.toContain(code);
+  });
+
+  it('tell of a footprint that crosses the recovery circle or a keep-out circle', () => {
+    const circle = { name: 'outside the recovery circle', limit: 0.05, risk: proportion(90, 1000), verdict: 'above' };
+    expect(codes({ criteria: [circle as never] })).toContain('outside the circle');
+    expect(codes({ keepOut: [{ name: 'road', inside: proportion(1, 1000) }] })).toContain('keep-out');
+    expect(codes({ keepOut: [{ name: 'road', inside: proportion(0, 1000) }] })).not.toContain('keep-out');
+  });
+
+  it('tell of invented numbers, of guesses, and of an interrupted study with the part that is missing', () => {
+    expect(warningsOf({ ...findings(), scenario: burdock() }).map(({ code }) => code)).toContain('invented');
+    expect(codes()).not.toContain('invented');
+    expect(codes()).toContain('guesses');
+    expect(text('partial', { interrupted: 'heights asked for' })).toContain('8000 flights flown');
+    expect(text('partial', { interrupted: 'fresh flights' })).toContain('"fresh flights"');
+  });
+
+  it('tell of a craft without an arming guard', () => {
+    expect(codes()).toContain('no arming guard');
+    const guard = 'stabiliser.arming_guard={ rate: 500 deg/s, tilt: 60 deg }';
+    expect(codes({}, guard)).not.toContain('no arming guard');
+  });
+});
+
+describe('the warnings about what nobody has measured', () => {
+  const share = (estimate: number) => ({ estimate, lower: estimate - 0.1, upper: Math.min(1, estimate + 0.1) });
+  const worlds = (height: number, within: number) =>
+    ({ height, lower: 0.01, upper: 0.09, shareWithin: share(within), worlds: 100 }) as WorldsResult;
+
+  it('tell when a height that is within the limit is not so in many plausible worlds', () => {
+    expect(text('wide worlds', { decisions: { worlds: worlds(250, 0.7) } })).toMatch(/250 m 1 to 9 %.*about 70 of 100/);
+    expect(text('wide worlds', { verdict: 'above', decisions: { worlds: worlds(200, 0.7) } })).toContain('200 m');
+    expect(codes({ decisions: { worlds: worlds(250, 0.95) } })).not.toContain('wide worlds');
+    expect(codes({ verdict: 'above', decisions: { worlds: worlds(250, 0.1) } })).not.toContain('wide worlds');
+  });
+
+  it('tell when fewer worlds than demanded are within the limit', () => {
+    const assurance = { demanded: 0.9, worlds: worlds(250, 0.7), met: false };
+    expect(text('not assured', { decisions: { assurance } })).toMatch(/about 70 of 100 .* 90 % was demanded/);
+    expect(codes({ decisions: { assurance: { ...assurance, worlds: worlds(250, 0.9) } } })).not.toContain(
+      'not assured',
+    );
+    expect(codes({ decisions: { assurance: { ...assurance, worlds: null } } })).not.toContain('not assured');
+  });
+
+  it('tell when the pessimistic quarters turn the verdict, and not when it is above the limit already', () => {
+    const pessimistic = (verdict: string) =>
+      ({ height: 250, limit: 0.05, risk: proportion(180, 2000), verdict }) as PessimisticResult;
+    expect(text('pessimistic', { decisions: { pessimistic: pessimistic('above') } })).toMatch(/250 m is 9\.0 %/);
+    expect(codes({ decisions: { pessimistic: pessimistic('not shown') } })).not.toContain('pessimistic');
+    expect(codes({ verdict: 'above', decisions: { pessimistic: pessimistic('above') } })).not.toContain('pessimistic');
+  });
+});

@@ -1,0 +1,46 @@
+import { describe, expect, it } from 'vitest';
+import { resultJson } from '../../sim/basics/result-json.js';
+import { parseDayCard } from '../../sim/limits/json.js';
+import { dayCard } from '../../sim/limits/limits.js';
+import { fallingRisk, plainBurdock } from '../compare/designs.js';
+import { createSyntheticFlyer } from '../decision/synthetic-flyer.js';
+
+const card = await dayCard(
+  plainBurdock(),
+  {
+    seed: '1',
+    flights: 300,
+    rows: 'wind.speed=2 m/s,12 m/s',
+    columns: 'pad.wait=10 min,20 min',
+    heights: { kind: 'standard' },
+    overrides: [],
+  },
+  () => createSyntheticFlyer({ seed: '1', risk: fallingRisk(100, 0.01) }),
+);
+if (card.status !== 'ok') throw new Error(card.status);
+const { result } = card;
+const text = [...resultJson(result)].join('');
+
+describe('a day card as JSON', () => {
+  it('reads back to the same card', () => {
+    expect(parseDayCard(text)).toEqual({ status: 'ok', result: JSON.parse(JSON.stringify(result)) });
+  });
+
+  const changed = (change: object) => JSON.stringify({ ...result, ...change });
+  const [first, ...rest] = result.cells;
+  it.each([
+    ['another kind', changed({ kind: 'compare' }), /kind "compare", and no day card/],
+    ['a missing part', changed({ heights: undefined }), /"heights" is missing/],
+    ['an axis that is none', changed({ rows: { path: 'wind.speed' } }), /"meaning" is missing/],
+    ['too few cells', changed({ cells: rest }), /must hold 2 times 2/],
+    ['cells out of place', changed({ cells: [...rest, first] }), /not what its place and status say/],
+    [
+      'an allowed cell without a height',
+      changed({ cells: [{ ...first, height: null }, ...rest] }),
+      /not what its place/,
+    ],
+    ['an unknown status', changed({ cells: [{ ...first, status: 'go' }, ...rest] }), /not what its place/],
+  ])('is refused as %s', (_what, given, why) => {
+    expect(parseDayCard(given)).toMatchObject({ status: 'refused', message: expect.stringMatching(why) });
+  });
+});

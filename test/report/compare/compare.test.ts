@@ -1,0 +1,128 @@
+import { createRequire } from 'node:module';
+import { Ajv } from 'ajv';
+import { HtmlValidate } from 'html-validate';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { renderComparison } from '../../../report/compare/render.js';
+import { compareView } from '../../../report/compare/view.js';
+import { type ChartSpec, compileChart, type Draw } from '../../../report/kit/draw.js';
+import type { CompareResult } from '../../../sim/compare/result.js';
+import { compareSynthetic, fallingRisk, resultOf } from '../../compare/designs.js';
+
+const validator = new HtmlValidate({ root: true, extends: ['html-validate:recommended'] });
+const schema: object = createRequire(import.meta.url)('vega-lite/vega-lite-schema.json');
+const validate = new Ajv({ strict: false, allowUnionTypes: true, validateFormats: false }).compile(schema);
+
+const A = { risk: fallingRisk(150, 0.03), cause: () => 'reaction' as const };
+const B = { risk: fallingRisk(110, 0.02), cause: () => 'lapse' as const };
+
+const CASES: Readonly<Record<string, CompareResult>> = {
+  'a safer B': resultOf(await compareSynthetic(A, B)),
+  'a safer A at other heights': resultOf(
+    await compareSynthetic(B, { ...A, overrides: ['plan.throttle_up_height=200 m'] }, { flights: 3000 }),
+  ),
+  'a design and itself': resultOf(await compareSynthetic(A, A, { flights: 500, recommended: false })),
+  'what is not settled, with names that hold markup': resultOf(
+    await compareSynthetic(
+      { risk: () => 0.05, overrides: ['title=<b>A & "B"</b>', 'about=</style><script>alert(1)</script>'] },
+      { risk: () => 0.065, overrides: ['can.length=211 mm'] },
+      { flights: 300, recommended: false },
+    ),
+  ),
+  'flights that never fail': resultOf(
+    await compareSynthetic({ risk: () => 0 }, { risk: () => 0 }, { flights: 200, recommended: false }),
+  ),
+};
+const names = Object.keys(CASES);
+const pages: Record<string, string> = {};
+const drawn: { readonly spec: ChartSpec; readonly label: string }[] = [];
+const collect: Draw = async (spec, label) => {
+  drawn.push({ spec, label });
+  return '<svg role="img"></svg>';
+};
+
+beforeAll(async () => {
+  for (const name of names) {
+    pages[name] = await renderComparison(CASES[name]);
+    await compareView(CASES[name], collect);
+  }
+}, 60_000);
+
+function textOf(html: string): string {
+  return html
+    .replace(/<(style|script)>[\s\S]*?<\/\1>/g, ' ')
+    .replace(/<[^>]*>/g, ' ')
+    .replace(/&#x27;/g, "'")
+    .replace(/[\s\u00a0\u202f]+/g, ' ');
+}
+
+describe.each(names)('The page of %s', (name) => {
+  test('is valid HTML', async () => {
+    const { results } = await validator.validateString(pages[name]);
+    expect(results.flatMap(({ messages }) => messages.map(({ ruleId, message }) => `${ruleId}: ${message}`))).toEqual(
+      [],
+    );
+  });
+
+  test('uses every id once, and every link and symbol finds its target', () => {
+    const ids = [...pages[name].matchAll(/ id="([^"]*)"/g)].map((match) => match[1]);
+    expect(ids).toEqual([...new Set(ids)]);
+    const targets = [...pages[name].matchAll(/ (?:href|aria-labelledby)="#?([^"]*)"/g)].map((match) => match[1]);
+    expect(targets.filter((target) => !ids.includes(target))).toEqual([]);
+  });
+
+  test('shows no number that is none, and refers to nothing outside itself', () => {
+    expect(textOf(pages[name])).not.toMatch(/\bNaN\b|undefined|\bnull\b|Infinity|\[object/);
+    expect(pages[name]).not.toMatch(/ (?:src|srcset|data)="|url\(|="[^"]*(?:NaN|undefined)/);
+  });
+
+  test('says who decides, and how to do it again', () => {
+    expect(textOf(pages[name])).toMatch(/does not clear a flight.*range safety officer/);
+    expect(textOf(pages[name])).toMatch(/fallmargin compare \S+\.yaml \S+\.yaml --flights \d+ --seed 1/);
+  });
+});
+
+describe('The charts of a comparison', () => {
+  test("compile without a warning, keep to vega-lite's schema and hold finite numbers only", () => {
+    expect(drawn.length).toBeGreaterThan(20);
+    for (const { spec, label } of drawn) {
+      const warnings: string[] = [];
+      compileChart(spec, (message) => warnings.push(message));
+      expect(warnings, label).toEqual([]);
+      expect(validate(JSON.parse(JSON.stringify(spec))), label).toBe(true);
+      JSON.stringify(spec, (_key, value) => {
+        if (typeof value === 'number' && !Number.isFinite(value)) throw new Error(label);
+        return value;
+      });
+    }
+  });
+});
+
+describe('The words of a comparison', () => {
+  const text = (name: string) => textOf(pages[name]);
+
+  test('give the verdict in one sentence with its interval', () => {
+    expect(text('a safer B')).toMatch(
+      /B is safer than A: it saves about 1\.\d+ \(\d\.\d+ to \d\.\d+\) flights in 100\./,
+    );
+    expect(text('a safer A at other heights')).toMatch(/A is safer than B: B loses about [\d.]+ \(/);
+    expect(text('a design and itself')).toContain('There is no difference: all 500 pairs of flights ended alike.');
+    expect(text('what is not settled, with names that hold markup')).toMatch(/not settled.*About [\d ]+ pairs would/);
+  });
+
+  test('list what differs as written, old and new', () => {
+    expect(text('a safer A at other heights')).toMatch(/plan\.throttle_up_height 250 m 200 m/);
+    expect(text('a design and itself')).toContain('The two scenarios say the same');
+  });
+
+  test('name what B saves by cause, and why a comparison is missing', () => {
+    expect(text('a safer B')).toMatch(/B saves \d+, all from “reaction”, and B loses none/);
+    expect(text('a safer B')).toContain("At A's planned height: Both plan the same height");
+    expect(text('a safer A at other heights')).toMatch(/At A's planned height .*both at 250 m/);
+  });
+
+  test('keep markup in names as text', () => {
+    const page = pages['what is not settled, with names that hold markup'];
+    expect(page).toContain('&lt;b&gt;A &amp; &quot;B&quot;&lt;/b&gt;');
+    expect(page).not.toContain('<script>alert');
+  });
+});

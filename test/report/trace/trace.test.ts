@@ -1,0 +1,75 @@
+import fc from 'fast-check';
+import { HtmlValidate } from 'html-validate';
+import { describe, expect, test } from 'vitest';
+import { type ChartSpec, compileChart } from '../../../report/kit/draw.js';
+import { renderTrace, tracePage } from '../../../report/trace/render.js';
+import { thinnedLine } from '../../../report/trace/time-chart.js';
+import { makeTrace } from './fixture-trace.js';
+
+const plain = (text: string) => text.replace(/[\u00a0\u202f]/g, ' ');
+const noDraw = async () => '';
+
+describe('The page of one flight', () => {
+  test('is valid HTML with nothing from outside and no hole', async () => {
+    const html = await renderTrace(makeTrace('soft'));
+    const validator = new HtmlValidate({ root: true, extends: ['html-validate:recommended'] });
+    const report = await validator.validateString(html);
+    expect(report.results.flatMap(({ messages }) => messages.map(({ ruleId, line }) => `${line}: ${ruleId}`))).toEqual(
+      [],
+    );
+    expect(html).not.toMatch(/ (?:src|href)="(?!#)|\bNaN\b|undefined/);
+    expect(html).toContain('Invented data.');
+  });
+
+  test('says what became of it, and why', async () => {
+    const [soft, crash] = await Promise.all(
+      (['soft', 'crash'] as const).map((outcome) => tracePage(makeTrace(outcome), noDraw)),
+    );
+    expect(plain(soft.sections[0].paragraphs[0])).toBe(
+      'Flight explore:17@250 lands softly. It touches down 30.0 s after ejection at 4.1 m/s (1.0 m/s downwards, 4.0 m/s over the ground), 50 m from the planned landing point.',
+    );
+    expect(crash.sections[0].paragraphs[0]).toMatch(/ crashes\. .*Cause: arm shut\. At least one arm stayed shut\.$/);
+  });
+
+  test('shows the pack only where motors ran', async () => {
+    const idsOf = async (motors: boolean) =>
+      (await tracePage(makeTrace('crash', motors), noDraw)).sections[1].figures?.map(({ id }) => id);
+    expect(await idsOf(true)).toEqual(['height', 'speed', 'tilt', 'voltage', 'current']);
+    expect(await idsOf(false)).toEqual(['height', 'speed', 'tilt']);
+  });
+
+  test('ends its lines where a flight diverged', async () => {
+    const traced = makeTrace('numerical');
+    const rows = traced.trace.rows.map((row, i) => (i < 900 ? row : row.map(() => Number.NaN)));
+    const specs: ChartSpec[] = [];
+    await tracePage({ ...traced, trace: { ...traced.trace, rows } }, async (spec) => {
+      specs.push(spec);
+      return '';
+    });
+    expect(specs.length).toBeGreaterThan(4);
+    expect(/"(?:value|time)":null/.test(JSON.stringify(specs))).toBe(false);
+    const warnings: string[] = [];
+    for (const spec of specs) compileChart(spec, (message) => warnings.push(message));
+    expect(warnings).toEqual([]);
+  });
+});
+
+describe('A line thinned for drawing', () => {
+  test('keeps its ends, its least and its greatest value, and is short', () => {
+    const values = fc.array(fc.double({ min: -100, max: 100, noNaN: true }), { minLength: 2, maxLength: 2000 });
+    fc.assert(
+      fc.property(values, (all) => {
+        const points = all.map((value, time) => ({ time, value }));
+        const kept = thinnedLine(points);
+        const extremes = (some: typeof kept) => [
+          Math.min(...some.map(({ value }) => value)),
+          Math.max(...some.map(({ value }) => value)),
+        ];
+        expect(kept.length).toBeLessThanOrEqual(302);
+        expect([kept[0], kept.at(-1)]).toEqual([points[0], points.at(-1)]);
+        expect(extremes(kept)).toEqual(extremes(points));
+      }),
+      { numRuns: 50 },
+    );
+  });
+});
