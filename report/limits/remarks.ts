@@ -1,5 +1,5 @@
 /** What stands under the table: how to read a cell, how far it may be off, why heights rise, what the card does not know. */
-import type { DayCardResult, DayInput } from '../../sim/limits/result.js';
+import type { CardAxis, LimitsResult } from '../../sim/limits/result.js';
 import { countText, metres } from '../kit/words/numbers.js';
 
 export interface Remark {
@@ -7,7 +7,7 @@ export interface Remark {
   readonly text: string;
 }
 
-export function remarks(result: DayCardResult): readonly Remark[] {
+export function remarks(result: LimitsResult): readonly Remark[] {
   return [
     { lead: 'Reading it.', text: reading(result) },
     { lead: 'Each cell stands by itself.', text: alone(result) },
@@ -17,7 +17,7 @@ export function remarks(result: DayCardResult): readonly Remark[] {
   ];
 }
 
-function reading({ rows, columns }: DayCardResult): string {
+function reading({ rows, columns }: LimitsResult): string {
   const ordered = [rows, columns].every(({ ordered: one }) => one);
   const between = ordered
     ? 'Between two values take the harder one: the lower row, the column to the right'
@@ -25,13 +25,13 @@ function reading({ rows, columns }: DayCardResult): string {
   return `Measure both values now. ${between}. Outside the table there is no answer. Never plan the throttle-up below the height of the cell, and above it only as far as the report shows greater heights to serve. Small figures: the risk of hitting the ground there and the upper end of its interval, which decides; in a crossed cell, what the height that came nearest breaks.`;
 }
 
-function alone({ cells, flights }: DayCardResult): string {
+function alone({ cells, flights }: LimitsResult): string {
   const judged = cells.filter(({ status, inherited }) => status === 'fly' || (status === 'do not fly' && !inherited));
   const wrong = Math.max(1, Math.round(judged.length / 20));
   return `A height is accepted when the upper end of its interval, from ${countText(flights)} flights, keeps every limit. That is right for about 95 of 100 cells, not for all cells at once: of the ${countText(judged.length)} flown here about ${countText(wrong)} may be a step too low.`;
 }
 
-function offBy({ heights, cells }: DayCardResult): string {
+function offBy({ heights, cells }: LimitsResult): string {
   const step = heights.length > 1 ? heights[1] - heights[0] : 0;
   const most = Math.max(0, ...cells.map(({ untried }) => untried));
   const stars =
@@ -41,8 +41,8 @@ function offBy({ heights, cells }: DayCardResult): string {
   return `Heights go in steps of ${metres(step)} from ${metres(heights[0])} to ${metres(heights[heights.length - 1])}. ${stars}. With more flights a cell may come out a step lower. Flights of the same number share their luck in all cells.`;
 }
 
-function monotone({ rows, columns }: DayCardResult): string {
-  const names = (inputs: readonly DayInput[]) => inputs.map(({ path }) => path).join(' and ');
+function monotone({ rows, columns }: LimitsResult): string {
+  const names = (inputs: readonly CardAxis[]) => inputs.map(({ path }) => path).join(' and ');
   const known = [rows, columns].filter(({ ordered }) => ordered);
   const unknown = [rows, columns].filter(({ ordered }) => !ordered);
   const rises =
@@ -60,6 +60,6 @@ function monotone({ rows, columns }: DayCardResult): string {
   return [...rises, ...free].join(' ');
 }
 
-function others({ rows, columns }: DayCardResult): string {
+function others({ rows, columns }: LimitsResult): string {
   return `Every other input is drawn from its own distribution there, whatever the day is like. The scenario itself has ${rows.path} ${rows.inScenario} and ${columns.path} ${columns.inScenario}. Another craft, site or change needs another card.`;
 }

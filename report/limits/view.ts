@@ -1,5 +1,5 @@
 /** A day card as the sheet shows it: the table, what it means, how far it may be off, who decides. */
-import type { DayCardResult, DayCell, DayInput } from '../../sim/limits/result.js';
+import type { CardAxis, CardCell, LimitsResult } from '../../sim/limits/result.js';
 import { percentParts, proportionText } from '../../sim/statistics/words.js';
 import { countText, metres, numberText, percentLimit, unbroken, withUnit } from '../kit/words/numbers.js';
 import { capitalised } from '../kit/words/sentences.js';
@@ -29,7 +29,7 @@ const MOST_CHANGES = 3;
 const ROOMY_ROWS = 6;
 const ROOMY_COLUMNS = 5;
 
-export function dayCardView(result: DayCardResult) {
+export function limitsView(result: LimitsResult) {
   const { scenario, rows, columns, versions, flights, overrides } = result;
   const title = shortened(scenario.title, LONGEST_TITLE);
   const shortHash = scenario.hash.slice(0, 12);
@@ -66,9 +66,9 @@ export function dayCardView(result: DayCardResult) {
   };
 }
 
-export type DayCardView = ReturnType<typeof dayCardView>;
+export type LimitsView = ReturnType<typeof limitsView>;
 
-function words({ path }: DayInput): string {
+function words({ path }: CardAxis): string {
   return path.replace(/[._]/g, ' ');
 }
 
@@ -83,15 +83,15 @@ function changesText(overrides: readonly string[]): string | null {
   return `Changed on the command line: ${shown.join('; ')}${more > 0 ? `; and ${more} more` : ''}.`;
 }
 
-function axisText({ path, meaning }: DayInput): string {
+function axisText({ path, meaning }: CardAxis): string {
   return `${path} (${meaning.replace(/\.$/, '').replace(/^[A-Z](?=[a-z])/, (letter) => letter.toLowerCase())})`;
 }
 
-export function valueText({ unit, perSi, offset }: DayInput, value: number): string {
+export function valueText({ unit, perSi, offset }: CardAxis, value: number): string {
   return withUnit(numberText(Number((value * perSi + offset).toPrecision(10))).replace(/\.0+$/, ''), unit);
 }
 
-function rowViews(result: DayCardResult): readonly RowView[] {
+function rowViews(result: LimitsResult): readonly RowView[] {
   const { rows, columns, cells, windCeiling } = result;
   const last = (axis: 'rows' | 'columns') =>
     windCeiling?.axis === axis
@@ -108,7 +108,7 @@ function rowViews(result: DayCardResult): readonly RowView[] {
   }));
 }
 
-function ceilingText({ windCeiling, rows, columns, scenario }: DayCardResult): string | null {
+function ceilingText({ windCeiling, rows, columns, scenario }: LimitsResult): string | null {
   if (windCeiling === null) return null;
   const wind = windCeiling.axis === 'rows' ? rows : columns;
   const limit = scenario.inputs.find(({ path }) => path === 'site.launch_wind_limit');
@@ -116,7 +116,7 @@ function ceilingText({ windCeiling, rows, columns, scenario }: DayCardResult): s
   return unbroken(`Launch code: no launch in more wind than ${valueText(wind, windCeiling.speed)}${written}`);
 }
 
-function cellView(cell: DayCell, narrow: boolean): Omit<CellView, 'edge'> {
+function cellView(cell: CardCell, narrow: boolean): Omit<CellView, 'edge'> {
   switch (cell.status) {
     case 'fly':
       return {
@@ -133,7 +133,7 @@ function cellView(cell: DayCell, narrow: boolean): Omit<CellView, 'edge'> {
   }
 }
 
-function riskText(risk: NonNullable<DayCell['risk']>, narrow: boolean): string {
+function riskText(risk: NonNullable<CardCell['risk']>, narrow: boolean): string {
   const { estimate, upper } = percentParts(risk);
   if (risk.count === 0) return `${narrow ? '' : 'risk '}up to ${upper}\u00a0%`;
   return narrow ? `${estimate}\u00a0%` : `risk ${estimate}\u00a0% (to ${upper})`;
@@ -145,7 +145,7 @@ const SHORT_NAMES: Readonly<Record<string, string>> = {
 };
 
 /** What the height that came nearest breaks. */
-function whyNot({ closest, inherited }: DayCell, narrow: boolean): string {
+function whyNot({ closest, inherited }: CardCell, narrow: boolean): string {
   if (inherited || closest === null) return narrow ? 'as easier' : 'as in the easier cell';
   return closest.criteria
     .map(({ name, risk }) => {

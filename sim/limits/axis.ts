@@ -8,10 +8,10 @@ import { rangeOf, readValue } from '../scenario/file/range.js';
 import { fixedInput, inputByPath } from '../scenario/lookup.js';
 import type { ResolvedInput, Scenario } from '../scenario/scenario.js';
 import { showQuantity } from '../scenario/units.js';
-import type { DayInput } from './result.js';
+import type { CardAxis } from './result.js';
 
-export type DayInputOutcome =
-  | { readonly status: 'ok'; readonly input: DayInput }
+export type ReadAxis =
+  | { readonly status: 'ok'; readonly input: CardAxis }
   | { readonly status: 'refused'; readonly message: string };
 
 export const WIND = 'wind.speed';
@@ -22,13 +22,13 @@ const ANSWER = 'plan.throttle_up_height';
 export const MOST_VALUES = 8;
 
 /** Reads "wind.speed=2 m/s,4 m/s,6 m/s": each value with its unit. Without "=" the values that the program chooses. */
-export function readDayInput(scenario: Scenario, text: string, count: number): DayInputOutcome {
+export function readAxis(scenario: Scenario, text: string, count: number): ReadAxis {
   const [path, list] = text.includes('=')
     ? [text.slice(0, text.indexOf('=')), text.slice(text.indexOf('=') + 1)]
     : [text];
   const found = inputOf(scenario, path.trim());
   if (found.status === 'refused') return found;
-  if (list === undefined) return standardDayInput(scenario, path.trim(), count);
+  if (list === undefined) return standardAxis(scenario, path.trim(), count);
   const { input, leaf } = found;
   const parts = list.split(',').map((part) => part.trim());
   const problems: string[] = [];
@@ -43,14 +43,14 @@ export function readDayInput(scenario: Scenario, text: string, count: number): D
   if (new Set(values).size < values.length) return refuse('the same value stands there twice; write each once.');
   if (values.length > MOST_VALUES)
     return refuse(`${values.length} values are too many for one page; write at most ${MOST_VALUES}.`);
-  return { status: 'ok', input: dayInput(input, leaf, values) };
+  return { status: 'ok', input: axisOf(input, leaf, values) };
 }
 
 /**
  * Round values from the 5 % to the 95 % point of the input's own distribution, from half to twice the value where it
  * has none. The wind goes from calm to the launch code's ceiling, which is the last value.
  */
-export function standardDayInput(scenario: Scenario, path: string, count: number): DayInputOutcome {
+export function standardAxis(scenario: Scenario, path: string, count: number): ReadAxis {
   const found = inputOf(scenario, path);
   if (found.status === 'refused') return found;
   const { input, leaf } = found;
@@ -60,7 +60,7 @@ export function standardDayInput(scenario: Scenario, path: string, count: number
     const ceiling = fixedInput(scenario, CEILING);
     const step = roundStep(shown(ceiling) / (count - 1));
     const round = Array.from({ length: count - 1 }, (_, index) => toSi(multiple(index, step)));
-    return { status: 'ok', input: dayInput(input, leaf, [...round.filter((speed) => speed < ceiling), ceiling]) };
+    return { status: 'ok', input: axisOf(input, leaf, [...round.filter((speed) => speed < ceiling), ceiling]) };
   }
   const [low, high] = [0.05, 0.95].map((share) => shown(endOf(input, share)));
   const { least, most } = rangeOf(leaf);
@@ -68,7 +68,7 @@ export function standardDayInput(scenario: Scenario, path: string, count: number
   const possible = values.filter((value) => value >= least && value <= most);
   return low === high || possible.length === 0
     ? refuse(`${path} is ${input.written} in the scenario and has no spread; write the values: ${exampleOf(input)}.`)
-    : { status: 'ok', input: dayInput(input, leaf, possible) };
+    : { status: 'ok', input: axisOf(input, leaf, possible) };
 }
 
 function endOf({ value }: ResolvedInput, share: number): number {
@@ -127,11 +127,11 @@ function exampleOf(input: ResolvedInput): string {
 }
 
 /** With its values from easy to hard, as far as the definition knows which end is the better one. */
-function dayInput(
+function axisOf(
   { path, unit, perSi, offset, written }: ResolvedInput,
   leaf: InputLeaf,
   values: readonly number[],
-): DayInput {
+): CardAxis {
   const better = leaf.shape === 'chance' ? 'low' : leaf.better;
   const ascending = values.toSorted((a, b) => a - b);
   return {

@@ -1,9 +1,9 @@
 /** Reads a day card back from JSON. */
 
 import { isRecord, openResult, wrongPart } from '../basics/result-json.js';
-import type { DayCardResult } from './result.js';
+import type { LimitsResult } from './result.js';
 
-const PARTS: Readonly<Record<keyof DayCardResult, string>> = {
+const PARTS: Readonly<Record<keyof LimitsResult, string>> = {
   kind: 'string',
   versions: 'object',
   scenario: 'object',
@@ -35,18 +35,18 @@ const AXIS: readonly (readonly [string, string])[] = [
   ['inScenario', 'string'],
 ];
 
-export type ReadDayCard =
-  | { readonly status: 'ok'; readonly result: DayCardResult }
+export type ReadLimits =
+  | { readonly status: 'ok'; readonly result: LimitsResult }
   | { readonly status: 'refused'; readonly message: string };
 
-export function parseDayCard(text: string): ReadDayCard {
+export function parseLimits(text: string): ReadLimits {
   const opened = openResult(text);
   if (opened.status === 'refused') return opened;
   const { kind, value } = opened;
   if (kind !== 'limits') return { status: 'refused', message: `the result is of kind "${kind}", and no day card.` };
   const wrong = wrongPart(value, Object.entries(PARTS)) ?? wrongAxis(value) ?? wrongCells(value);
   if (wrong !== null) return { status: 'refused', message: `the result is damaged: ${wrong}. Run \`limits\` again.` };
-  return { status: 'ok', result: value as unknown as DayCardResult };
+  return { status: 'ok', result: value as unknown as LimitsResult };
 }
 
 type Value = Readonly<Record<string, unknown>>;

@@ -8,31 +8,31 @@ import type { Flyer } from '../ensemble/flyer.js';
 import { droppedCorrelations, holdInputs } from '../scenario/hold.js';
 import { fixedInput } from '../scenario/lookup.js';
 import type { Scenario } from '../scenario/scenario.js';
-import { ceilingOf, type DayCardOptions, type DayCardPlan, launchable, planDayCard } from './plan.js';
-import type { DayCardResult, DayCell, LimitsCell } from './result.js';
-import { type LimitsRequest, limitsCard } from './walk.js';
+import { ceilingOf, type LimitsOptions, type LimitsPlan, launchable, planLimits } from './plan.js';
+import type { CardCell, LimitsResult, WalkedCell } from './result.js';
+import { type WalkRequest, walkCard } from './walk.js';
 
-export interface DayCardHooks {
+export interface LimitsHooks {
   /** Hears how many cells of how many are found. */
   readonly onProgress?: (cells: number, total: number) => void;
   /** Ends the flying early; the cells found until then are kept and the result is marked partial. */
   readonly stop?: AbortSignal;
 }
 
-export type DayCard =
-  | { readonly status: 'ok'; readonly result: DayCardResult }
+export type FoundLimits =
+  | { readonly status: 'ok'; readonly result: LimitsResult }
   | { readonly status: 'refused'; readonly messages: readonly string[] }
   /** Stopped before a single cell was found. */
   | { readonly status: 'nothing flown' };
 
 /** @param flyerFor a flyer of a scenario that differs from the given one in the two inputs alone */
-export async function dayCard(
+export async function findLimits(
   scenario: Scenario,
-  options: DayCardOptions,
+  options: LimitsOptions,
   flyerFor: (scenario: Scenario) => Flyer,
-  hooks: DayCardHooks = {},
-): Promise<DayCard> {
-  const planned = planDayCard(scenario, options);
+  hooks: LimitsHooks = {},
+): Promise<FoundLimits> {
+  const planned = planLimits(scenario, options);
   if (planned.status === 'refused') return planned;
   const { plan } = planned;
   const ceiling = ceilingOf(scenario, plan);
@@ -45,7 +45,7 @@ export async function dayCard(
   const requirements = requirementsOf(scenario);
   const total = rows.values.length * columns.values.length;
   let found = 0;
-  const request: LimitsRequest = {
+  const request: WalkRequest = {
     rows,
     columns,
     heights: plan.heights,
@@ -62,7 +62,7 @@ export async function dayCard(
     onCell: () => hooks.onProgress?.(++found, total),
     ...(hooks.stop ? { stop: hooks.stop } : {}),
   };
-  const card = await limitsCard(request);
+  const card = await walkCard(request);
   if (card === null) return { status: 'nothing flown' };
   const cells = plan.rows.values.flatMap((_, row) =>
     plan.columns.values.map((__, column) => cellAt(card.cells, rows.values.length, columns.values.length, row, column)),
@@ -94,7 +94,7 @@ export async function dayCard(
 
 const NOTHING = { height: null, risk: null, untried: 0, inherited: false, closest: null, flights: 0 } as const;
 
-function cellAt(cells: readonly LimitsCell[], rows: number, columns: number, row: number, column: number): DayCell {
+function cellAt(cells: readonly WalkedCell[], rows: number, columns: number, row: number, column: number): CardCell {
   if (row >= rows || column >= columns) return { row, column, ...NOTHING, status: 'no launch' };
   const found = cells[row * columns + column];
   if (found === undefined) return { row, column, ...NOTHING, status: 'not reached' };
@@ -103,7 +103,7 @@ function cellAt(cells: readonly LimitsCell[], rows: number, columns: number, row
 
 function warningsOf(
   scenario: Scenario,
-  { rows, columns }: DayCardPlan,
+  { rows, columns }: LimitsPlan,
   partial: boolean,
   dropped: boolean,
 ): readonly Warning[] {

@@ -7,14 +7,14 @@ import { studySize } from '../ensemble/study-size.js';
 import { fixedInput, inputByPath } from '../scenario/lookup.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { flightsForBound } from '../statistics/proportion.js';
-import { readDayInput, WIND } from './axis.js';
-import type { DayCardResult, DayInput } from './result.js';
+import { readAxis, WIND } from './axis.js';
+import type { CardAxis, LimitsResult } from './result.js';
 
-export interface DayCardOptions {
+export interface LimitsOptions {
   readonly seed: string;
   /** Flights at which a height is judged in a cell. */
   readonly flights: number;
-  /** A path, or path=value,value; see `readDayInput`. */
+  /** A path, or path=value,value; see `readAxis`. */
   readonly rows: string;
   readonly columns: string;
   readonly heights: HeightsRequest;
@@ -22,14 +22,14 @@ export interface DayCardOptions {
   readonly overrides: readonly string[];
 }
 
-export interface DayCardPlan {
-  readonly rows: DayInput;
-  readonly columns: DayInput;
+export interface LimitsPlan {
+  readonly rows: CardAxis;
+  readonly columns: CardAxis;
   readonly heights: readonly number[];
 }
 
-export type PlannedDayCard =
-  | { readonly status: 'ok'; readonly plan: DayCardPlan }
+export type PlannedLimits =
+  | { readonly status: 'ok'; readonly plan: LimitsPlan }
   | { readonly status: 'refused'; readonly messages: readonly string[] };
 
 export const STANDARD_ROWS = 6;
@@ -40,9 +40,9 @@ const LOW_EJECTION = 0.01;
 const LOWEST = 0.25;
 const HIGHEST = 2;
 
-export function planDayCard(scenario: Scenario, options: DayCardOptions): PlannedDayCard {
-  const rows = readDayInput(scenario, options.rows, STANDARD_ROWS);
-  const columns = readDayInput(scenario, options.columns, STANDARD_COLUMNS);
+export function planLimits(scenario: Scenario, options: LimitsOptions): PlannedLimits {
+  const rows = readAxis(scenario, options.rows, STANDARD_ROWS);
+  const columns = readAxis(scenario, options.columns, STANDARD_COLUMNS);
   const heights = ladder(scenario, options.heights);
   const size = studySize(options.flights, HEIGHTS_OF_ONE_CELL);
   const least = Math.max(...requirementsOf(scenario).map(({ limit }) => flightsForBound(0, limit) ?? 0));
@@ -87,12 +87,12 @@ function ladder(scenario: Scenario, request: HeightsRequest) {
   return grid.status === 'ok' ? { ...grid, heights: grid.heights.filter((height) => asked.includes(height)) } : grid;
 }
 
-export function ceilingOf(scenario: Scenario, { rows, columns }: DayCardPlan): DayCardResult['windCeiling'] {
+export function ceilingOf(scenario: Scenario, { rows, columns }: LimitsPlan): LimitsResult['windCeiling'] {
   const axis = rows.path === WIND ? 'rows' : columns.path === WIND ? 'columns' : null;
   return axis && { axis, speed: fixedInput(scenario, 'site.launch_wind_limit') };
 }
 
 /** The values at or under the ceiling; the wind ascends, so they come first. */
-export function launchable({ values }: DayInput, ceiling: number): readonly number[] {
+export function launchable({ values }: CardAxis, ceiling: number): readonly number[] {
   return values.filter((speed) => speed <= ceiling * (1 + 1e-9));
 }

@@ -8,7 +8,7 @@ import type { Scenario } from '../scenario/scenario.js';
 import type { Proportion } from '../statistics/proportion.js';
 
 /** One of the two inputs of the day. */
-export interface DayInput {
+export interface CardAxis {
   readonly path: string;
   /** What it is, in a sentence. */
   readonly meaning: string;
@@ -25,13 +25,13 @@ export interface DayInput {
 }
 
 /** "no launch": the wind is over the launch code's ceiling; not flown. "not reached": the study was stopped before. */
-export type DayCellStatus = 'fly' | 'do not fly' | 'no launch' | 'not reached';
+export type CardCellStatus = 'fly' | 'do not fly' | 'no launch' | 'not reached';
 
-export interface DayCell extends LimitsCell {
-  readonly status: DayCellStatus;
+export interface CardCell extends WalkedCell {
+  readonly status: CardCellStatus;
 }
 
-export interface DayCardResult {
+export interface LimitsResult {
   readonly kind: 'limits';
   readonly versions: Versions;
   readonly scenario: Scenario;
@@ -45,12 +45,12 @@ export interface DayCardResult {
   readonly plannedHeight: number;
   /** What must hold in each cell. */
   readonly criteria: readonly { readonly name: string; readonly limit: number }[];
-  readonly rows: DayInput;
-  readonly columns: DayInput;
+  readonly rows: CardAxis;
+  readonly columns: CardAxis;
   /** Heights to choose from, ascending, m. */
   readonly heights: readonly number[];
   /** Row by row, every one. */
-  readonly cells: readonly DayCell[];
+  readonly cells: readonly CardCell[];
   /** The launch code's wind ceiling, m/s, where the wind is one of the two inputs. */
   readonly windCeiling: { readonly axis: 'rows' | 'columns'; readonly speed: number } | null;
   /** Whether some cell has a height. The exit code of `limits` says it. */
@@ -62,7 +62,7 @@ export interface DayCardResult {
 }
 
 /** One cell of the day card. */
-export interface LimitsCell {
+export interface WalkedCell {
   readonly row: number;
   readonly column: number;
   /** Lowest acceptable throttle-up height found, m; null: do not fly. */
@@ -79,12 +79,12 @@ export interface LimitsCell {
   readonly flights: number;
 }
 
-export interface LimitsResult {
+export interface WalkedCard {
   readonly rows: { readonly path: string; readonly values: readonly number[] };
   readonly columns: { readonly path: string; readonly values: readonly number[] };
   readonly heights: readonly number[];
   readonly flights: number;
   /** Row by row. */
-  readonly cells: readonly LimitsCell[];
+  readonly cells: readonly WalkedCell[];
   readonly flightsFlown: number;
 }

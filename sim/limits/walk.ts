@@ -5,19 +5,19 @@ import { heightFigure, type Requirement, type Tally, tally } from '../decision/r
 import { remember } from '../ensemble/flown.js';
 import type { Detail, Flyer } from '../ensemble/flyer.js';
 import { proportion, verdictOf } from '../statistics/proportion.js';
-import type { LimitsCell, LimitsResult } from './result.js';
+import type { WalkedCard, WalkedCell } from './result.js';
 
 /** One input of the day, with its values from easy to hard (more wind, longer wait) where it is known which are hard. */
-export interface LimitsAxis {
+export interface WalkAxis {
   readonly path: string;
   readonly values: readonly number[];
   /** False where it is not known which values are the harder ones: no cell then goes by its neighbours along this axis. */
   readonly ordered?: boolean;
 }
 
-export interface LimitsRequest {
-  readonly rows: LimitsAxis;
-  readonly columns: LimitsAxis;
+export interface WalkRequest {
+  readonly rows: WalkAxis;
+  readonly columns: WalkAxis;
   /** Throttle-up heights to choose from, ascending, m. */
   readonly heights: readonly number[];
   readonly requirements: readonly Requirement[];
@@ -28,7 +28,7 @@ export interface LimitsRequest {
   /** The same scenario with both inputs at the cell's values. Closed when the cell is done. */
   readonly flyerFor: (row: number, column: number) => Promise<Flyer>;
   readonly onFlown?: (flights: number) => void;
-  readonly onCell?: (cell: LimitsCell) => void;
+  readonly onCell?: (cell: WalkedCell) => void;
   readonly stop?: AbortSignal;
 }
 
@@ -54,10 +54,10 @@ const FULL_FAILURES = 3;
  * Cost: one full study a cell, and one more where it needs a step more than its neighbours; 40 to 55 for 6 by 5 cells
  * in the tests. When stopped, the cells finished until then; null without any.
  */
-export async function limitsCard(request: LimitsRequest): Promise<LimitsResult | null> {
+export async function walkCard(request: WalkRequest): Promise<WalkedCard | null> {
   const { rows, columns } = request;
-  const cells: LimitsCell[] = [];
-  const at = (row: number, column: number): LimitsCell => cells[row * columns.values.length + column];
+  const cells: WalkedCell[] = [];
+  const at = (row: number, column: number): WalkedCell => cells[row * columns.values.length + column];
   for (let row = 0; row < rows.values.length; row++) {
     for (let column = 0; column < columns.values.length; column++) {
       const easier = [
@@ -73,18 +73,18 @@ export async function limitsCard(request: LimitsRequest): Promise<LimitsResult |
   return cardOf(request, cells);
 }
 
-function cardOf({ rows, columns, heights, flights }: LimitsRequest, cells: readonly LimitsCell[]): LimitsResult {
+function cardOf({ rows, columns, heights, flights }: WalkRequest, cells: readonly WalkedCell[]): WalkedCard {
   const flightsFlown = cells.reduce((sum, cell) => sum + cell.flights, 0);
-  const axis = ({ path, values }: LimitsAxis) => ({ path, values });
+  const axis = ({ path, values }: WalkAxis) => ({ path, values });
   return { rows: axis(rows), columns: axis(columns), heights, flights, cells, flightsFlown };
 }
 
 async function walkCell(
-  request: LimitsRequest,
+  request: WalkRequest,
   row: number,
   column: number,
-  easier: readonly LimitsCell[],
-): Promise<LimitsCell> {
+  easier: readonly WalkedCell[],
+): Promise<WalkedCell> {
   const nowhere = { row, column, height: null, risk: null, untried: 0 };
   const closed = easier.find(({ height }) => height === null);
   if (closed !== undefined) return { ...nowhere, inherited: true, closest: closed.closest, flights: 0 };
@@ -115,12 +115,12 @@ async function walkCell(
   }
 }
 
-function isWithin(found: Tally, { requirements, flights }: LimitsRequest): boolean {
+function isWithin(found: Tally, { requirements, flights }: WalkRequest): boolean {
   return heightFigure(found, requirements, 'explore', flights).verdict === 'within';
 }
 
 /** The height that came nearest to serving, and the criteria of which it breaks more than the full number may show. */
-function closestOf(tallies: readonly Tally[], { requirements, flights }: LimitsRequest): LimitsCell['closest'] {
+function closestOf(tallies: readonly Tally[], { requirements, flights }: WalkRequest): WalkedCell['closest'] {
   if (tallies.length === 0) return null;
   const best = leastRisky(tallies, requirements);
   const criteria = requirements.flatMap(({ name, limit }, index) => {
@@ -139,7 +139,7 @@ function passedOver(heights: readonly number[], tried: readonly Tally[]): number
 }
 
 /** Index to walk on from: a stride under the first height, in strides from `from`, that is not given up at once. */
-async function firstPossible({ heights }: LimitsRequest, trial: Trial, from: number): Promise<number> {
+async function firstPossible({ heights }: WalkRequest, trial: Trial, from: number): Promise<number> {
   for (let index = from; index < heights.length; index += STRIDE) {
     if (await trial.survivesFirstLook(heights[index])) return Math.max(from, index - STRIDE + 1);
   }
@@ -155,7 +155,7 @@ interface Trial {
   flown(): number;
 }
 
-function createTrial({ requirements, flights, detail, onFlown, stop }: LimitsRequest, flyer: Flyer): Trial {
+function createTrial({ requirements, flights, detail, onFlown, stop }: WalkRequest, flyer: Flyer): Trial {
   const flown = remember(flyer, detail, onFlown, stop);
   const accepted = requirements.map(({ limit }) => acceptedShare(limit, flights));
   const look = async (height: number, size: number): Promise<Tally | null> => {

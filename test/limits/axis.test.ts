@@ -1,17 +1,17 @@
 import { describe, expect, it } from 'vitest';
-import { readDayInput } from '../../sim/limits/axis.js';
+import { readAxis } from '../../sim/limits/axis.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
 import { burdock } from '../ensemble/burdock.js';
 
 function values(text: string, count = 5, scenario: Scenario = burdock()): readonly number[] {
-  const read = readDayInput(scenario, text, count);
+  const read = readAxis(scenario, text, count);
   if (read.status === 'refused') throw new Error(read.message);
   const { perSi, offset } = read.input;
   return read.input.values.map((value) => Number((value * perSi + offset).toPrecision(6)));
 }
 
 function message(text: string, scenario: Scenario = burdock()): string {
-  const read = readDayInput(scenario, text, 5);
+  const read = readAxis(scenario, text, 5);
   if (read.status === 'ok') throw new Error('not refused');
   return read.message;
 }
@@ -24,10 +24,10 @@ describe('an input of the day, as written', () => {
   });
 
   it('has its values descending where the high end is the better one, and ascending where neither is known', () => {
-    const read = readDayInput(burdock(), 'battery.capacity=500 mAh,600 mAh', 5);
+    const read = readAxis(burdock(), 'battery.capacity=500 mAh,600 mAh', 5);
     expect(read).toMatchObject({ input: { ordered: true } });
     expect(values('battery.capacity=500 mAh,600 mAh')).toEqual([600, 500]);
-    expect(readDayInput(burdock(), 'wind.from=90 deg,0 deg', 5)).toMatchObject({ input: { ordered: false } });
+    expect(readAxis(burdock(), 'wind.from=90 deg,0 deg', 5)).toMatchObject({ input: { ordered: false } });
     expect(values('wind.from=90 deg,0 deg')).toEqual([0, 90]);
   });
 

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { resultJson } from '../../sim/basics/result-json.js';
-import { parseDayCard } from '../../sim/limits/json.js';
-import { dayCard } from '../../sim/limits/limits.js';
+import { parseLimits } from '../../sim/limits/json.js';
+import { findLimits } from '../../sim/limits/limits.js';
 import { fallingRisk, plainBurdock } from '../compare/designs.js';
 import { createSyntheticFlyer } from '../decision/synthetic-flyer.js';
 
-const card = await dayCard(
+const card = await findLimits(
   plainBurdock(),
   {
     seed: '1',
@@ -23,7 +23,7 @@ const text = [...resultJson(result)].join('');
 
 describe('a day card as JSON', () => {
   it('reads back to the same card', () => {
-    expect(parseDayCard(text)).toEqual({ status: 'ok', result: JSON.parse(JSON.stringify(result)) });
+    expect(parseLimits(text)).toEqual({ status: 'ok', result: JSON.parse(JSON.stringify(result)) });
   });
 
   const changed = (change: object) => JSON.stringify({ ...result, ...change });
@@ -41,6 +41,6 @@ describe('a day card as JSON', () => {
     ],
     ['an unknown status', changed({ cells: [{ ...first, status: 'go' }, ...rest] }), /not what its place/],
   ])('is refused as %s', (_what, given, why) => {
-    expect(parseDayCard(given)).toMatchObject({ status: 'refused', message: expect.stringMatching(why) });
+    expect(parseLimits(given)).toMatchObject({ status: 'refused', message: expect.stringMatching(why) });
   });
 });

@@ -2,16 +2,16 @@ import { describe, expect, it } from 'vitest';
 import { resultJson } from '../../sim/basics/result-json.js';
 import { createMaker } from '../../sim/ensemble/maker.js';
 import { createSerialFlyer } from '../../sim/ensemble/serial-flyer.js';
-import { type DayCard, type DayCardHooks, dayCard } from '../../sim/limits/limits.js';
-import { type DayCardOptions, planDayCard } from '../../sim/limits/plan.js';
-import type { DayCardResult } from '../../sim/limits/result.js';
+import { type FoundLimits, findLimits, type LimitsHooks } from '../../sim/limits/limits.js';
+import { type LimitsOptions, planLimits } from '../../sim/limits/plan.js';
+import type { LimitsResult } from '../../sim/limits/result.js';
 import { fixedInput } from '../../sim/scenario/lookup.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
 import { plainBurdock } from '../compare/designs.js';
 import { createSyntheticFlyer } from '../decision/synthetic-flyer.js';
 import { burdock } from '../ensemble/burdock.js';
 
-const OPTIONS: DayCardOptions = {
+const OPTIONS: LimitsOptions = {
   seed: '1',
   flights: 2000,
   rows: 'wind.speed',
@@ -28,17 +28,17 @@ function synthetic(scenario: Scenario) {
   return createSyntheticFlyer({ seed: '1', risk });
 }
 
-function card(options: Partial<DayCardOptions> = {}, hooks: DayCardHooks = {}, scenario = plainBurdock()) {
-  return dayCard(scenario, { ...OPTIONS, ...options }, synthetic, hooks);
+function card(options: Partial<LimitsOptions> = {}, hooks: LimitsHooks = {}, scenario = plainBurdock()) {
+  return findLimits(scenario, { ...OPTIONS, ...options }, synthetic, hooks);
 }
 
-function resultOf(found: DayCard): DayCardResult {
+function resultOf(found: FoundLimits): LimitsResult {
   if (found.status !== 'ok') throw new Error(JSON.stringify(found));
   return found.result;
 }
 
 /** Row by row: the height, or the status where there is none. */
-function grid({ cells, columns }: DayCardResult): readonly (readonly (number | string)[])[] {
+function grid({ cells, columns }: LimitsResult): readonly (readonly (number | string)[])[] {
   const width = columns.values.length;
   const shown = cells.map(({ status, height }) => (status === 'fly' ? Number(height) : status));
   return Array.from({ length: cells.length / width }, (_, row) => shown.slice(row * width, (row + 1) * width));
@@ -66,7 +66,7 @@ describe('a day card over a known risk', () => {
       return synthetic(scenario);
     };
     const options = { ...OPTIONS, rows: 'wind.speed=12 m/s,4 m/s,8 m/s', columns: 'pad.wait=10 min' };
-    const result = resultOf(await dayCard(plainBurdock(), options, watch));
+    const result = resultOf(await findLimits(plainBurdock(), options, watch));
     expect(result.rows.values).toEqual([4, 8, 12]);
     expect(result.windCeiling).toEqual({ axis: 'rows', speed: expect.closeTo(8.94, 2) });
     expect(result.cells.map(({ status }) => status)).toEqual(['fly', 'fly', 'no launch']);
@@ -90,7 +90,7 @@ describe('a day card over a known risk', () => {
   it('searches each cell anew along an input whose harder end is not known, and says so', async () => {
     const rows = 'wind.speed=2 m/s';
     const result = resultOf(
-      await dayCard(
+      await findLimits(
         plainBurdock('pad.wait=10 min'),
         { ...OPTIONS, rows, columns: 'wind.from=0 deg,90 deg' },
         synthetic,
@@ -139,13 +139,13 @@ describe('the plan of a day card', () => {
     ['a height above the ejection', { heights: { kind: 'list', heights: [900] } }, /900 m/],
     ['an input that is none', { rows: 'wind.sped' }, /--rows: "wind\.sped".*Did you mean "wind\.speed"/],
   ] as const)('refuses %s', (_what, change, why) => {
-    const planned = planDayCard(burdock(), { ...OPTIONS, ...change });
+    const planned = planLimits(burdock(), { ...OPTIONS, ...change });
     if (planned.status === 'ok') throw new Error('not refused');
     expect(planned.messages.join()).toMatch(why);
   });
 
   it('says everything that is wrong at once', () => {
-    const planned = planDayCard(burdock(), { ...OPTIONS, rows: 'a', columns: 'b', flights: 1 });
+    const planned = planLimits(burdock(), { ...OPTIONS, rows: 'a', columns: 'b', flights: 1 });
     expect(planned).toMatchObject({ messages: expect.objectContaining({ length: 3 }) });
   });
 });
@@ -157,14 +157,14 @@ describe('a day card of real flights', () => {
       flown.push(scenario.hash);
       return createSerialFlyer(createMaker(scenario, '1'));
     };
-    const options: DayCardOptions = {
+    const options: LimitsOptions = {
       ...OPTIONS,
       flights: 60,
       rows: 'wind.speed=2 m/s',
       columns: 'pad.wait=10 min,90 min',
       heights: { kind: 'list', heights: [60] },
     };
-    const result = resultOf(await dayCard(burdock(), options, flyerOf));
+    const result = resultOf(await findLimits(burdock(), options, flyerOf));
     // 60 m is far too low: nothing stops within it.
     expect(grid(result)).toEqual([['do not fly', 'do not fly']]);
     expect(result.cells[0].closest?.criteria[0].risk.estimate).toBeGreaterThan(0.8);

@@ -1,24 +1,24 @@
 /** Flies a day card on this machine: every cell is a scenario of its own, on workers that stay warm. */
 
 import { createFlyerPool } from '../../../sim/ensemble/flyer-pool.js';
-import { type DayCard, dayCard } from '../../../sim/limits/limits.js';
-import { type DayCardOptions, planDayCard } from '../../../sim/limits/plan.js';
+import { type FoundLimits, findLimits } from '../../../sim/limits/limits.js';
+import { type LimitsOptions, planLimits } from '../../../sim/limits/plan.js';
 import type { Scenario } from '../../../sim/scenario/scenario.js';
 import { createProgress, NO_PROGRESS } from '../../terminal/progress.js';
 
-export async function flyDayCard(
+export async function flyLimits(
   scenario: Scenario,
-  options: DayCardOptions,
+  options: LimitsOptions,
   threads: number,
   quiet: boolean,
   stop: AbortSignal,
-): Promise<DayCard> {
-  const planned = planDayCard(scenario, options);
+): Promise<FoundLimits> {
+  const planned = planLimits(scenario, options);
   if (planned.status === 'refused') return planned;
   const progress = quiet ? NO_PROGRESS : createProgress(process.stderr, 'cells of the day card');
   const pool = createFlyerPool(options.seed, threads);
   try {
-    return await dayCard(scenario, options, (cell) => pool.flyer(cell), { onProgress: progress.update, stop });
+    return await findLimits(scenario, options, (cell) => pool.flyer(cell), { onProgress: progress.update, stop });
   } finally {
     progress.end();
     await pool.close();

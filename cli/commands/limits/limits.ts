@@ -82,27 +82,27 @@ async function run(given: Given): Promise<ExitCode> {
   );
   if (outputs.status === 'refused') return refuse(...outputs.messages);
 
-  const { flyDayCard } = await import('./fly.js');
+  const { flyLimits } = await import('./fly.js');
   const interrupt = listenForInterrupt();
   try {
     const options = { seed, flights, rows, columns, heights, overrides };
-    const study = await flyDayCard(scenario.value, options, threads, quiet, interrupt.stop);
+    const study = await flyLimits(scenario.value, options, threads, quiet, interrupt.stop);
     if (study.status === 'refused') return refuse(...study.messages);
     if (study.status === 'nothing flown') {
       complain('Stopped before the first cell of the card was found: nothing is kept, nothing was written.');
       return EXIT.interrupted;
     }
     const { result } = study;
-    const { dayCardLines, dayCardSummary } = await import('./summary.js');
+    const { limitsLines, limitsSummary } = await import('./summary.js');
     const delivered = await deliverStudy({
       result,
       paths: outputs.value,
       json,
       quiet,
       repeat: again('limits', file, given),
-      render: async (one) => (await import('../../../report/limits/render.js')).renderDayCard(one),
-      summary: dayCardSummary,
-      verdict: dayCardLines,
+      render: async (one) => (await import('../../../report/limits/render.js')).renderLimits(one),
+      summary: limitsSummary,
+      verdict: limitsLines,
     });
     if (delivered.status === 'refused') return refuse(...delivered.messages);
     if (result.partial) return EXIT.interrupted;

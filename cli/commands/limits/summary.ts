@@ -1,14 +1,14 @@
 /** A day card for a terminal: the table in 80 columns, and what a cell means. A view of the result, no more. */
-import type { DayCardResult, DayCell, DayInput } from '../../../sim/limits/result.js';
+import type { CardAxis, CardCell, LimitsResult } from '../../../sim/limits/result.js';
 import { columns, labelled, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
 
-export function dayCardSummary(result: DayCardResult, paint: Paint): readonly string[] {
-  return [...dayCardLines(result, paint), ...meaning(result), ...warningLines(result, paint)];
+export function limitsSummary(result: LimitsResult, paint: Paint): readonly string[] {
+  return [...limitsLines(result, paint), ...meaning(result), ...warningLines(result, paint)];
 }
 
 /** The table alone, with its heading; all that --quiet prints. */
-export function dayCardLines(result: DayCardResult, paint: Paint): readonly string[] {
+export function limitsLines(result: LimitsResult, paint: Paint): readonly string[] {
   const { rows, columns: across, cells, windCeiling, partial } = result;
   const heads = across.values.map((value) => shown(across, value));
   const grid = rows.values.map((value, row) => [
@@ -37,20 +37,20 @@ export function dayCardLines(result: DayCardResult, paint: Paint): readonly stri
   ];
 }
 
-function shown({ unit, perSi, offset }: DayInput, value: number): string {
+function shown({ unit, perSi, offset }: CardAxis, value: number): string {
   return `${Number((value * perSi + offset).toPrecision(3))} ${unit}`.trim();
 }
 
 /** Columns over which "do not fly" does not fit any more. */
 const ROOMY = 5;
 
-function cellText({ status, height, untried }: DayCell, count: number): string {
+function cellText({ status, height, untried }: CardCell, count: number): string {
   if (status === 'fly') return `${height} m${untried > 0 ? '*' : ''}`;
   if (status === 'do not fly') return count > ROOMY ? 'no' : 'do not fly';
   return status === 'no launch' ? (count > ROOMY ? 'over' : 'no launch') : '?';
 }
 
-function meaning(result: DayCardResult): readonly string[] {
+function meaning(result: LimitsResult): readonly string[] {
   const { criteria, flights, heights, cells, rows, columns: across } = result;
   const limits = criteria.map(({ name, limit }) => `${name} at most ${Number((100 * limit).toPrecision(6))} %`);
   const ordered = [rows, across].every((input) => input.ordered);
@@ -74,7 +74,7 @@ function meaning(result: DayCardResult): readonly string[] {
   ];
 }
 
-function whyNot(cells: readonly DayCell[]): string {
+function whyNot(cells: readonly CardCell[]): string {
   const names = new Set(
     cells
       .flatMap(({ status, closest }) => (status === 'do not fly' ? (closest?.criteria ?? []) : []))
@@ -83,7 +83,7 @@ function whyNot(cells: readonly DayCell[]): string {
   return names.size === 0 ? '' : `Where it says "do not fly", no height keeps: ${[...names].join(', ')}.`;
 }
 
-function warningLines({ warnings }: DayCardResult, paint: Paint): readonly string[] {
+function warningLines({ warnings }: LimitsResult, paint: Paint): readonly string[] {
   if (warnings.length === 0) return [];
   const lines = warnings.flatMap(({ text, advice }) => [
     ...labelled('  !', text, 4).map((line) => paint('yellow', line)),

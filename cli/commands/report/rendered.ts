@@ -20,9 +20,9 @@ const PAGES: Readonly<Record<string, Page>> = {
     return rendered(parseComparison(text), renderComparison);
   },
   limits: async (text) => {
-    const { parseDayCard } = await import('../../../sim/limits/json.js');
-    const { renderDayCard } = await import('../../../report/limits/render.js');
-    return rendered(parseDayCard(text), renderDayCard);
+    const { parseLimits } = await import('../../../sim/limits/json.js');
+    const { renderLimits } = await import('../../../report/limits/render.js');
+    return rendered(parseLimits(text), renderLimits);
   },
   fit: async (text) => {
     const { parseEvidence } = await import('../../../sim/learn/evidence-json.js');

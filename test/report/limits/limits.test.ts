@@ -1,8 +1,8 @@
 import { HtmlValidate } from 'html-validate';
 import { describe, expect, test } from 'vitest';
-import { renderDayCard } from '../../../report/limits/render.js';
-import { dayCard } from '../../../sim/limits/limits.js';
-import type { DayCardResult } from '../../../sim/limits/result.js';
+import { renderLimits } from '../../../report/limits/render.js';
+import { findLimits } from '../../../sim/limits/limits.js';
+import type { LimitsResult } from '../../../sim/limits/result.js';
 import { fixedInput } from '../../../sim/scenario/lookup.js';
 import type { Scenario } from '../../../sim/scenario/scenario.js';
 import { plainBurdock } from '../../compare/designs.js';
@@ -20,13 +20,13 @@ async function cardOf(rows: string, columns: string, floor = 0.01, ...overrides:
     });
   };
   const options = { seed: '1', flights: 500, rows, columns, heights: { kind: 'standard' }, overrides } as const;
-  const found = await dayCard(plainBurdock(...overrides), options, flyerOf);
+  const found = await findLimits(plainBurdock(...overrides), options, flyerOf);
   if (found.status !== 'ok') throw new Error(JSON.stringify(found));
   return found.result;
 }
 
 const LONG = `title=${'A very long name of a payload '.repeat(8)}`;
-const CASES: Readonly<Record<string, DayCardResult>> = {
+const CASES: Readonly<Record<string, LimitsResult>> = {
   'an ordinary day': await cardOf('wind.speed', 'pad.wait'),
   'wind across and over the ceiling': await cardOf('pad.wait=10 min,20 min', 'wind.speed=4 m/s,8 m/s,12 m/s'),
   'no height at all': await cardOf('wind.speed', 'pad.wait', 0.2),
@@ -43,7 +43,7 @@ const CASES: Readonly<Record<string, DayCardResult>> = {
   'an input without an order': await cardOf('wind.from=0 deg,90 deg', 'pad.wait=10 min'),
 };
 const pages = Object.fromEntries(
-  await Promise.all(Object.entries(CASES).map(async ([name, result]) => [name, await renderDayCard(result)])),
+  await Promise.all(Object.entries(CASES).map(async ([name, result]) => [name, await renderLimits(result)])),
 );
 
 function textOf(html: string): string {
@@ -119,7 +119,7 @@ describe('The words of a card', () => {
   test('star a cell that passed over heights', async () => {
     const result = CASES['an ordinary day'];
     const [first, ...rest] = result.cells;
-    const starred = await renderDayCard({ ...result, cells: [{ ...first, untried: 3 }, ...rest] });
+    const starred = await renderLimits({ ...result, cells: [{ ...first, untried: 3 }, ...rest] });
     expect(textOf(starred)).toMatch(/\d+ m \* risk/);
     expect(textOf(starred)).toMatch(/cell with \* passed over up to 3 heights.*\(30 m\) too high/);
   });

@@ -2,22 +2,22 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it, vi } from 'vitest';
 import { limits } from '../../../../cli/commands/limits/limits.js';
-import { dayCardLines, dayCardSummary } from '../../../../cli/commands/limits/summary.js';
+import { limitsLines, limitsSummary } from '../../../../cli/commands/limits/summary.js';
 import { renderedPage } from '../../../../cli/commands/report/rendered.js';
 import { runWords } from '../../../../cli/program.js';
-import { parseDayCard } from '../../../../sim/limits/json.js';
-import { dayCard } from '../../../../sim/limits/limits.js';
-import type { DayCardResult } from '../../../../sim/limits/result.js';
+import { parseLimits } from '../../../../sim/limits/json.js';
+import { findLimits } from '../../../../sim/limits/limits.js';
+import type { LimitsResult } from '../../../../sim/limits/result.js';
 import { fallingRisk, plainBurdock } from '../../../compare/designs.js';
 import { createSyntheticFlyer } from '../../../decision/synthetic-flyer.js';
 import { BURDOCK, emptyFolder, filesIn, run } from '../../command-line.js';
 
 const plain = (_style: string, text: string) => text;
 
-async function cardOf(rows: string, columns: string, floor = 0.01): Promise<DayCardResult> {
+async function cardOf(rows: string, columns: string, floor = 0.01): Promise<LimitsResult> {
   const options = { seed: '1', flights: 500, rows, columns, heights: { kind: 'standard' }, overrides: [] } as const;
   const flyer = () => createSyntheticFlyer({ seed: '1', risk: fallingRisk(100, floor) });
-  const found = await dayCard(plainBurdock(), options, flyer);
+  const found = await findLimits(plainBurdock(), options, flyer);
   if (found.status !== 'ok') throw new Error(found.status);
   return found.result;
 }
@@ -26,22 +26,22 @@ describe('the summary of a day card', () => {
   it('fits 80 columns, also with the most columns', async () => {
     const eight = `pad.wait=${[10, 20, 30, 40, 50, 60, 70, 80].map((one) => `${one} min`)}`;
     for (const result of [await cardOf('wind.speed', 'pad.wait', 0.2), await cardOf('wind.speed', eight, 0.2)])
-      for (const line of dayCardSummary(result, plain)) expect(line.length).toBeLessThanOrEqual(80);
+      for (const line of limitsSummary(result, plain)) expect(line.length).toBeLessThanOrEqual(80);
   });
 
   it("shows heights, closed cells and the launch code's ceiling", async () => {
-    const text = dayCardLines(await cardOf('wind.speed=4 m/s,12 m/s', 'pad.wait=10 min'), plain).join('\n');
+    const text = limitsLines(await cardOf('wind.speed=4 m/s,12 m/s', 'pad.wait=10 min'), plain).join('\n');
     expect(text).toMatch(
       /4 m\/s +1\d\d m\n +12 m\/s +no launch\n +Launch code: no launch in more wind than 8\.94 m\/s\./,
     );
-    const closed = dayCardSummary(await cardOf('wind.speed=4 m/s', 'pad.wait=10 min', 0.2), plain).join('\n');
+    const closed = limitsSummary(await cardOf('wind.speed=4 m/s', 'pad.wait=10 min', 0.2), plain).join('\n');
     expect(closed).toMatch(/do not fly[\s\S]*no height\s+keeps: ground impact/);
   });
 
   it('says how to read between values, and who decides', async () => {
-    const ordered = dayCardSummary(await cardOf('wind.speed=4 m/s', 'pad.wait=10 min'), plain).join(' ');
+    const ordered = limitsSummary(await cardOf('wind.speed=4 m/s', 'pad.wait=10 min'), plain).join(' ');
     expect(ordered).toMatch(/take the harder one.*The range safety officer decides\./);
-    const free = dayCardSummary(await cardOf('wind.from=0 deg,90 deg', 'pad.wait=10 min'), plain).join(' ');
+    const free = limitsSummary(await cardOf('wind.from=0 deg,90 deg', 'pad.wait=10 min'), plain).join(' ');
     expect(free).toContain('take the greater height');
   });
 });
@@ -55,7 +55,7 @@ describe('limits', () => {
     expect(stdout).toMatch(/2 m\/s +do not fly\n +12 m\/s +no launch/);
     expect(filesIn(folder)).toEqual(['burdock-limits.html', 'burdock-limits.json']);
     const json = readFileSync(join(folder, 'burdock-limits.json'), 'utf8');
-    expect(parseDayCard(json)).toMatchObject({ status: 'ok', result: { allows: false } });
+    expect(parseLimits(json)).toMatchObject({ status: 'ok', result: { allows: false } });
     expect(await renderedPage(json)).toEqual({
       status: 'ok',
       value: readFileSync(join(folder, 'burdock-limits.html'), 'utf8'),
