@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parseResult } from '../../sim/result/json.js';
 import { PROGRAM_VERSION } from '../../sim/version.js';
-import { BURDOCK, emptyFolder, filesIn, run, start } from './command-line.js';
+import { BURDOCK, emptyFolder, filesIn, interrupted, run, start } from './command-line.js';
 import { runHere } from './in-process.js';
 
 const SMALL = ['--flights', '40', '--heights', '60', '--date', '1 May, before the flight'] as const;
@@ -63,15 +63,10 @@ describe('assess', () => {
 
   it('interrupted, keeps what was flown, marks it partial and exits with 130', async () => {
     const folder = emptyFolder();
-    const child = start(folder, 'assess', BURDOCK, '--flights', '500000', '--heights', 'planned', '--out', 'part');
-    child.stderr.once('data', () => setTimeout(() => child.kill('SIGINT'), 300));
-    let said = '';
-    child.stdout.on('data', (data) => {
-      said += data;
-    });
-    const code = await new Promise((done) => child.once('close', done));
+    const words = ['assess', BURDOCK, '--flights', '500000', '--heights', 'planned', '--out', 'part'];
+    const { code, stdout } = await interrupted(folder, ...words);
     expect(code).toBe(130);
-    expect(said).toMatch(/^Go on: +fallmargin assess [\s\S]*--resume\s+part\.part$/m);
+    expect(stdout).toMatch(/^Go on: +fallmargin assess [\s\S]*--resume\s+part\.part$/m);
     const result = resultFrom(readFileSync(join(folder, 'part.json'), 'utf8'));
     expect(result.partial).toBe(true);
     expect(result.flights).toBeGreaterThan(0);

@@ -9,7 +9,7 @@ import { createDrawer } from '../../sim/draws/drawer.js';
 import { GOOD_SENSORS, logCsv, syntheticLog } from '../../sim/evidence/log/synthetic.js';
 import { createFlightModel } from '../../sim/flight/model.js';
 import { readScenario } from '../../sim/scenario/read.js';
-import { emptyFolder, filesIn, start } from '../cli/command-line.js';
+import { emptyFolder, filesIn, interrupted } from '../cli/command-line.js';
 
 const TEASEL = resolve('configs/teasel.yaml');
 
@@ -28,26 +28,10 @@ describe('learn, interrupted', () => {
   it('by a signal before worlds enough are flown, says that nothing is kept, writes nothing and exits with 130', async () => {
     const folder = emptyFolder();
     const log = writeLog(folder);
-    const child = start(
-      folder,
-      'learn',
-      TEASEL,
-      '--flight',
-      log,
-      '--threads',
-      '1',
-      '--out',
-      'part',
-      '--into',
-      'part.yaml',
-    );
-    child.stderr.once('data', () => child.kill('SIGINT'));
-    let said = '';
-    child.stderr.on('data', (data) => {
-      said += data;
-    });
-    expect(await new Promise((done) => child.once('close', done))).toBe(130);
-    expect(said).toMatch(/Stopped after \d+ worlds[\s\S]*Nothing is kept, nothing was written\./);
+    const words = ['learn', TEASEL, '--flight', log, '--threads', '1', '--out', 'part', '--into', 'part.yaml'];
+    const { code, stderr } = await interrupted(folder, ...words);
+    expect(code).toBe(130);
+    expect(stderr).toMatch(/Stopped after \d+ worlds[\s\S]*Nothing is kept, nothing was written\./);
     expect(filesIn(folder)).toEqual(['log.csv']);
   });
 
@@ -92,5 +76,5 @@ describe('learn, interrupted', () => {
     expect(result.worlds).toBeLessThan(2000);
     expect(filesIn(folder)).toEqual(['log.csv', 'part.html', 'part.json']);
     expect(await renderedPage(said)).toMatchObject({ value: expect.stringContaining('stopped early') });
-  }, 60_000);
+  });
 });

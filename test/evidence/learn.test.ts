@@ -216,7 +216,7 @@ describe('learning from flights of a known truth', () => {
   beforeAll(async () => {
     flights = await flyWorlds(scenario, 'prior', WORLDS, EACH);
     truths = await flyWorlds(scenario, 'truth', TRUTHS, 5);
-  }, 120_000);
+  });
 
   const request = (logs: readonly ReconstructResult[]): LearnRequest => ({
     scenario,

@@ -152,7 +152,7 @@ describe('reconstructed flights of known truth', () => {
         count.of += 1;
       }
     }
-  }, 120_000);
+  });
 
   it('are seen, nearly all of 160', () => {
     expect(unseen).toBeLessThanOrEqual(2);

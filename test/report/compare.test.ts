@@ -45,7 +45,7 @@ beforeAll(async () => {
     pages[name] = await renderComparison(CASES[name]);
     await compareView(CASES[name], collect);
   }
-}, 60_000);
+});
 
 function textOf(html: string): string {
   return html

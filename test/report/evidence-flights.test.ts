@@ -57,7 +57,7 @@ beforeAll(async () => {
   });
   if (made.status === 'refused') throw new Error(made.messages.join());
   learnt = made.value;
-}, 120_000);
+});
 
 async function complaints(html: string): Promise<readonly string[]> {
   const report = await validator.validateString(html);
