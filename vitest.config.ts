@@ -6,13 +6,25 @@ import { defineConfig } from 'vitest/config';
  */
 const HANGS = 60 * 60_000;
 
+/** The folders of pure functions: no study is flown in them, no page is drawn, no program is started. */
+const PURE = ['basics', 'statistics', 'distributions', 'scenario', 'draws', 'model'].map(
+  (folder) => `test/${folder}/**/*.test.ts`,
+);
+/** Laws that many flights decide: few of them in `npm test`, as many as the figure deserves in `npm run verify`. */
+const LAWS = ['test/**/*.verify.ts'];
+
 export default defineConfig({
   test: {
-    include: ['test/**/*.test.ts'],
     testTimeout: HANGS,
     hookTimeout: HANGS,
     teardownTimeout: HANGS,
     expect: { poll: { timeout: HANGS } },
     maxWorkers: '100%',
+    projects: [
+      { extends: true, test: { name: 'fast', include: PURE } },
+      { extends: true, test: { name: 'whole', include: ['test/**/*.test.ts'], exclude: PURE } },
+      { extends: true, test: { name: 'laws', include: LAWS } },
+      { extends: true, test: { name: 'verify', include: LAWS, env: { IN_FULL: 'yes' } } },
+    ],
   },
 });
