@@ -1,3 +1,5 @@
+import { existsSync } from 'node:fs';
+import { relative, resolve } from 'node:path';
 import { defineConfig } from 'vitest/config';
 
 /**
@@ -13,6 +15,24 @@ const PURE = ['basics', 'statistics', 'distributions', 'scenario', 'draws', 'mod
 /** Laws that many flights decide: few of them in `npm test`, as many as the figure deserves in `npm run verify`. */
 const LAWS = ['test/**/*.verify.ts'];
 
+/**
+ * Tests of whole flights and studies run the compiled modules, which users run: vitest's own translation of the sources
+ * reaches every imported name through an object, and a flight takes two or three times as long. A test imports
+ * '../../sim/x.js' as ever and gets dist/sim/x.js; test/built.ts builds where a source is newer.
+ */
+const compiled = {
+  name: 'compiled',
+  enforce: 'pre' as const,
+  resolveId(name: string, importer: string | undefined) {
+    if (importer === undefined || !name.startsWith('.') || !importer.startsWith(resolve('test'))) return null;
+    const path = relative('.', resolve(importer, '..', name));
+    const isOwn = /^(cli|report|sim)\b/.test(path) && existsSync(path.replace(/\.js$/, '.ts'));
+    return isOwn ? resolve('dist', path) : null;
+  },
+};
+const BUILT = { extends: true as const, plugins: [compiled] };
+const built = { globalSetup: 'test/built.ts', server: { deps: { external: [/\/dist\//] } } };
+
 export default defineConfig({
   test: {
     testTimeout: HANGS,
@@ -21,10 +41,10 @@ export default defineConfig({
     expect: { poll: { timeout: HANGS } },
     maxWorkers: '100%',
     projects: [
-      { extends: true, test: { name: 'fast', include: PURE } },
-      { extends: true, test: { name: 'whole', include: ['test/**/*.test.ts'], exclude: PURE } },
-      { extends: true, test: { name: 'laws', include: LAWS } },
-      { extends: true, test: { name: 'verify', include: LAWS, env: { IN_FULL: 'yes' } } },
+      { extends: true, test: { name: 'fast', include: PURE, isolate: false } },
+      { ...BUILT, test: { ...built, name: 'whole', include: ['test/**/*.test.ts'], exclude: PURE } },
+      { ...BUILT, test: { ...built, name: 'laws', include: LAWS } },
+      { ...BUILT, test: { ...built, name: 'verify', include: LAWS, env: { IN_FULL: 'yes' } } },
     ],
   },
 });
