@@ -8,6 +8,11 @@ export function howMany(few: number, inFull: number): number {
   return IN_FULL ? inFull : few;
 }
 
+/** How much further off than with the number in full a mean or share of `n` may be: its scatter goes by the root. */
+export function widened(tolerance: number, n: number, inFull: number): number {
+  return tolerance * Math.sqrt(inFull / n);
+}
+
 /** Prints a figure that a check in full rests on. */
 export function figure(what: string, ...values: readonly (number | string)[]): void {
   if (!IN_FULL) return;

@@ -5,11 +5,12 @@ import { candidateOf, decideHeight, studyHeights } from '../../sim/decision/heig
 import { groundImpact, heightFigure, outsideCircle, type Tally } from '../../sim/decision/requirement.js';
 import type { FlightColumns } from '../../sim/flight/record.js';
 import type { HeightDecision } from '../../sim/result/decisions.js';
+import { figure, howMany, widened } from '../in-full.js';
 import { createSyntheticFlyer } from './synthetic-flyer.js';
 
 const COARSE = [50, 70, 90, 110, 130, 160, 200, 250, 320, 400];
 const FLIGHTS = 2000;
-const STUDIES = 200;
+const STUDIES = howMany(50, 200);
 
 /** A curve that falls towards its floor and rises again over 300 m. */
 function uShaped(floor: number, steepness = 25): (height: number) => number {
@@ -37,6 +38,8 @@ async function decideOften(name: string, risk: (height: number) => number, limit
     found.error += printed.estimate - truth;
     found.width += (printed.upper - printed.lower) / 2;
   }
+  const { recommended, tooRisky, notShown, covered } = found;
+  figure(`${name}: recommended, too risky, not shown, covered`, recommended, tooRisky, notShown, covered);
   return found;
 }
 
@@ -48,9 +51,9 @@ describe('the height rule on a known U-shaped curve', () => {
       expect(found.recommended).toBeGreaterThan(0.98 * STUDIES);
       expect(found.tooRisky).toBeLessThan(0.01 * STUDIES);
       // 90 % intervals of fresh flights; acceptance cuts off their upper end a little. 200 studies: 90 -+ 2.1 % (1 sd).
-      expect(found.covered / found.recommended).toBeGreaterThan(0.85);
+      expect(found.covered / found.recommended).toBeGreaterThan(0.9 - widened(0.05, STUDIES, 200));
       // The printed figure is that of the fresh flights: its bias is a small part of its own half-width.
-      expect(Math.abs(found.error)).toBeLessThan(0.1 * found.width);
+      expect(Math.abs(found.error)).toBeLessThan(widened(0.1, STUDIES, 200) * found.width);
     });
 
     it(`hardly ever recommends one of the many steps a little over ${100 * limit} % of a gentle curve`, async () => {
@@ -100,6 +103,7 @@ describe('the height rule on a known U-shaped curve', () => {
       const over = at(await decide(`over ${study}`, (height) => (height > 330 ? 0.0501 : uShaped(0.01)(height)), 0.05));
       if (over?.verdict === 'within') shown.wrongly += 1;
     }
+    figure('settled with a quarter, and wrongly', shown.quarter / STUDIES, shown.wrongly / STUDIES);
     // 500 flights have a 99.5 % bound under 5 % with up to 12 failures: at 2.5 % in 0.518 of studies (binomial, computed).
     expect(Math.abs(shown.quarter / STUDIES - 0.518)).toBeLessThan(3 * Math.sqrt(0.25 / STUDIES));
     expect(shown.wrongly / STUDIES).toBeLessThan(0.055 + 2 * Math.sqrt((0.055 * 0.945) / STUDIES));

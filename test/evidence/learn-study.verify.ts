@@ -11,6 +11,7 @@ import { readScenario } from '../../sim/scenario/read.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
 import { emptyColumns, firstFlights } from '../../sim/study/flying/columns.js';
 import type { Flyer } from '../../sim/study/flying/flyer.js';
+import { figure, howMany, widened } from '../in-full.js';
 import { burdock } from '../study/burdock.js';
 import { notFinite } from './not-finite.js';
 
@@ -122,7 +123,8 @@ describe('learning by flying', () => {
   it('goes after five precise logs, which plausible worlds alone cannot explain, and covers the truth', async () => {
     const drawer = createDrawer(scenario, 'truth');
     let [covered, of] = [0, 0];
-    for (let world = 0; world < 6; world++) {
+    const worlds = howMany(2, 6);
+    for (let world = 0; world < worlds; world++) {
       const logs = await logsOf(scenario, world);
       const result = await learnt(studyOf(scenario, logs));
       expect(result.waves.length).toBeGreaterThan(1);
@@ -143,8 +145,9 @@ describe('learning by flying', () => {
       const untouched = result.inputs.find(({ name }) => name === 'video.limit');
       expect(Math.abs((untouched?.narrowed ?? 0) - 1)).toBeLessThan(0.28);
     }
-    // 16.2 of 18 are expected, three standard deviations are 3.8.
-    expect(covered / of).toBeGreaterThan(0.68);
+    figure('inputs that hold their truth', covered, 'of', of);
+    // 16.2 of 18 are expected in full, three standard deviations are 3.8.
+    expect(covered / of).toBeGreaterThan(0.9 - widened(0.22, worlds, 6));
   });
 
   it('would have refused without the further worlds, saying how many would do', async () => {

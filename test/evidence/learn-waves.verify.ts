@@ -18,6 +18,7 @@ import {
   weightsOf,
 } from '../../sim/evidence/learn/weigh.js';
 import { inverseOf, quadraticForm } from '../../sim/statistics/symmetric.js';
+import { figure, howMany, widened } from '../in-full.js';
 
 function normals(seed: string): () => number {
   const random = seedrandom.alea(seed);
@@ -42,7 +43,8 @@ const SCATTER = [
   [-0.04, 0.02, 0.1],
 ];
 const ERROR = 0.02;
-const TURNS = 10;
+const TURNS = howMany(4, 10);
+const TRUTHS = howMany(14, 40);
 
 const shown = (x: ArrayLike<number>, normal: () => number) => {
   const e = [normal(), normal(), normal()];
@@ -140,6 +142,7 @@ describe('worlds in waves', () => {
     }
     expect(plain).toBeLessThan(LEAST_EFFECTIVE);
     expect(fewest).toBeGreaterThan(ENOUGH_EFFECTIVE);
+    figure('squared errors of means and of spreads, lean, ratio of spreads', means, spreads, bias, ratios);
     // In standard errors, sd/sqrt(effective) of a mean and sd/sqrt(2 effective) of a spread, which are rough where the
     // values go with the weights: squares near 1 on the average (1.5, no source), and no lean to one side.
     expect(means).toBeLessThan(1.5);
@@ -151,7 +154,7 @@ describe('worlds in waves', () => {
 
   it('cover the truth as often as stated', async () => {
     let [covered, of] = [0, 0];
-    for (let turn = 0; turn < 40; turn++) {
+    for (let turn = 0; turn < TRUTHS; turn++) {
       const normal = normals(`covered ${turn}`);
       const truth = Float64Array.from({ length: 8 }, normal);
       const gathered = await gatherWorlds(toySource(`cover ${turn}`, logsOf(truth, normal)), 400);
@@ -165,9 +168,10 @@ describe('worlds in waves', () => {
         if (low <= own && own <= high) covered += 1;
       }
     }
-    // 396 of 440 are expected; three standard deviations of as many independent ones are 19, of 40 truths at most 63.
-    expect(covered / of).toBeGreaterThan(0.85);
-    expect(covered / of).toBeLessThan(0.95);
+    figure('directions that hold their truth', covered, 'of', of);
+    // 396 of 440 are expected in full; three standard deviations of as many independent ones are 19, of 40 truths at most 63.
+    expect(covered / of).toBeGreaterThan(0.9 - widened(0.05, TRUTHS, 40));
+    expect(covered / of).toBeLessThan(0.9 + widened(0.05, TRUTHS, 40));
   });
 
   it('are the same twice, and none follow where the first are enough, or where the logs lie outside', async () => {

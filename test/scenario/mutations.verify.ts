@@ -8,9 +8,10 @@ import { rangeOf } from '../../sim/scenario/range.js';
 import { type ReadScenario, readScenario } from '../../sim/scenario/read.js';
 import type { Chance, Quantity } from '../../sim/scenario/shapes.js';
 import { displayUnit, showQuantity } from '../../sim/scenario/units.js';
+import { howMany } from '../in-full.js';
 import { BASE, memoryFiles } from './memory-files.js';
 
-const RUNS = 100;
+const RUNS = howMany(30, 100);
 
 /** Every number in the scenario, and values at the ends of every distribution, are finite; or there is a problem with a place. */
 function expectSound(read: ReadScenario, text: string): void {
@@ -232,7 +233,7 @@ describe('a scenario broken at random', () => {
       fc.property(fc.string({ unit: fc.constantFrom(...'{}[]&*!:-?|>%@`"\'#, \n\ta1~<'), maxLength: 60 }), (text) => {
         expectSound(readText(text), text);
       }),
-      { numRuns: 400, seed: 4 },
+      { numRuns: 4 * RUNS, seed: 4 },
     );
   });
 });
