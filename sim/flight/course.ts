@@ -5,12 +5,11 @@
  * they fall on a step's end. Those of the state (touchdown, arrest, parachute) are located inside the step.
  */
 import { GUST_STEP } from '../draws/draw.js';
-import { densityAt, GRAVITY } from '../model/atmosphere.js';
 import { readOpenCircuit } from '../model/battery.js';
 import { outageAt } from '../model/link.js';
 import { fillTime } from '../model/parachute.js';
-import { voltageRoot } from '../model/rotors.js';
 import { Slot } from '../model/scratch.js';
+import { FALL_STATES, STATES, State } from '../model/state.js';
 import { nextAir } from './air.js';
 import * as constant from './constants.js';
 import type { Craft } from './craft.js';
@@ -27,7 +26,7 @@ import {
 } from './margins.js';
 import { fallRates, poweredRates, type Rates } from './motion.js';
 import type { Situation } from './situation.js';
-import { CHARGE, FALL_STATES, HAND, STATES, THRUST } from './state.js';
+import { takeOverThrottle } from './steering.js';
 import { largestStep } from './step-length.js';
 import type { Timers } from './timers.js';
 
@@ -70,7 +69,7 @@ export function flyOn(course: Course, until: number): Ending {
 function diverged(y: Float64Array): boolean {
   for (let i = 3; i < 6; i += 1) if (!(Math.abs(y[i]) < constant.LARGEST_SPEED)) return true;
   for (let i = 10; i < 13; i += 1) if (!(Math.abs(y[i]) < constant.LARGEST_TURNING)) return true;
-  return !Number.isFinite(y[2]);
+  return !Number.isFinite(y[State.Height]);
 }
 
 /** The first timed event that is not done yet; at or before now if one is due. */
@@ -130,16 +129,16 @@ function startMotors(course: Course): void {
   s.motorsOn = true;
   journal.runningTime = s.time;
   const y = s.y;
-  for (let i = 0; i < 4; i += 1) y[THRUST + i] = 0;
-  y[CHARGE] = craft.standbyCurrent * s.time;
-  y[HAND] = 0;
+  for (let i = 0; i < 4; i += 1) y[State.Thrust1 + i] = 0;
+  y[State.Charge] = craft.standbyCurrent * s.time;
+  y[State.Hand] = 0;
   s.scratch[Slot.Current] = craft.standbyCurrent;
-  setOpenCircuit(craft, s, y[CHARGE]);
+  setOpenCircuit(craft, s, y[State.Charge]);
   s.scratch[Slot.StepVoltage] = s.scratch[Slot.OpenCircuit];
   s.scratch[Slot.Voltage] = s.scratch[Slot.OpenCircuit];
   timers.stick = s.time;
   if (uprightMargin(craft, y) >= 0 && timers.uprightSince === Number.POSITIVE_INFINITY) timers.uprightSince = s.time;
-  if (y[5] >= -craft.approachSpeed) arrest(course);
+  if (y[State.UpSpeed] >= -craft.approachSpeed) arrest(course);
 }
 
 function stopMotors(course: Course): void {
@@ -182,20 +181,15 @@ function arrest(course: Course): void {
   const { s, journal } = course;
   s.arrested = true;
   journal.arrestTime = s.time;
-  journal.arrestHeight = s.y[2];
+  journal.arrestHeight = s.y[State.Height];
   if (s.stick !== 'held') beginApproach(course);
 }
-
-/** Largest vertical acceleration with which the hand takes over, m/s2. */
-const LARGEST_TAKEOVER = 5;
 
 /** The hand takes over where full throttle stood. */
 function beginApproach(course: Course): void {
   const { craft, s } = course;
   s.approaching = true;
-  const root = voltageRoot(s.scratch[Slot.Voltage] * craft.perBenchVoltage, craft.voltageExponent);
-  const full = craft.thrustConstant * densityAt(craft.density, s.y[2]) * root * root;
-  s.y[HAND] = Math.min(Math.max((4 * full) / craft.mass - GRAVITY, -LARGEST_TAKEOVER), LARGEST_TAKEOVER);
+  takeOverThrottle(craft, s);
 }
 
 /** What ends a step early. */
@@ -205,7 +199,7 @@ function poweredStep(course: Course, length: number): StepEvent {
   const { craft, s } = course;
   s.scratch[Slot.StepVoltage] = s.scratch[Slot.Voltage];
   // Of the middle of the step, at the current found last.
-  setOpenCircuit(craft, s, s.y[CHARGE] + 0.5 * length * s.scratch[Slot.Current]);
+  setOpenCircuit(craft, s, s.y[State.Charge] + 0.5 * length * s.scratch[Slot.Current]);
   return takeStep(course, poweredRates, STATES, length);
 }
 
@@ -227,7 +221,7 @@ function takeStep(course: Course, rates: Rates, states: number, length: number):
   }
   if (craft.canopyWorks && s.firedAt === Number.POSITIVE_INFINITY && fireMargin(craft, s.y) <= 0) {
     taken = fireMargin(craft, s.start) <= 0 ? taken : locate(rates, craft, s, states, taken, fireMargin);
-    event = event === 'ground' && s.y[2] <= 0 ? 'ground' : 'fire';
+    event = event === 'ground' && s.y[State.Height] <= 0 ? 'ground' : 'fire';
   }
   if (event !== 'none') s.time = s.stepBegin + taken;
   return event;
@@ -254,7 +248,7 @@ function stepTo(course: Course, next: number): Ending {
     if (course.observer !== null) course.observer();
     if (event !== 'none') {
       // A flight that diverges within one node may meet the ground first.
-      if (event === 'ground') return diverged(y) || y[5] > 0 ? 'diverged' : 'ground';
+      if (event === 'ground') return diverged(y) || y[State.UpSpeed] > 0 ? 'diverged' : 'ground';
       if (event === 'arrest') arrest(course);
       else fire(course);
       return 'reached';
@@ -293,6 +287,6 @@ function watchGuard(course: Course): void {
 function fire(course: Course): void {
   const { craft, s } = course;
   s.firedAt = s.time;
-  s.fillTime = fillTime(craft.fillConstant, craft.canopyDiameter, -s.y[5]);
+  s.fillTime = fillTime(craft.fillConstant, craft.canopyDiameter, -s.y[State.UpSpeed]);
   stopMotors(course);
 }

@@ -59,8 +59,10 @@ export interface Craft {
   readonly runningAreas: Float64Array;
   readonly opens: Float64Array;
   readonly runs: Float64Array;
-  /** Full-throttle thrust for a density of 1 at bench voltage, N m3/kg. */
+  /** Full-throttle thrust for a density of 1 at bench voltage, N m3/kg: the true one, which acts on the craft. */
   thrustConstant: number;
+  /** The same as the controller takes it to be: it divides by this in its loops. */
+  believedThrustConstant: number;
   /** Full-throttle power over V^3 for a density of 1, W m3/(kg V3). */
   powerConstant: number;
   perBenchVoltage: number;
@@ -170,6 +172,7 @@ export function createCraft(): Craft {
     opens: new Float64Array(4),
     runs: new Float64Array(4),
     thrustConstant: 0,
+    believedThrustConstant: 0,
     powerConstant: 0,
     perBenchVoltage: 0,
     voltageExponent: 0,
@@ -271,6 +274,7 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
     craft.runningAreas[i] = runs ? can.drag_factor * can.arm_drag_area : stopped;
   }
   craft.thrustConstant = (rotors.bench_thrust * rotors.thrust_factor) / rotors.bench_density;
+  craft.believedThrustConstant = craft.thrustConstant;
   craft.powerConstant = rotors.bench_power / (rotors.bench_density * rotors.bench_voltage ** 3);
   craft.perBenchVoltage = 1 / rotors.bench_voltage;
   craft.voltageExponent = rotors.voltage_exponent;

@@ -7,10 +7,10 @@ import { uniformDirection, uniformRotation } from '../model/ejection.js';
 import { resetOutages } from '../model/link.js';
 import { barometricReading } from '../model/pilot.js';
 import { Slot } from '../model/scratch.js';
+import { FALL_STATES, State } from '../model/state.js';
 import { beginAir } from './air.js';
 import { type Course, type Ending, flyOn } from './course.js';
 import { clearJournal } from './journal.js';
-import { ATTITUDE, ESTIMATE, FALL_STATES, TURNING } from './state.js';
 import { clearTimers } from './timers.js';
 
 /** Numbers kept at each node: states, wind, unit gusts, Dryden scales. */
@@ -71,8 +71,8 @@ export function resetSituation(course: Course, draw: FlightDraw): void {
   s.approaching = false;
   s.upright = false;
   s.stick = 'live';
-  s.scratch[Slot.Tilt] = 0;
-  s.scratch[Slot.Tilt + 1] = 0;
+  s.scratch[Slot.TiltEast] = 0;
+  s.scratch[Slot.TiltNorth] = 0;
   s.firedAt = Number.POSITIVE_INFINITY;
   s.torn = false;
   s.scratch[Slot.Pull] = 0;
@@ -86,33 +86,33 @@ function eject(course: Course, draw: FlightDraw): void {
   const { y } = course.s;
   const { ejection, stabiliser } = draw.inputs;
   y.fill(0);
-  y[0] = ejection.east;
-  y[1] = ejection.north;
-  y[2] = ejection.height;
-  y[3] = ejection.horizontal_speed[0];
-  y[4] = ejection.horizontal_speed[1];
-  y[5] = ejection.vertical_speed;
+  y[State.East] = ejection.east;
+  y[State.North] = ejection.north;
+  y[State.Height] = ejection.height;
+  y[State.EastSpeed] = ejection.horizontal_speed[0];
+  y[State.NorthSpeed] = ejection.horizontal_speed[1];
+  y[State.UpSpeed] = ejection.vertical_speed;
   const attitude = ejection.attitude;
-  uniformRotation(y, ATTITUDE, attitude[0], attitude[1], attitude[2]);
+  uniformRotation(y, State.AttitudeW, attitude[0], attitude[1], attitude[2]);
   const axis = ejection.tumble_axis;
-  uniformDirection(y, TURNING, axis[0], axis[1]);
-  for (let i = 0; i < 3; i += 1) y[TURNING + i] = y[TURNING + i] * ejection.tumble_rate;
+  uniformDirection(y, State.TurnX, axis[0], axis[1]);
+  for (let i = 0; i < 3; i += 1) y[State.TurnX + i] = y[State.TurnX + i] * ejection.tumble_rate;
   beginEstimate(y, stabiliser.starting_error, 2 * Math.PI * stabiliser.starting_error_axis[0]);
 }
 
 /** The estimate of "up" at ejection: the true one, tilted by `error` about a horizontal axis in direction `around`. */
 function beginEstimate(y: Float64Array, error: number, around: number): void {
-  const w = y[6];
-  const a = y[7];
-  const b = y[8];
-  const c = y[9];
+  const w = y[State.AttitudeW];
+  const a = y[State.AttitudeX];
+  const b = y[State.AttitudeY];
+  const c = y[State.AttitudeZ];
   // The wrong "up" in inertial axes, then into body axes.
   const e = Math.sin(error) * Math.cos(around);
   const n = Math.sin(error) * Math.sin(around);
   const u = Math.cos(error);
-  y[ESTIMATE] = (1 - 2 * (b * b + c * c)) * e + 2 * (a * b + w * c) * n + 2 * (a * c - w * b) * u;
-  y[ESTIMATE + 1] = 2 * (a * b - w * c) * e + (1 - 2 * (a * a + c * c)) * n + 2 * (b * c + w * a) * u;
-  y[ESTIMATE + 2] = 2 * (a * c + w * b) * e + 2 * (b * c - w * a) * n + (1 - 2 * (a * a + b * b)) * u;
+  y[State.EstimateX] = (1 - 2 * (b * b + c * c)) * e + 2 * (a * b + w * c) * n + 2 * (a * c - w * b) * u;
+  y[State.EstimateY] = 2 * (a * b - w * c) * e + (1 - 2 * (a * a + c * c)) * n + 2 * (b * c + w * a) * u;
+  y[State.EstimateZ] = 2 * (a * c + w * b) * e + 2 * (b * c - w * a) * n + (1 - 2 * (a * a + b * b)) * u;
 }
 
 /** Reading noise at time t: linear between its nodes. */
@@ -136,13 +136,13 @@ function keepNode(course: Course, fall: Fall, draw: FlightDraw): void {
     nodes[at + GUST + i] = s.gust[i];
     nodes[at + SCALES + i] = s.scales[i];
   }
-  const ae = y[3] - s.windTo[0];
-  const an = y[4] - s.windTo[1];
-  const az = y[5] - s.windTo[2];
+  const ae = y[State.EastSpeed] - s.windTo[0];
+  const an = y[State.NorthSpeed] - s.windTo[1];
+  const az = y[State.UpSpeed] - s.windTo[2];
   const callOut = draw.inputs.pilot.call_out;
   fall.readings[fall.count] =
     barometricReading(
-      y[2],
+      y[State.Height],
       Math.sqrt(ae * ae + an * an + az * az),
       craft.temperatureExcess,
       craft.groundTemperature,

@@ -1,6 +1,7 @@
 /** The flight model: flies a draw at given throttle-up heights, each branching from one shared fall. */
 import { type FlightDraw, GUST_STEP } from '../draws/draw.js';
 import { nominalDraw } from '../draws/drawer.js';
+import { State } from '../model/state.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { type Course, flyOn } from './course.js';
 import { createCraft, setCraft } from './craft.js';
@@ -109,9 +110,9 @@ export function createFlightModel(scenario: Scenario, options: ModelOptions = {}
     const { arms } = draw.inputs;
     const { y } = s;
     journal.orderTime = s.time;
-    journal.orderHeight = y[2];
-    journal.speedAtOrder = -y[5];
-    journal.rateAtOrder = Math.hypot(y[10], y[11], y[12]);
+    journal.orderHeight = y[State.Height];
+    journal.speedAtOrder = -y[State.UpSpeed];
+    journal.rateAtOrder = Math.hypot(y[State.TurnX], y[State.TurnY], y[State.TurnZ]);
     journal.peakRate = journal.rateAtOrder;
     if (arms.release === 'on the order') s.releaseTime = s.time + arms.release_delay;
     clearTimers(timers);

@@ -5,7 +5,7 @@
 import type { FlightNoise } from '../draws/draw.js';
 import { createOutages, type Outages } from '../model/link.js';
 import { Slot } from '../model/scratch.js';
-import { STATES } from './state.js';
+import { STATES } from '../model/state.js';
 
 export interface Situation {
   /** Time since ejection, s, and the current state. */

@@ -1,4 +1,6 @@
 /** How long a step may be, and of which order. */
+
+import { State } from '../model/state.js';
 import * as constant from './constants.js';
 import type { Craft } from './craft.js';
 import { turningRate } from './margins.js';
@@ -21,7 +23,7 @@ function poweredStep(craft: Craft, s: Situation, turning: number): number {
     largest = Math.min(constant.POWERED_STEP, constant.CALM_LAGS * lag);
     if (s.approaching) {
       s.settled = true;
-      const high = s.y[2] > craft.homing.flareHeight + constant.NEAR_GROUND;
+      const high = s.y[State.Height] > craft.homing.flareHeight + constant.NEAR_GROUND;
       if (high && craft.approachStep > largest) largest = craft.approachStep;
     } else s.settled = turning < constant.SETTLED_TURNING;
   } else largest = Math.min(constant.BUSY_STEP, constant.BUSY_LAGS * lag);
