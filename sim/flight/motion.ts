@@ -36,7 +36,7 @@ export function fallRates(craft: Craft, s: Situation, y: Float64Array, dy: Float
     meetArms(w, craft.airframe);
     armsLoad(w, craft.airframe, craft.stoppedAreas);
   }
-  if (s.firedAt !== Number.POSITIVE_INFINITY) addCanopy(craft, s);
+  if (s.phase === 'canopy') addCanopy(craft, s);
   move(craft, w, y, dy);
   estimate(craft, s, y, dy);
 }
@@ -99,10 +99,9 @@ function meetStream(craft: Craft, s: Situation, y: Float64Array): void {
 
 /** Pull of the filling canopy at the top of the can, s = zm + L/2. Reads Time; adds to Force and Moment, writes Pull. */
 function addCanopy(craft: Craft, s: Situation): void {
-  const time = s.scratch[Slot.Time];
-  if (time < s.firedAt || s.torn) return;
   const { middle, length } = craft.airframe;
-  addAxisDrag(s.scratch, craft.canopyDragArea * filling(time - s.firedAt, s.fillTime), middle + length / 2);
+  const share = filling(s.scratch[Slot.Time] - s.phaseBegan, s.fillTime);
+  addAxisDrag(s.scratch, craft.canopyDragArea * share, middle + length / 2);
 }
 
 /**
@@ -174,7 +173,7 @@ function estimate(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array)
   const force = Math.sqrt(fx * fx + fy * fy + fz * fz);
   const weight = referenceWeight(force) * craft.perReferenceTime;
   const toForce = weight > 0 ? weight / force : 0;
-  const horizon = s.upright ? 1 / HORIZON_TIME : 0;
+  const horizon = s.stance === 'upright' ? 1 / HORIZON_TIME : 0;
   const decay = weight + horizon;
   dy[State.EstimateX] = gz * py - gy * pz + toForce * fx + horizon * w[Slot.UpX] - decay * px;
   dy[State.EstimateY] = gx * pz - gz * px + toForce * fy + horizon * w[Slot.UpY] - decay * py;
