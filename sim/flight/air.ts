@@ -1,6 +1,7 @@
 /** The air along a flight: wind at the nodes of the flight's clock, from the mean profile and the gust series. */
 import { GUST_STEP } from '../draws/draw.js';
 import { Slot } from '../model/scratch.js';
+import { State } from '../model/state.js';
 import { gustCorrelation, nextGust, readGustScales, readMeanWind } from '../model/wind.js';
 import type { Craft } from './craft.js';
 import type { Situation } from './situation.js';
@@ -21,7 +22,7 @@ function fillWind(craft: Craft, s: Situation, height: number): void {
 export function beginAir(craft: Craft, s: Situation): void {
   const gusts = s.noise?.gusts;
   for (let i = 0; i < 3; i += 1) s.gust[i] = gusts === undefined ? 0 : gusts.at(0, i);
-  fillWind(craft, s, s.y[2]);
+  fillWind(craft, s, s.y[State.Height]);
   s.handTo = s.noise === null ? 0 : craft.throttleNoise * s.noise.throttle.at(0, 0);
   s.node = -1;
 }
@@ -34,9 +35,9 @@ export function nextAir(craft: Craft, s: Situation): void {
   const n = windTo[1];
   const u = windTo[2];
   if (noise !== null && craft.gustSigma > 0) {
-    const ae = y[3] - e;
-    const an = y[4] - n;
-    const az = y[5] - u;
+    const ae = y[State.EastSpeed] - e;
+    const an = y[State.NorthSpeed] - n;
+    const az = y[State.UpSpeed] - u;
     const airspeed = Math.sqrt(ae * ae + an * an + az * az);
     const horizontal = gustCorrelation(airspeed, GUST_STEP, scales[0]);
     const vertical = gustCorrelation(airspeed, GUST_STEP, scales[1]);
@@ -47,11 +48,11 @@ export function nextAir(craft: Craft, s: Situation): void {
   }
   s.handFrom = s.handTo;
   s.handTo = noise === null ? 0 : craft.throttleNoise * noise.throttle.at(s.node + 1, 0);
-  fillWind(craft, s, y[2] + GUST_STEP * y[5]);
-  w[Slot.Wind] = e;
-  w[Slot.Wind + 1] = n;
-  w[Slot.Wind + 2] = u;
-  w[Slot.WindChange] = windTo[0] - e;
-  w[Slot.WindChange + 1] = windTo[1] - n;
-  w[Slot.WindChange + 2] = windTo[2] - u;
+  fillWind(craft, s, y[State.Height] + GUST_STEP * y[State.UpSpeed]);
+  w[Slot.WindEast] = e;
+  w[Slot.WindNorth] = n;
+  w[Slot.WindUp] = u;
+  w[Slot.WindChangeEast] = windTo[0] - e;
+  w[Slot.WindChangeNorth] = windTo[1] - n;
+  w[Slot.WindChangeUp] = windTo[2] - u;
 }

@@ -47,6 +47,9 @@ export interface Craft {
   foldedTransverse: number;
   addedAxial: number;
   addedTransverse: number;
+  /** The order lets the arms go, else the ejection does; how long after, s. */
+  releasedByOrder: boolean;
+  releaseDelay: number;
   openingTime: number;
   /** Largest turning in one step while folded, rad. */
   foldedTurn: number;
@@ -59,8 +62,10 @@ export interface Craft {
   readonly runningAreas: Float64Array;
   readonly opens: Float64Array;
   readonly runs: Float64Array;
-  /** Full-throttle thrust for a density of 1 at bench voltage, N m3/kg. */
+  /** Full-throttle thrust for a density of 1 at bench voltage, N m3/kg: the true one, which acts on the craft. */
   thrustConstant: number;
+  /** The same as the controller takes it to be: it divides by this in its loops. */
+  believedThrustConstant: number;
   /** Full-throttle power over V^3 for a density of 1, W m3/(kg V3). */
   powerConstant: number;
   perBenchVoltage: number;
@@ -161,6 +166,8 @@ export function createCraft(): Craft {
     foldedTransverse: 0,
     addedAxial: 0,
     addedTransverse: 0,
+    releasedByOrder: false,
+    releaseDelay: 0,
     openingTime: 0,
     foldedTurn: 0,
     perOpeningTime: 0,
@@ -170,6 +177,7 @@ export function createCraft(): Craft {
     opens: new Float64Array(4),
     runs: new Float64Array(4),
     thrustConstant: 0,
+    believedThrustConstant: 0,
     powerConstant: 0,
     perBenchVoltage: 0,
     voltageExponent: 0,
@@ -253,6 +261,8 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   craft.addedAxial = can.open_axial_inertia === null ? added.axial : can.open_axial_inertia - craft.foldedAxial;
   craft.addedTransverse =
     can.open_transverse_inertia === null ? added.transverse : can.open_transverse_inertia - craft.foldedTransverse;
+  craft.releasedByOrder = inputs.arms.release === 'on the order';
+  craft.releaseDelay = inputs.arms.release_delay;
   craft.openingTime = inputs.arms.opening_time;
   const early = inputs.arms.release === 'after ejection' && inputs.arms.release_delay < EARLY_RELEASE;
   craft.foldedTurn = early ? EARLY_FOLDED_TURN : FOLDED_TURN;
@@ -271,6 +281,7 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
     craft.runningAreas[i] = runs ? can.drag_factor * can.arm_drag_area : stopped;
   }
   craft.thrustConstant = (rotors.bench_thrust * rotors.thrust_factor) / rotors.bench_density;
+  craft.believedThrustConstant = craft.thrustConstant;
   craft.powerConstant = rotors.bench_power / (rotors.bench_density * rotors.bench_voltage ** 3);
   craft.perBenchVoltage = 1 / rotors.bench_voltage;
   craft.voltageExponent = rotors.voltage_exponent;

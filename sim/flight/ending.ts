@@ -1,10 +1,10 @@
 /** From the end of a course to the record: outcome, the cause that the flight itself shows, and the columns. */
+import { State } from '../model/state.js';
 import type { FlightInputs } from '../scenario/definition/definition.js';
 import type { Course, Ending } from './course.js';
 import type { FlightRecord } from './flight.js';
 import { tiltCosine } from './margins.js';
 import { CAUSES, type Cause, COLUMN_NAMES, type ColumnName, OUTCOMES, type Outcome } from './record.js';
-import { CHARGE } from './state.js';
 
 export function createRecord(): FlightRecord {
   return { outcome: 0, cause: 0, values: new Float64Array(COLUMN_NAMES.length) };
@@ -40,11 +40,11 @@ export function fillRecord(record: FlightRecord, course: Course, inputs: FlightI
   const { s, journal } = course;
   const y = s.y;
   const v = record.values;
-  const down = -y[5];
-  const across = Math.sqrt(y[3] ** 2 + y[4] ** 2);
+  const down = -y[State.UpSpeed];
+  const across = Math.sqrt(y[State.EastSpeed] ** 2 + y[State.NorthSpeed] ** 2);
   const speed = Math.sqrt(down * down + across * across);
   const tilt = Math.acos(Math.min(1, Math.max(-1, tiltCosine(y))));
-  const canopy = s.firedAt <= s.time && !s.torn;
+  const canopy = s.phase === 'canopy';
   const landed = ending === 'ground';
   const put = (name: ColumnName, value: number): void => {
     v[COLUMN_INDEX[name]] = value;
@@ -55,8 +55,8 @@ export function fillRecord(record: FlightRecord, course: Course, inputs: FlightI
   put('horizontal_speed', onGround(across));
   put('tilt', onGround(tilt));
   put('energy', onGround(0.5 * course.craft.mass * speed * speed));
-  put('east', onGround(y[0]));
-  put('north', onGround(y[1]));
+  put('east', onGround(y[State.East]));
+  put('north', onGround(y[State.North]));
   put('time', onGround(s.time));
   put('order_time', journal.orderTime);
   put('order_height', journal.orderHeight);
@@ -79,7 +79,7 @@ export function fillRecord(record: FlightRecord, course: Course, inputs: FlightI
 function chargeLeft(course: Course): number {
   const { craft, s, journal } = course;
   const started = journal.runningTime >= 0;
-  const drawn = started ? s.y[CHARGE] : 0;
+  const drawn = started ? s.y[State.Charge] : 0;
   const idle = started ? (journal.stopTime >= 0 ? s.time - journal.stopTime : 0) : s.time;
   return Math.max(0, craft.chargeAtEjection - (drawn + craft.standbyCurrent * idle) / craft.capacity);
 }
@@ -107,8 +107,8 @@ export function shownCause(course: Course, inputs: FlightInputs): Cause {
   if (!craft.released) return 'arm release';
   if (inputs.arms.stuck.includes(true)) return 'arm shut';
   if (inputs.rotors.dead.includes(true)) return 'rotor dead';
-  if (journal.notArmed) return 'not armed';
-  if (journal.pictureLost) return 'no picture';
-  if (journal.batteryEmpty) return 'battery empty';
+  if (journal.guardTime >= 0 && !(journal.runningTime >= 0)) return 'not armed';
+  if (inputs.plan.cue === 'picture' && craft.pictureLost) return 'no picture';
+  if (journal.emptyTime >= 0) return 'battery empty';
   return 'not sought';
 }

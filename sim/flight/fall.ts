@@ -7,10 +7,11 @@ import { uniformDirection, uniformRotation } from '../model/ejection.js';
 import { resetOutages } from '../model/link.js';
 import { barometricReading } from '../model/pilot.js';
 import { Slot } from '../model/scratch.js';
+import { FALL_STATES, State } from '../model/state.js';
 import { beginAir } from './air.js';
 import { type Course, type Ending, flyOn } from './course.js';
 import { clearJournal } from './journal.js';
-import { ATTITUDE, ESTIMATE, FALL_STATES, TURNING } from './state.js';
+import { enterPhase } from './phase.js';
 import { clearTimers } from './timers.js';
 
 /** Numbers kept at each node: states, wind, unit gusts, Dryden scales. */
@@ -31,8 +32,8 @@ export interface Fall {
   ending: Ending;
   /** When it ended, s; infinite until it is over. */
   endTime: number;
-  /** When the parachute fired, infinite if it did not yet. */
-  firedAt: number;
+  /** When the parachute fired, NaN if it did not yet. */
+  firedTime: number;
 }
 
 export function createFall(): Fall {
@@ -44,7 +45,7 @@ export function createFall(): Fall {
     over: true,
     ending: 'ground',
     endTime: 0,
-    firedAt: 0,
+    firedTime: Number.NaN,
   };
 }
 
@@ -60,21 +61,18 @@ function ensureRoom(fall: Fall): void {
 
 /** Reset of everything that events change, to the moment of ejection. */
 export function resetSituation(course: Course, draw: FlightDraw): void {
-  const { s, timers, journal } = course;
-  const { link, arms } = draw.inputs;
+  const { craft, s, timers, journal } = course;
+  const { link } = draw.inputs;
   s.time = 0;
   s.noise = draw.noise;
-  s.releaseTime = arms.release === 'after ejection' ? arms.release_delay : Number.POSITIVE_INFINITY;
-  s.motorsOn = false;
-  s.motorsDone = false;
-  s.arrested = false;
-  s.approaching = false;
-  s.upright = false;
+  s.phaseBegan = 0;
+  enterPhase(s, 'falling');
+  s.arms = 'folded';
+  s.stance = 'tumbling';
   s.stick = 'live';
-  s.scratch[Slot.Tilt] = 0;
-  s.scratch[Slot.Tilt + 1] = 0;
-  s.firedAt = Number.POSITIVE_INFINITY;
-  s.torn = false;
+  s.releaseTime = craft.releasedByOrder ? Number.POSITIVE_INFINITY : craft.releaseDelay;
+  s.scratch[Slot.TiltEast] = 0;
+  s.scratch[Slot.TiltNorth] = 0;
   s.scratch[Slot.Pull] = 0;
   resetOutages(s.outages, link.outage_rate, link.outage_length, draw.noise.outages);
   clearTimers(timers);
@@ -86,33 +84,33 @@ function eject(course: Course, draw: FlightDraw): void {
   const { y } = course.s;
   const { ejection, stabiliser } = draw.inputs;
   y.fill(0);
-  y[0] = ejection.east;
-  y[1] = ejection.north;
-  y[2] = ejection.height;
-  y[3] = ejection.horizontal_speed[0];
-  y[4] = ejection.horizontal_speed[1];
-  y[5] = ejection.vertical_speed;
+  y[State.East] = ejection.east;
+  y[State.North] = ejection.north;
+  y[State.Height] = ejection.height;
+  y[State.EastSpeed] = ejection.horizontal_speed[0];
+  y[State.NorthSpeed] = ejection.horizontal_speed[1];
+  y[State.UpSpeed] = ejection.vertical_speed;
   const attitude = ejection.attitude;
-  uniformRotation(y, ATTITUDE, attitude[0], attitude[1], attitude[2]);
+  uniformRotation(y, State.AttitudeW, attitude[0], attitude[1], attitude[2]);
   const axis = ejection.tumble_axis;
-  uniformDirection(y, TURNING, axis[0], axis[1]);
-  for (let i = 0; i < 3; i += 1) y[TURNING + i] = y[TURNING + i] * ejection.tumble_rate;
+  uniformDirection(y, State.TurnX, axis[0], axis[1]);
+  for (let i = 0; i < 3; i += 1) y[State.TurnX + i] = y[State.TurnX + i] * ejection.tumble_rate;
   beginEstimate(y, stabiliser.starting_error, 2 * Math.PI * stabiliser.starting_error_axis[0]);
 }
 
 /** The estimate of "up" at ejection: the true one, tilted by `error` about a horizontal axis in direction `around`. */
 function beginEstimate(y: Float64Array, error: number, around: number): void {
-  const w = y[6];
-  const a = y[7];
-  const b = y[8];
-  const c = y[9];
+  const w = y[State.AttitudeW];
+  const a = y[State.AttitudeX];
+  const b = y[State.AttitudeY];
+  const c = y[State.AttitudeZ];
   // The wrong "up" in inertial axes, then into body axes.
   const e = Math.sin(error) * Math.cos(around);
   const n = Math.sin(error) * Math.sin(around);
   const u = Math.cos(error);
-  y[ESTIMATE] = (1 - 2 * (b * b + c * c)) * e + 2 * (a * b + w * c) * n + 2 * (a * c - w * b) * u;
-  y[ESTIMATE + 1] = 2 * (a * b - w * c) * e + (1 - 2 * (a * a + c * c)) * n + 2 * (b * c + w * a) * u;
-  y[ESTIMATE + 2] = 2 * (a * c + w * b) * e + 2 * (b * c - w * a) * n + (1 - 2 * (a * a + b * b)) * u;
+  y[State.EstimateX] = (1 - 2 * (b * b + c * c)) * e + 2 * (a * b + w * c) * n + 2 * (a * c - w * b) * u;
+  y[State.EstimateY] = 2 * (a * b - w * c) * e + (1 - 2 * (a * a + c * c)) * n + 2 * (b * c + w * a) * u;
+  y[State.EstimateZ] = 2 * (a * c + w * b) * e + 2 * (b * c - w * a) * n + (1 - 2 * (a * a + b * b)) * u;
 }
 
 /** Reading noise at time t: linear between its nodes. */
@@ -136,13 +134,13 @@ function keepNode(course: Course, fall: Fall, draw: FlightDraw): void {
     nodes[at + GUST + i] = s.gust[i];
     nodes[at + SCALES + i] = s.scales[i];
   }
-  const ae = y[3] - s.windTo[0];
-  const an = y[4] - s.windTo[1];
-  const az = y[5] - s.windTo[2];
+  const ae = y[State.EastSpeed] - s.windTo[0];
+  const an = y[State.NorthSpeed] - s.windTo[1];
+  const az = y[State.UpSpeed] - s.windTo[2];
   const callOut = draw.inputs.pilot.call_out;
   fall.readings[fall.count] =
     barometricReading(
-      y[2],
+      y[State.Height],
       Math.sqrt(ae * ae + an * an + az * az),
       craft.temperatureExcess,
       craft.groundTemperature,
@@ -163,7 +161,7 @@ export function beginFall(course: Course, fall: Fall, draw: FlightDraw): void {
   fall.over = false;
   fall.ending = 'reached';
   fall.endTime = Number.POSITIVE_INFINITY;
-  fall.firedAt = course.s.firedAt;
+  fall.firedTime = course.journal.firedTime;
   keepNode(course, fall, draw);
 }
 
@@ -172,7 +170,7 @@ function fallOn(course: Course, fall: Fall, draw: FlightDraw): void {
   const { s } = course;
   const limit = draw.inputs.time_limit;
   fall.ending = flyOn(course, Math.min(fall.count * GUST_STEP, limit));
-  fall.firedAt = s.firedAt;
+  fall.firedTime = course.journal.firedTime;
   fall.over = fall.ending !== 'reached' || s.time >= limit;
   if (fall.over) fall.endTime = s.time;
   else keepNode(course, fall, draw);

@@ -8,11 +8,11 @@
  */
 
 import { Slot } from '../model/scratch.js';
+import { STATES, State } from '../model/state.js';
 import { CALM_LAGS, EVENT_TOLERANCE } from './constants.js';
 import type { Craft } from './craft.js';
 import type { Rates } from './motion.js';
 import type { Situation } from './situation.js';
-import { ATTITUDE, STATES, THRUST } from './state.js';
 
 /** Evaluates k1 at the current state: the step then begins with it, and re-steps after an event reuse it. */
 export function beginStep(rates: Rates, craft: Craft, s: Situation, states: number): void {
@@ -25,9 +25,12 @@ export function beginStep(rates: Rates, craft: Craft, s: Situation, states: numb
   rates(craft, s, start, s.k1);
 }
 
-/** From `start` and k1 at time s.time, the state h later into s.y (s.time stays), by the method that s.settled asks for. */
+/** The steps of order four, and those of order two for a stretch that is smooth enough for them. */
+export type Method = 'runge-kutta' | 'midpoint';
+
+/** From `start` and k1 at time s.time, the state h later into s.y (s.time stays), by s.method. */
 export function step(rates: Rates, craft: Craft, s: Situation, states: number, h: number): void {
-  if (s.settled) midpointStep(rates, craft, s, states, h);
+  if (s.method === 'midpoint') midpointStep(rates, craft, s, states, h);
   else rungeKuttaStep(rates, craft, s, states, h);
   normaliseAttitude(s.y);
 }
@@ -48,7 +51,7 @@ function midpointStep(rates: Rates, craft: Craft, s: Situation, states: number, 
 
 /** The thrust fractions a while on, with the lag solved for the command at the start. */
 function advanceThrust(into: Float64Array, from: Float64Array, rate: Float64Array, whole: number): void {
-  for (let i = THRUST; i < THRUST + 4; i += 1) into[i] = from[i] + whole * rate[i];
+  for (let i = State.Thrust1; i < State.Charge; i += 1) into[i] = from[i] + whole * rate[i];
 }
 
 /** The thrust fractions at the end of a long step of so many lags; decay is exp(-lags). */
@@ -57,7 +60,7 @@ function finishThrust(craft: Craft, s: Situation, lags: number, decay: number): 
   const lag = 1 / craft.perMotorLag;
   const first = lag * (1 - decay);
   const second = (2 * (decay - 1 + lags)) / lags;
-  for (let i = THRUST; i < THRUST + 4; i += 1) {
+  for (let i = State.Thrust1; i < State.Charge; i += 1) {
     const change = probe[i] - start[i] + lag * (k2[i] - k1[i]);
     y[i] = start[i] + first * k1[i] + second * change;
   }
@@ -92,15 +95,15 @@ function advance(into: Float64Array, from: Float64Array, rate: Float64Array, h: 
 }
 
 function normaliseAttitude(y: Float64Array): void {
-  const w = y[ATTITUDE];
-  const a = y[ATTITUDE + 1];
-  const b = y[ATTITUDE + 2];
-  const c = y[ATTITUDE + 3];
+  const w = y[State.AttitudeW];
+  const a = y[State.AttitudeX];
+  const b = y[State.AttitudeY];
+  const c = y[State.AttitudeZ];
   const scale = 1 / Math.sqrt(w * w + a * a + b * b + c * c);
-  y[ATTITUDE] = w * scale;
-  y[ATTITUDE + 1] = a * scale;
-  y[ATTITUDE + 2] = b * scale;
-  y[ATTITUDE + 3] = c * scale;
+  y[State.AttitudeW] = w * scale;
+  y[State.AttitudeX] = a * scale;
+  y[State.AttitudeY] = b * scale;
+  y[State.AttitudeZ] = c * scale;
 }
 
 const LARGEST_TRIES = 40;

@@ -1,13 +1,13 @@
 /** How far a state is from an event, in margins that cross zero there, and since when a condition holds. */
 import { gyroReading } from '../model/attitude.js';
+import { State } from '../model/state.js';
 import type { Craft } from './craft.js';
-import { TURNING } from './state.js';
 
 /** Square of the turning rate, rad2/s2. */
 export function turningSquare(y: Float64Array): number {
-  const a = y[10];
-  const b = y[11];
-  const c = y[12];
+  const a = y[State.TurnX];
+  const b = y[State.TurnY];
+  const c = y[State.TurnZ];
   return a * a + b * b + c * c;
 }
 
@@ -17,8 +17,8 @@ export function turningRate(y: Float64Array): number {
 
 /** Cosine of the tilt of the can's axis from the vertical. */
 export function tiltCosine(y: Float64Array): number {
-  const x = y[7];
-  const z = y[8];
+  const x = y[State.AttitudeX];
+  const z = y[State.AttitudeY];
   return 1 - 2 * (x * x + z * z);
 }
 
@@ -38,13 +38,13 @@ export function uprightMargin(craft: Craft, y: Float64Array): number {
 
 /** The guard goes by what the stabiliser believes: its estimate of "up" and its gyro. */
 export function guardMargin(craft: Craft, y: Float64Array): number {
-  const x = y[13];
-  const yy = y[14];
-  const z = y[15];
+  const x = y[State.EstimateX];
+  const yy = y[State.EstimateY];
+  const z = y[State.EstimateZ];
   const cosine = z / Math.sqrt(x * x + yy * yy + z * z);
   let square = 0;
   for (let i = 0; i < 3; i += 1) {
-    const reading = gyroReading(y[TURNING + i], craft.gyroScale, craft.gyroBias[i], craft.gyroRange);
+    const reading = gyroReading(y[State.TurnX + i], craft.gyroScale, craft.gyroBias[i], craft.gyroRange);
     square += reading * reading;
   }
   const tilt = (cosine - craft.guardCosine) / (1 - craft.guardCosine);
@@ -53,15 +53,15 @@ export function guardMargin(craft: Craft, y: Float64Array): number {
 }
 
 export function groundMargin(_: Craft, y: Float64Array): number {
-  return y[2];
+  return y[State.Height];
 }
 
 export function arrestMargin(craft: Craft, y: Float64Array): number {
-  return -craft.approachSpeed - y[5];
+  return -craft.approachSpeed - y[State.UpSpeed];
 }
 
 export function fireMargin(craft: Craft, y: Float64Array): number {
-  const above = y[2] - craft.fireBelow;
-  const slower = craft.fireFasterThan + y[5];
+  const above = y[State.Height] - craft.fireBelow;
+  const slower = craft.fireFasterThan + y[State.UpSpeed];
   return Math.max(above, slower);
 }

@@ -1,10 +1,11 @@
 /** One flight in full: a row for every accepted step, and its events. */
 
 import { Slot } from '../model/scratch.js';
+import { State } from '../model/state.js';
 import type { Course } from './course.js';
 import type { TraceEvent } from './flight.js';
 import { tiltCosine } from './margins.js';
-import { ESTIMATE, THRUST, TURNING } from './state.js';
+import { motorsRun } from './phase.js';
 
 const DEGREES = 180 / Math.PI;
 
@@ -33,18 +34,18 @@ export const TRACE_COLUMNS = [
 export function traceRow(course: Course): number[] {
   const { s } = course;
   const y = s.y;
-  const on = s.motorsOn;
+  const on = motorsRun(s.phase);
   return [
     s.time,
-    y[2],
-    y[0],
-    y[1],
-    -y[5],
-    Math.hypot(y[3], y[4]),
+    y[State.Height],
+    y[State.East],
+    y[State.North],
+    -y[State.UpSpeed],
+    Math.hypot(y[State.EastSpeed], y[State.NorthSpeed]),
     DEGREES * Math.acos(Math.min(1, Math.max(-1, tiltCosine(y)))),
-    DEGREES * Math.hypot(y[TURNING], y[TURNING + 1], y[TURNING + 2]),
+    DEGREES * Math.hypot(y[State.TurnX], y[State.TurnY], y[State.TurnZ]),
     DEGREES * estimateError(y),
-    ...[0, 1, 2, 3].map((i) => (on ? y[THRUST + i] : 0)),
+    ...[0, 1, 2, 3].map((i) => (on ? y[State.Thrust1 + i] : 0)),
     on ? s.scratch[Slot.Voltage] : 0,
     on ? s.scratch[Slot.Current] : 0,
     s.windTo[0],
@@ -55,9 +56,9 @@ export function traceRow(course: Course): number[] {
 
 /** Angle between the estimated and the true "up", rad. */
 function estimateError(y: Float64Array): number {
-  const [w, a, b, c] = [y[6], y[7], y[8], y[9]];
+  const [w, a, b, c] = [y[State.AttitudeW], y[State.AttitudeX], y[State.AttitudeY], y[State.AttitudeZ]];
   const up = [2 * (a * c - w * b), 2 * (b * c + w * a), 1 - 2 * (a * a + b * b)];
-  const p = [y[ESTIMATE], y[ESTIMATE + 1], y[ESTIMATE + 2]];
+  const p = [y[State.EstimateX], y[State.EstimateY], y[State.EstimateZ]];
   const dot = p.reduce((sum, value, i) => sum + value * up[i], 0);
   return Math.acos(Math.min(1, Math.max(-1, dot / Math.hypot(...p))));
 }

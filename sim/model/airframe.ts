@@ -84,23 +84,22 @@ export interface Airframe {
 const TUMBLE_SMOOTHING = 1e-3;
 
 /**
- * Force and moment of the air on the can and its arms, into LOAD of the scratch array, from DENSITY, AIRSPEED, TURN and
- * OPENNESS there: strips along the can, end drag, slender-body term, driven tumble, and the drag of the arms.
+ * F and M of the air on the can itself: strips along it, end drag, slender-body term, driven tumble.
  *
- * @param areas drag area of each open arm, m2; they count as far as the arms are open
+ * Reads Density, Air, Turn and Openness; writes Force and Moment, the first effect to do so.
  */
-export function airLoad(w: Float64Array, body: Airframe, areas: Float64Array): void {
+export function canLoad(w: Float64Array, body: Airframe): void {
   const rho = w[Slot.Density];
-  const ux = w[Slot.Airspeed];
-  const uy = w[Slot.Airspeed + 1];
-  const uz = w[Slot.Airspeed + 2];
-  const wx = w[Slot.Turn];
-  const wy = w[Slot.Turn + 1];
+  const ux = w[Slot.AirX];
+  const uy = w[Slot.AirY];
+  const uz = w[Slot.AirZ];
+  const wx = w[Slot.TurnX];
+  const wy = w[Slot.TurnY];
   const open = w[Slot.Openness];
   const half = body.length / 2;
   const middle = body.middle;
 
-  // Strips, written out: the loop took twice as long.
+  // dF_n = -1/2 rho Cd_side D |u_n(s)| u_n(s) ds, u_n(s) = (u_x + w_y s, u_y - w_x s). Written out: the loop took twice as long.
   const perStrip = -0.5 * rho * body.sideDrag * half;
   const s1 = middle - half * GAUSS_NODE_1;
   const s2 = middle - half * GAUSS_NODE_2;
@@ -123,11 +122,11 @@ export function airLoad(w: Float64Array, body: Airframe, areas: Float64Array): v
   let mx = -(s1 * d1 * y1 + s2 * d2 * y2 + s3 * d3 * y3 + s4 * d4 * y4);
   let my = s1 * d1 * x1 + s2 * d2 * x2 + s3 * d3 * x3 + s4 * d4 * x4;
 
+  // F_n = -rho k A |u_z| u_n sqrt((1 + |u_z|/|u|)/2) at the leading end, the one that meets the air.
   const across2 = ux * ux + uy * uy;
   const along = uz < 0 ? -uz : uz;
   const speed = Math.sqrt(across2 + uz * uz);
   if (speed > 0) {
-    // cos(a/2) with cos a = |u_a| / u; the leading end is the one that meets the air.
     const scale = -rho * body.slenderArea * along * Math.sqrt(0.5 + (0.5 * along) / speed);
     const end = middle + (uz > 0 ? half : -half);
     fx += scale * ux;
@@ -135,11 +134,9 @@ export function airLoad(w: Float64Array, body: Airframe, areas: Float64Array): v
     mx -= end * scale * uy;
     my += end * scale * ux;
   }
-  let fz = -0.5 * rho * body.endDrag * along * uz;
-  let mz = 0;
 
   if (open < 1 && body.tumbleFloor > 0) {
-    // The stream drives the existing tumble to the floor rate: as strong as the damping would be at that rate.
+    // M_xy = (1 - o) (rho K Cd_side D |u_n| L^3/12) floor w_xy/(|w_xy| + 0.001): as strong as the damping at the floor rate.
     const turning = Math.sqrt(wx * wx + wy * wy) + TUMBLE_SMOOTHING;
     const damping = (rho * body.sideDrag * Math.sqrt(across2) * body.length * body.length * body.length) / 12;
     const drive = ((1 - open) * damping * body.tumbleFloor) / turning;
@@ -147,64 +144,31 @@ export function airLoad(w: Float64Array, body: Airframe, areas: Float64Array): v
     my += drive * wy;
   }
 
-  if (open > 0) {
-    // Isotropic drag areas at the rotor centres (x, x, h), (-x, x, h), (-x, -x, h), (x, -x, h), each in its own stream
-    // v = u + w x p: F = -1/2 rho CdA |v| v, M = p x F.
-    const x = body.armX;
-    const h = body.armHeight;
-    const tx = wx * x;
-    const ty = wy * x;
-    const tz = w[Slot.Turn + 2] * x;
-    const left = ux + wy * h - tz;
-    const right = ux + wy * h + tz;
-    const front = uy - wx * h + tz;
-    const back = uy - wx * h - tz;
-    const z1 = uz + tx - ty;
-    const z2 = uz + tx + ty;
-    const z3 = uz - tx + ty;
-    const z4 = uz - tx - ty;
-    w[Slot.Axial] = z1;
-    w[Slot.Axial + 1] = z2;
-    w[Slot.Axial + 2] = z3;
-    w[Slot.Axial + 3] = z4;
-    const scale = -0.5 * rho * open;
-    const k1 = scale * areas[0] * Math.sqrt(left * left + front * front + z1 * z1);
-    const k2 = scale * areas[1] * Math.sqrt(left * left + back * back + z2 * z2);
-    const k3 = scale * areas[2] * Math.sqrt(right * right + back * back + z3 * z3);
-    const k4 = scale * areas[3] * Math.sqrt(right * right + front * front + z4 * z4);
-    const ax = (k1 + k2) * left + (k3 + k4) * right;
-    const ay = (k1 + k4) * front + (k2 + k3) * back;
-    const f1 = k1 * z1;
-    const f2 = k2 * z2;
-    const f3 = k3 * z3;
-    const f4 = k4 * z4;
-    fx += ax;
-    fy += ay;
-    fz += f1 + f2 + f3 + f4;
-    mx += x * (f1 + f2 - f3 - f4) - h * ay;
-    my += h * ax - x * (f1 - f2 - f3 + f4);
-    mz = x * ((k1 + k4) * front - (k2 + k3) * back - (k1 + k2) * left + (k3 + k4) * right);
-  }
-  w[Slot.Load] = fx;
-  w[Slot.Load + 1] = fy;
-  w[Slot.Load + 2] = fz;
-  w[Slot.Load + 3] = mx;
-  w[Slot.Load + 4] = my;
-  w[Slot.Load + 5] = mz;
+  w[Slot.ForceX] = fx;
+  w[Slot.ForceY] = fy;
+  // F_z = -1/2 rho K Cd_end A |u_z| u_z.
+  w[Slot.ForceZ] = -0.5 * rho * body.endDrag * along * uz;
+  w[Slot.MomentX] = mx;
+  w[Slot.MomentY] = my;
+  w[Slot.MomentZ] = 0;
 }
 
-/** Adds the drag of an area (m2) on the axis, h m above the centre of mass, as a canopy; its size in N into PULL. */
+/**
+ * F and M of a drag area (m2) on the axis, h m above the centre of mass, such as a canopy.
+ *
+ * Reads Density, Air and Turn; adds to Force and Moment, writes Pull.
+ */
 export function addAxisDrag(w: Float64Array, area: number, h: number): void {
-  const vx = w[Slot.Airspeed] + w[Slot.Turn + 1] * h;
-  const vy = w[Slot.Airspeed + 1] - w[Slot.Turn] * h;
-  const vz = w[Slot.Airspeed + 2];
+  const vx = w[Slot.AirX] + w[Slot.TurnY] * h;
+  const vy = w[Slot.AirY] - w[Slot.TurnX] * h;
+  const vz = w[Slot.AirZ];
   const speed = Math.sqrt(vx * vx + vy * vy + vz * vz);
   const scale = -0.5 * w[Slot.Density] * area * speed;
-  w[Slot.Load] = w[Slot.Load] + scale * vx;
-  w[Slot.Load + 1] = w[Slot.Load + 1] + scale * vy;
-  w[Slot.Load + 2] = w[Slot.Load + 2] + scale * vz;
-  w[Slot.Load + 3] = w[Slot.Load + 3] - h * scale * vy;
-  w[Slot.Load + 4] = w[Slot.Load + 4] + h * scale * vx;
+  w[Slot.ForceX] = w[Slot.ForceX] + scale * vx;
+  w[Slot.ForceY] = w[Slot.ForceY] + scale * vy;
+  w[Slot.ForceZ] = w[Slot.ForceZ] + scale * vz;
+  w[Slot.MomentX] = w[Slot.MomentX] - h * scale * vy;
+  w[Slot.MomentY] = w[Slot.MomentY] + h * scale * vx;
   w[Slot.Pull] = -scale * speed;
 }
 

@@ -4,6 +4,7 @@
  */
 import { GRAVITY } from './atmosphere.js';
 import { Slot } from './scratch.js';
+import { State } from './state.js';
 
 /** Gain on the descent-rate error, 1/s, before the limit that keeps a slow hand damped. */
 const DESCENT_GAIN = 2;
@@ -59,14 +60,16 @@ export interface Homing {
 }
 
 /**
- * Horizontal tilt command as tangents towards east and north, into TILT, from the state's position
- * (y[0..2], m) and velocity (y[3..4], m/s), of which the share `allowed` (0..1) is flown. Above twice the flare height: fly back, speed limited; below the flare
- * height: null the ground speed, but for the error; between, linearly from one to the other.
+ * The pilot's horizontal tilt as tangents towards east and north, of which the share `allowed` (0..1) is flown. Above twice
+ * the flare height the pilot flies back, with limited speed; below the flare height the ground speed is nulled, but for the
+ * pilot's error; between, the wanted speed goes linearly from one to the other.
+ *
+ * Reads East, North, Height, EastSpeed and NorthSpeed of the state y; writes TiltEast and TiltNorth.
  */
 export function wantedTilt(w: Float64Array, homing: Homing, y: Float64Array, allowed: number): void {
   const flare = homing.flareHeight;
-  let homeEast = -HOMING_GAIN * y[0];
-  let homeNorth = -HOMING_GAIN * y[1];
+  let homeEast = -HOMING_GAIN * y[State.East];
+  let homeNorth = -HOMING_GAIN * y[State.North];
   const home2 = homeEast * homeEast + homeNorth * homeNorth;
   const limit = homing.groundSpeedLimit;
   if (home2 > limit * limit) {
@@ -74,12 +77,12 @@ export function wantedTilt(w: Float64Array, homing: Homing, y: Float64Array, all
     homeEast *= scale;
     homeNorth *= scale;
   }
-  const above = flare > 0 ? (y[2] - flare) / flare : 1;
+  const above = flare > 0 ? (y[State.Height] - flare) / flare : 1;
   const blend = above < 0 ? 0 : Math.min(above, 1);
   const errorEast = homing.speedErrorEast;
   const errorNorth = homing.speedErrorNorth;
-  let tanEast = (GROUND_SPEED_GAIN * (errorEast + blend * (homeEast - errorEast) - y[3])) / GRAVITY;
-  let tanNorth = (GROUND_SPEED_GAIN * (errorNorth + blend * (homeNorth - errorNorth) - y[4])) / GRAVITY;
+  let tanEast = (GROUND_SPEED_GAIN * (errorEast + blend * (homeEast - errorEast) - y[State.EastSpeed])) / GRAVITY;
+  let tanNorth = (GROUND_SPEED_GAIN * (errorNorth + blend * (homeNorth - errorNorth) - y[State.NorthSpeed])) / GRAVITY;
   const size2 = tanEast * tanEast + tanNorth * tanNorth;
   const largest = homing.largestTangent;
   if (size2 > largest * largest) {
@@ -87,6 +90,6 @@ export function wantedTilt(w: Float64Array, homing: Homing, y: Float64Array, all
     tanEast *= scale;
     tanNorth *= scale;
   }
-  w[Slot.Tilt] = allowed * tanEast;
-  w[Slot.Tilt + 1] = allowed * tanNorth;
+  w[Slot.TiltEast] = allowed * tanEast;
+  w[Slot.TiltNorth] = allowed * tanNorth;
 }

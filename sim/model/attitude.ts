@@ -46,9 +46,9 @@ export function dampedRateGain(gain: number, motorLag: number): number {
  * by the shortest way: gain x 2 tan(angle/2), limited; written over the first two. Exactly upside down: about x.
  */
 export function wantedRates(w: Float64Array, attitudeGain: number, largestRate: number): void {
-  const tx = w[Slot.Wanted];
-  const ty = w[Slot.Wanted + 1];
-  const tz = w[Slot.Wanted + 2];
+  const tx = w[Slot.WantedX];
+  const ty = w[Slot.WantedY];
+  const tz = w[Slot.WantedZ];
   const across2 = tx * tx + ty * ty;
   const sum = Math.sqrt(across2 + tz * tz) + tz;
   // Direction times 2 tan(angle/2) is 2 (-ty, tx) / (|t| + tz).
@@ -61,8 +61,8 @@ export function wantedRates(w: Float64Array, attitudeGain: number, largestRate: 
     rx *= limit;
     ry *= limit;
   } else if (across2 === 0 && tz < 0) rx = largestRate;
-  w[Slot.Wanted] = rx;
-  w[Slot.Wanted + 1] = ry;
+  w[Slot.WantedTurnX] = rx;
+  w[Slot.WantedTurnY] = ry;
 }
 
 /** Keeps the division above finite when t points straight down. */
@@ -91,10 +91,10 @@ export function mixRotors(w: Float64Array): void {
   let yaw = w[Slot.Yaw];
   if (yaw > 0) yaw = Math.min(yaw, 1 - Math.max(c1, c3), Math.min(c2, c4));
   else yaw = -Math.min(-yaw, 1 - Math.max(c2, c4), Math.min(c1, c3));
-  w[Slot.Command] = unit(c1 + yaw);
-  w[Slot.Command + 1] = unit(c2 - yaw);
-  w[Slot.Command + 2] = unit(c3 + yaw);
-  w[Slot.Command + 3] = unit(c4 - yaw);
+  w[Slot.Command1] = unit(c1 + yaw);
+  w[Slot.Command2] = unit(c2 - yaw);
+  w[Slot.Command3] = unit(c3 + yaw);
+  w[Slot.Command4] = unit(c4 - yaw);
 }
 
 /** Rounding may leave a command a hair outside 0..1. */

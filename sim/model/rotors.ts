@@ -85,6 +85,17 @@ export function voltageRoot(voltageRatio: number, exponent: number): number {
   return exponent === 2 ? voltageRatio : voltageRatio ** (0.5 * exponent);
 }
 
+/**
+ * The thrust law: static thrust in N of one rotor at full throttle, T = K_T T_bench (rho/rho_b) (V/V_b)^k.
+ *
+ * @param constant K_T T_bench/rho_b, N m3/kg
+ * @param density rho, kg/m3
+ * @param root (V/V_b)^(k/2), from `voltageRoot`
+ */
+export function fullThrust(constant: number, density: number, root: number): number {
+  return constant * density * root * root;
+}
+
 /** Disc area in m2. */
 export function discArea(diameter: number): number {
   return (Math.PI * diameter * diameter) / 4;

@@ -1,7 +1,7 @@
 /**
  * The scratch array of the equations of motion: the one place where their parts hand numbers on. A number that crosses a
  * call that the engine does not inline is boxed, which made the equations four times slower; one array is found once.
- * SI, body axes unless told.
+ * SI, body axes unless told. Each function that takes the array says in its comment which of these it reads and writes.
  *
  * A constant enum, because the compiler then writes the numbers into the code: an imported constant is looked up and
  * checked at each use, which cost a tenth of a flight.
@@ -10,49 +10,94 @@
 export const enum Slot {
   /** Time of the evaluation, s. */
   Time = 0,
-  /** Density of the air, kg/m3. */
+  /** rho: density of the air, kg/m3. */
   Density = 1,
-  /** Velocity of the centre of mass through the air x, y, z, m/s. */
-  Airspeed = 2,
-  /** Turning rate x, y, z, rad/s. */
-  Turn = 5,
-  /** How far open the arms are, 0..1, and its rate, 1/s. */
+  /** u: velocity of the centre of mass through the air, m/s. */
+  AirX = 2,
+  AirY = 3,
+  AirZ = 4,
+  /** w: turning rate, rad/s. */
+  TurnX = 5,
+  TurnY = 6,
+  TurnZ = 7,
+  /** o: how far open the arms are, 0..1; its rate, 1/s. */
   Openness = 8,
   Opening = 9,
-  /** Force and moment of all effects: Fx, Fy, Fz in N, Mx, My, Mz in N m. */
-  Load = 10,
-  /** Rotation matrix, body to inertial, row by row. */
-  Rotation = 16,
-  /** Axial speed of each rotor centre through the air, m/s. */
-  Axial = 25,
-  /** Share of the full static thrust that each rotor gives. */
-  Share = 29,
-  /** What the gyro reads x, y, z, rad/s. */
-  Gyro = 33,
-  /** Inertia about the can's axis and across it, kg m2. */
-  Inertia = 36,
-  /** The pack: open-circuit voltage and voltage at the step's start, V; voltage and current found, V and A. */
-  OpenCircuit = 38,
-  StepVoltage = 39,
-  Voltage = 40,
-  Current = 41,
-  /** Static thrust of one rotor at full throttle at the voltage found, N. */
-  FullThrust = 42,
-  /** Wind at the node before, and its change to the node after: east, north, up, m/s. */
-  Wind = 43,
-  WindChange = 46,
+  /** F and M: force, N, and moment about the centre of mass, N m, of all effects so far. */
+  ForceX = 10,
+  ForceY = 11,
+  ForceZ = 12,
+  MomentX = 13,
+  MomentY = 14,
+  MomentZ = 15,
+  /** R: rotation matrix from body to inertial axes, row by row: rows east, north, up; columns x, y, z. */
+  EastX = 16,
+  EastY = 17,
+  EastZ = 18,
+  NorthX = 19,
+  NorthY = 20,
+  NorthZ = 21,
+  UpX = 22,
+  UpY = 23,
+  UpZ = 24,
+  /** u_i: velocity of each rotor centre through the air, m/s: along the axis, and across it as pairs of rotors share it. */
+  Axial1 = 25,
+  Axial2 = 26,
+  Axial3 = 27,
+  Axial4 = 28,
+  AcrossX12 = 29,
+  AcrossX34 = 30,
+  AcrossY14 = 31,
+  AcrossY23 = 32,
+  /** T_i/T: share of the full static thrust that each rotor gives. */
+  Share1 = 33,
+  Share2 = 34,
+  Share3 = 35,
+  Share4 = 36,
+  /** w_m: what the gyro reads, rad/s. */
+  GyroX = 37,
+  GyroY = 38,
+  GyroZ = 39,
+  /** Ia and It: inertia about the can's axis and across it, kg m2. */
+  AxialInertia = 40,
+  TransverseInertia = 41,
+  /** The pack: E, open-circuit voltage; voltage at the step's start; voltage V and current found. V and A. */
+  OpenCircuit = 42,
+  StepVoltage = 43,
+  Voltage = 44,
+  Current = 45,
+  /** (V/V_b)^(k/2): root of the thrust ratio at the voltage found. */
+  VoltageRoot = 46,
+  /** Wind at the node before, and its change to the node after, m/s (inertial axes). */
+  WindEast = 47,
+  WindNorth = 48,
+  WindUp = 49,
+  WindChangeEast = 50,
+  WindChangeNorth = 51,
+  WindChangeUp = 52,
   /** Pull of the canopy, N. */
-  Pull = 49,
-  /** Horizontal tilt command of the pilot as tangents towards east and north (inertial). */
-  Tilt = 50,
-  /** Wanted direction of the thrust, any length; then the wanted rates about x and y, rad/s. */
-  Wanted = 52,
-  /** Asked of the mixer: thrust fractions for each unit of rotor position about x and y, for yaw, and in common. */
-  Roll = 55,
-  Pitch = 56,
-  Yaw = 57,
-  Collective = 58,
+  Pull = 53,
+  /** e and n: horizontal tilt command of the pilot as tangents towards east and north (inertial axes). */
+  TiltEast = 54,
+  TiltNorth = 55,
+  /** t: wanted direction of the thrust, any length. */
+  WantedX = 56,
+  WantedY = 57,
+  WantedZ = 58,
+  /** Wanted turning rates about x and y, rad/s. */
+  WantedTurnX = 59,
+  WantedTurnY = 60,
+  /** Asked of the mixer: thrust fractions for each unit of rotor position about x and y, for yaw, and in common (C). */
+  Roll = 61,
+  Pitch = 62,
+  Yaw = 63,
+  Collective = 64,
   /** Thrust fraction 0..1 ordered of each rotor. */
-  Command = 59,
-  Size = 63,
+  Command1 = 65,
+  Command2 = 66,
+  Command3 = 67,
+  Command4 = 68,
+  /** Static thrust of all four rotors at full throttle as the controller takes it to be, N: what it divides by. */
+  BelievedThrust = 69,
+  Size = 70,
 }

@@ -4,6 +4,7 @@ import { createDrawer } from '../../sim/draws/drawer.js';
 import { beginAir, nextAir } from '../../sim/flight/air.js';
 import { flyOn } from '../../sim/flight/course.js';
 import { Slot } from '../../sim/model/scratch.js';
+import { State } from '../../sim/model/state.js';
 import { windAt20Feet } from '../../sim/model/wind.js';
 import { expectWithin } from '../model/near.js';
 import { courseFrom, scenarioNamed } from './bench.js';
@@ -27,9 +28,9 @@ function windSeries(gustFactor: number): { along: Float64Array; across: Float64A
   const [along, across, up] = [new Float64Array(NODES), new Float64Array(NODES), new Float64Array(NODES)];
   for (let k = 0; k < NODES; k += 1) {
     nextAir(craft, s);
-    along[k] = s.scratch[Slot.Wind + 1]; // from the south: towards north
-    across[k] = s.scratch[Slot.Wind];
-    up[k] = s.scratch[Slot.Wind + 2];
+    along[k] = s.scratch[Slot.WindNorth]; // from the south: towards north
+    across[k] = s.scratch[Slot.WindEast];
+    up[k] = s.scratch[Slot.WindUp];
   }
   return { along, across, up };
 }
@@ -118,9 +119,9 @@ test('a falling can is carried along: in the end it drifts with the wind and fal
   const carried = courseFrom(inWind(6), { height: 2000 });
   flyOn(still, 40);
   flyOn(carried, 40);
-  expectWithin(carried.s.y[3] as number, -6 * Math.sin(0.7), 1e-3);
-  expectWithin(carried.s.y[4] as number, -6 * Math.cos(0.7), 1e-3);
-  expectWithin(carried.s.y[5] as number, still.s.y[5] as number, 0.01);
+  expectWithin(carried.s.y[State.EastSpeed] as number, -6 * Math.sin(0.7), 1e-3);
+  expectWithin(carried.s.y[State.NorthSpeed] as number, -6 * Math.cos(0.7), 1e-3);
+  expectWithin(carried.s.y[State.UpSpeed] as number, still.s.y[State.UpSpeed] as number, 0.01);
 });
 
 test('a can meets the gusts: they shake a fall that is steady without them, on every axis', () => {

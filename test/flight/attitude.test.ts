@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { createDrawer } from '../../sim/draws/drawer.js';
 import { flyOn } from '../../sim/flight/course.js';
 import { createFlightModel } from '../../sim/flight/model.js';
+import { State } from '../../sim/model/state.js';
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectWithin } from '../model/near.js';
 import { courseFrom, flyAt, named, scenarioNamed, toInertial } from './bench.js';
@@ -18,7 +19,7 @@ const leaning = (angle: number) => [Math.cos(angle / 2), Math.sin(angle / 2), 0,
 /** Angle between the can's axis and its path, 0 to 90 deg. */
 function incidence(y: Float64Array): number {
   const axis = toInertial(y, [0, 0, 1]);
-  const v = [y[3] as number, y[4] as number, y[5] as number];
+  const v = [y[State.EastSpeed] as number, y[State.NorthSpeed] as number, y[State.UpSpeed] as number];
   const along = axis.reduce((sum, part, i) => sum + part * (v[i] as number), 0);
   return Math.acos(Math.min(1, Math.abs(along) / Math.hypot(...v))) / DEGREE;
 }
@@ -235,7 +236,7 @@ test('upside down at throttle-up it first drives itself down: 10 to 25 m more to
     });
     let fastest = 0;
     course.observer = () => {
-      fastest = Math.max(fastest, -(course.s.y[5] as number));
+      fastest = Math.max(fastest, -(course.s.y[State.UpSpeed] as number));
     };
     flyOn(course, 10);
     return { height: 500 - course.journal.arrestHeight, fastest };

@@ -1,15 +1,15 @@
 /** Ways to fly in these tests: whole flights by name, and stretches of flight begun at any state. */
 import type { FlightDraw } from '../../sim/draws/draw.js';
 import { beginAir } from '../../sim/flight/air.js';
-import { type Course, flyOn } from '../../sim/flight/course.js';
+import { type Course, flyOn, giveOrder } from '../../sim/flight/course.js';
 import { createCraft, setCraft } from '../../sim/flight/craft.js';
 import { resetSituation } from '../../sim/flight/fall.js';
 import type { FlightModel, FlightRecord } from '../../sim/flight/flight.js';
 import { createJournal } from '../../sim/flight/journal.js';
 import { CAUSES, type Cause, COLUMN_NAMES, type ColumnName, OUTCOMES, type Outcome } from '../../sim/flight/record.js';
 import { createSituation } from '../../sim/flight/situation.js';
-import { ATTITUDE, ESTIMATE, POSITION, THRUST, TURNING, VELOCITY } from '../../sim/flight/state.js';
 import { createTimers } from '../../sim/flight/timers.js';
+import { State } from '../../sim/model/state.js';
 import { readScenario } from '../../sim/scenario/file/read.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
 
@@ -64,22 +64,22 @@ export function courseFrom(draw: FlightDraw, begin: Beginning): Course {
     stepScale: begin.stepScale ?? 1,
     observer: null,
   };
-  const { craft, s, timers } = course;
+  const { craft, s } = course;
   setCraft(craft, draw.inputs);
   if (begin.density !== undefined) craft.density.nodes.fill(begin.density);
   resetSituation(course, draw);
   const { y } = s;
   y.fill(0);
-  y[POSITION + 2] = begin.height;
-  y.set(begin.velocity ?? [0, 0, 0], VELOCITY);
-  y.set(begin.attitude ?? [1, 0, 0, 0], ATTITUDE);
-  y.set(begin.turning ?? [0, 0, 0], TURNING);
-  y.set(upInBody(y), ESTIMATE);
+  y[State.Height] = begin.height;
+  y.set(begin.velocity ?? [0, 0, 0], State.EastSpeed);
+  y.set(begin.attitude ?? [1, 0, 0, 0], State.AttitudeW);
+  y.set(begin.turning ?? [0, 0, 0], State.TurnX);
+  y.set(upInBody(y), State.EstimateX);
   beginAir(craft, s);
   if (begin.thrust) {
-    timers.ready = 0;
+    giveOrder(course);
     flyOn(course, MOMENT);
-    y.set(begin.thrust, THRUST);
+    y.set(begin.thrust, State.Thrust1);
   }
   return course;
 }
@@ -89,13 +89,13 @@ const MOMENT = 1e-9;
 
 /** The upward direction in body axes. */
 export function upInBody(y: ArrayLike<number>): Three {
-  const [w, a, b, c] = [0, 1, 2, 3].map((i) => y[ATTITUDE + i] as number) as [number, number, number, number];
+  const [w, a, b, c] = [0, 1, 2, 3].map((i) => y[State.AttitudeW + i] as number) as [number, number, number, number];
   return [2 * (a * c - w * b), 2 * (b * c + w * a), w * w - a * a - b * b + c * c];
 }
 
 /** Turns a vector from body to inertial axes. */
 export function toInertial(y: ArrayLike<number>, v: Three): Three {
-  const [w, a, b, c] = [0, 1, 2, 3].map((i) => y[ATTITUDE + i] as number) as [number, number, number, number];
+  const [w, a, b, c] = [0, 1, 2, 3].map((i) => y[State.AttitudeW + i] as number) as [number, number, number, number];
   const cross = (p: Three, q: Three): Three => [
     p[1] * q[2] - p[2] * q[1],
     p[2] * q[0] - p[0] * q[2],

@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { flyOn } from '../../sim/flight/course.js';
 import { GRAVITY } from '../../sim/model/atmosphere.js';
+import { State } from '../../sim/model/state.js';
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectWithin } from '../model/near.js';
 import { courseFrom } from './bench.js';
@@ -46,10 +47,14 @@ describe('a fall with constant drag', () => {
     );
     flyOn(course, 5);
     const { y } = course.s;
-    expectWithin(-(y[5] as number), 40 * Math.tanh((GRAVITY * 5) / 40), 1e-6);
-    expectWithin(500 - (y[2] as number), (40 ** 2 / GRAVITY) * Math.log(Math.cosh((GRAVITY * 5) / 40)), 1e-6);
-    expectWithin(-(y[5] as number), 33.6546, 5e-5);
-    expectWithin(500 - (y[2] as number), 100.393, 5e-4);
+    expectWithin(-(y[State.UpSpeed] as number), 40 * Math.tanh((GRAVITY * 5) / 40), 1e-6);
+    expectWithin(
+      500 - (y[State.Height] as number),
+      (40 ** 2 / GRAVITY) * Math.log(Math.cosh((GRAVITY * 5) / 40)),
+      1e-6,
+    );
+    expectWithin(-(y[State.UpSpeed] as number), 33.6546, 5e-5);
+    expectWithin(500 - (y[State.Height] as number), 100.393, 5e-4);
   });
 
   test('from 10 m/s has v^2 = vt^2 + (v0^2 - vt^2) exp(-2gh/vt^2): 28.0597 m/s after 50 m', () => {
@@ -58,8 +63,12 @@ describe('a fall with constant drag', () => {
       { height: 50, velocity: [0, 0, -10], density: RHO },
     );
     expect(flyOn(course, 60)).toBe('ground');
-    expectWithin(-(course.s.y[5] as number), Math.sqrt(1600 - 1500 * Math.exp((-2 * GRAVITY * 50) / 1600)), 2e-6);
-    expectWithin(-(course.s.y[5] as number), 28.0597, 5e-5);
+    expectWithin(
+      -(course.s.y[State.UpSpeed] as number),
+      Math.sqrt(1600 - 1500 * Math.exp((-2 * GRAVITY * 50) / 1600)),
+      2e-6,
+    );
+    expectWithin(-(course.s.y[State.UpSpeed] as number), 28.0597, 5e-5);
   });
 
   test.each([1, 0.25])(
@@ -72,7 +81,7 @@ describe('a fall with constant drag', () => {
         );
         expect(flyOn(course, 60)).toBe('ground');
         expectWithin(course.s.time, (40 / GRAVITY) * Math.acosh(Math.exp((GRAVITY * height) / 1600)), 1e-7);
-        expectWithin(course.s.y[2] as number, 0, 1e-5);
+        expectWithin(course.s.y[State.Height] as number, 0, 1e-5);
       }
     },
   );
@@ -120,7 +129,7 @@ describe('a powered stop with constant thrust of n weights', () => {
       const begin = { height: 500, velocity: [0, 0, -20], thrust: [0, 0, 0, 0], density: RHO, stepScale } as const;
       const course = courseFrom(draw, begin);
       flyOn(course, 1);
-      expectWithin(-(course.s.y[5] as number), 12.15459, error);
+      expectWithin(-(course.s.y[State.UpSpeed] as number), 12.15459, error);
     },
   );
 
@@ -147,7 +156,7 @@ test('an ejected can falls through real air as through that of its mean density,
       },
     );
     flyOn(course, 2);
-    return { course, speed: -(course.s.y[5] as number) };
+    return { course, speed: -(course.s.y[State.UpSpeed] as number) };
   };
   const real = at(undefined);
   const constant = at(real.course.craft.density.nodes[1] as number); // 400 m above ground

@@ -2,10 +2,10 @@
 import { describe, expect, test } from 'vitest';
 import type { Course } from '../../sim/flight/course.js';
 import { poweredRates } from '../../sim/flight/motion.js';
-import { STATES } from '../../sim/flight/state.js';
 import { GRAVITY } from '../../sim/model/atmosphere.js';
 import { discArea, hoverInducedSpeed, inducedSpeedRatio } from '../../sim/model/rotors.js';
 import { Slot } from '../../sim/model/scratch.js';
+import { STATES, State } from '../../sim/model/state.js';
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectRelative, expectWithin } from '../model/near.js';
 import { courseFrom } from './bench.js';
@@ -67,7 +67,11 @@ describe('the thrust', () => {
         inputs.rotors.voltage_exponent = exponent;
         inputs.rotors.thrust_factor = factor;
       });
-      expectRelative((dy[5] as number) + GRAVITY, (4 * 0.6 * factor * staticThrust(volts, exponent)) / 0.61, 1e-9);
+      expectRelative(
+        (dy[State.UpSpeed] as number) + GRAVITY,
+        (4 * 0.6 * factor * staticThrust(volts, exponent)) / 0.61,
+        1e-9,
+      );
     }
   });
 
@@ -77,14 +81,14 @@ describe('the thrust', () => {
       const j = 20 / ((38 * volts) / 15.2);
       const { dy } = upright(20, [0.8, 0.8, 0.8, 0.8], (inputs) => bareThrust(inputs, volts));
       const share = 0.8 - 0.5705 * Math.sqrt(0.8) * j - 0.4295 * j * j;
-      expectRelative((dy[5] as number) + GRAVITY, (4 * share * staticThrust(volts)) / 0.61, 1e-4);
+      expectRelative((dy[State.UpSpeed] as number) + GRAVITY, (4 * share * staticThrust(volts)) / 0.61, 1e-4);
     }
   });
 
   test('loses the depth of the vortex ring at 1.25 induced speeds of descent, and nothing at three', () => {
     const induced = hoverInducedSpeed(staticThrust(12), RHO, discArea(BENCH.diameter));
     const at = (ratio: number) =>
-      upright(-ratio * induced, [1, 1, 1, 1], (inputs) => bareThrust(inputs, 12)).dy[5] as number;
+      upright(-ratio * induced, [1, 1, 1, 1], (inputs) => bareThrust(inputs, 12)).dy[State.UpSpeed] as number;
     const whole = (4 * staticThrust(12)) / 0.61;
     expectRelative(at(1.25) + GRAVITY, whole * (1 - BENCH.vortex_ring_depth), 1e-9);
     expectRelative(at(3) + GRAVITY, whole, 1e-9);
@@ -95,16 +99,16 @@ describe('the thrust', () => {
     const T = 0.5 * staticThrust(12);
     const { dy } = upright(0, [0.5, 0, 0, 0], (inputs) => bareThrust(inputs, 12));
     const arm = 0.11 / Math.SQRT2;
-    expectRelative(dy[10] as number, (arm * T) / 3.2e-3, 1e-9);
-    expectRelative(dy[11] as number, (-arm * T) / 3.2e-3, 1e-9);
-    expectRelative(dy[12] as number, (0.006 * T) / 1.39e-3, 1e-9);
+    expectRelative(dy[State.TurnX] as number, (arm * T) / 3.2e-3, 1e-9);
+    expectRelative(dy[State.TurnY] as number, (-arm * T) / 3.2e-3, 1e-9);
+    expectRelative(dy[State.TurnZ] as number, (0.006 * T) / 1.39e-3, 1e-9);
     const second = upright(0, [0, 0.5, 0, 0], (inputs) => bareThrust(inputs, 12)).dy;
-    expectRelative(second[12] as number, (-0.006 * T) / 1.39e-3, 1e-9);
+    expectRelative(second[State.TurnZ] as number, (-0.006 * T) / 1.39e-3, 1e-9);
     const dead = upright(20, [0, 0.5, 0.5, 0.5], (inputs) => {
       bareThrust(inputs, 12);
       inputs.rotors.dead = [true, false, false, false];
     }).dy;
-    expect(dead[16]).toBe(0); // it is told nothing
+    expect(dead[State.Thrust1]).toBe(0); // it is told nothing
   });
 
   test('of each rotor hangs on its own axial speed: a roll is damped', () => {
@@ -114,7 +118,40 @@ describe('the thrust', () => {
     const v = (4 * 0.11) / Math.SQRT2;
     const j = v / ((38 * 12) / 15.2);
     const lost = 0.5705 * j + 0.4295 * j * j;
-    expectRelative(dy[10] as number, (-2 * (0.11 / Math.SQRT2) * lost * staticThrust(12)) / 3.2e-3, 1e-7);
+    expectRelative(dy[State.TurnX] as number, (-2 * (0.11 / Math.SQRT2) * lost * staticThrust(12)) / 3.2e-3, 1e-7);
+  });
+});
+
+describe('the controller', () => {
+  const bare = (inputs: FlightInputs) => bareThrust(inputs, 12);
+  const turning = [0.4, -0.3, 0.2] as const;
+
+  test('orders by the thrust that it believes it has: less true thrust moves the can and none of its commands', () => {
+    const course = courseFrom(quietDraw(bare), {
+      height: 300,
+      thrust: [0.5, 0.5, 0.5, 0.5],
+      turning,
+      density: RHO,
+    });
+    const before = ratesAt(course);
+    const commands = course.s.scratch.slice(Slot.Command1, Slot.Command4 + 1);
+    course.craft.thrustConstant *= 0.9;
+    const after = ratesAt(course);
+    const lift = (dy: Float64Array) => (dy[State.UpSpeed] as number) + GRAVITY;
+    expectRelative(lift(after) / lift(before), 0.9, 1e-9);
+    expect(course.s.scratch.slice(Slot.Command1, Slot.Command4 + 1)).toEqual(commands);
+  });
+
+  test('halves its differences between the rotors where it believes in twice the thrust', () => {
+    const spread = (factor: number) => {
+      const course = courseFrom(quietDraw(bare), { height: 300, thrust: [0.5, 0.5, 0.5, 0.5], turning, density: RHO });
+      course.craft.believedThrustConstant *= factor;
+      ratesAt(course);
+      return [course.s.scratch[Slot.Roll] as number, course.s.scratch[Slot.Pitch] as number];
+    };
+    const [once, twice] = [spread(1), spread(2)];
+    expectRelative((twice[0] as number) / (once[0] as number), 0.5, 1e-12);
+    expectRelative((twice[1] as number) / (once[1] as number), 0.5, 1e-12);
   });
 });
 
@@ -125,7 +162,7 @@ describe('the pack', () => {
       inputs.battery.resistance = 0.06;
     });
     const resistance = course.craft.resistance;
-    const current = dy[20] as number;
+    const current = dy[State.Charge] as number;
     const voltage = 15 - resistance * current;
     // Induced speeds are those at the voltage of the step's start.
     const held = course.s.scratch[Slot.StepVoltage];
@@ -137,6 +174,6 @@ describe('the pack', () => {
 
   test('feeds stand-by besides: nothing else with the motors at rest', () => {
     const { dy } = upright(0, [0, 0, 0, 0], (inputs) => bareThrust(inputs, 15));
-    expectWithin(dy[20] as number, 4.5 / 15, 1e-9);
+    expectWithin(dy[State.Charge] as number, 4.5 / 15, 1e-9);
   });
 });

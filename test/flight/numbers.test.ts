@@ -5,8 +5,8 @@ import { beginStep, step } from '../../sim/flight/integrator.js';
 import { createFlightModel } from '../../sim/flight/model.js';
 import { fallRates, type Rates } from '../../sim/flight/motion.js';
 import { COLUMN_NAMES } from '../../sim/flight/record.js';
-import { FALL_STATES, STATES, THRUST } from '../../sim/flight/state.js';
 import { Slot } from '../../sim/model/scratch.js';
+import { FALL_STATES, STATES, State } from '../../sim/model/state.js';
 import { expectWithin } from '../model/near.js';
 import { courseFrom, type Flown, flyAt, named, scenarioNamed } from './bench.js';
 import { quietDraw } from './nominal-inputs.js';
@@ -56,15 +56,15 @@ describe('a long step of the midpoint rule', () => {
     const { craft, s } = courseFrom(lagging, { height: 100, density: 1.1 });
     const rates: Rates = (_, { scratch }, y, dy) => {
       dy.fill(0);
-      for (let i = THRUST; i < THRUST + 4; i += 1)
+      for (let i = State.Thrust1; i < State.Charge; i += 1)
         dy[i] = (0.5 + slope * (scratch[Slot.Time] as number) - (y[i] as number)) / lag;
     };
     s.time = 0;
-    s.settled = true;
-    s.y.fill(0.3, THRUST, THRUST + 4);
+    s.method = 'midpoint';
+    s.y.fill(0.3, State.Thrust1, State.Charge);
     beginStep(rates, craft, s, STATES);
     step(rates, craft, s, STATES, h);
-    return s.y[THRUST + 3] as number;
+    return s.y[State.Thrust4] as number;
   };
 
   // Of c' = (a + b t - c)/tau: c = a + b (t - tau) + (c0 - a + b tau) exp(-t/tau).

@@ -2,9 +2,9 @@
 import { describe, expect, test } from 'vitest';
 import { type Course, flyOn } from '../../sim/flight/course.js';
 import { beginStep, step } from '../../sim/flight/integrator.js';
-import { TURNING } from '../../sim/flight/state.js';
 import { openness } from '../../sim/model/arms.js';
 import { GRAVITY } from '../../sim/model/atmosphere.js';
+import { State } from '../../sim/model/state.js';
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectRelative, expectWithin } from '../model/near.js';
 import { courseFrom, toInertial, upInBody } from './bench.js';
@@ -25,7 +25,11 @@ function free(inputs: FlightInputs): void {
 }
 
 type Three = readonly [number, number, number];
-const turningOf = ({ s }: Course): Three => [s.y[10] as number, s.y[11] as number, s.y[12] as number];
+const turningOf = ({ s }: Course): Three => [
+  s.y[State.TurnX] as number,
+  s.y[State.TurnY] as number,
+  s.y[State.TurnZ] as number,
+];
 const size = (v: Three) => Math.hypot(...v);
 
 /** Ia/It = 0.396192, spin 10 rad/s about the axis, which stands 60 deg from the angular momentum. */
@@ -86,7 +90,11 @@ describe('torque-free flight of the axisymmetric can', () => {
 
   test('keeps the energy of its path: v^2/2 + g z', () => {
     const { y } = course.s;
-    expectRelative(0.5 * (y[5] as number) ** 2 + GRAVITY * (y[2] as number), GRAVITY * 60_000, 1e-9);
+    expectRelative(
+      0.5 * (y[State.UpSpeed] as number) ** 2 + GRAVITY * (y[State.Height] as number),
+      GRAVITY * 60_000,
+      1e-9,
+    );
   });
 });
 
@@ -104,21 +112,21 @@ test('the integrator turns a body of inertias 1, 2, 3 over every 20.75461 s (Lan
   const inertia = [1, 2, 3] as const;
   const course = courseFrom(quietDraw(free), { height: 100 });
   const { craft, s } = course;
-  s.y.set([0.01, 1, 0], TURNING);
+  s.y.set([0.01, 1, 0], State.TurnX);
   const euler = (_: unknown, __: unknown, y: Float64Array, dy: Float64Array): void => {
     const [a, b, c] = inertia;
     dy.fill(0);
-    dy[10] = ((b - c) * (y[11] as number) * (y[12] as number)) / a;
-    dy[11] = ((c - a) * (y[12] as number) * (y[10] as number)) / b;
-    dy[12] = ((a - b) * (y[10] as number) * (y[11] as number)) / c;
+    dy[State.TurnX] = ((b - c) * (y[State.TurnY] as number) * (y[State.TurnZ] as number)) / a;
+    dy[State.TurnY] = ((c - a) * (y[State.TurnZ] as number) * (y[State.TurnX] as number)) / b;
+    dy[State.TurnZ] = ((a - b) * (y[State.TurnX] as number) * (y[State.TurnY] as number)) / c;
   };
   const flips: number[] = [];
   const h = 0.01;
   for (let k = 1; k <= 7000; k += 1) {
-    const before = s.y[11] as number;
+    const before = s.y[State.TurnY] as number;
     beginStep(euler, craft, s, 16);
     step(euler, craft, s, 16, h);
-    const now = s.y[11] as number;
+    const now = s.y[State.TurnY] as number;
     if (before > 0 !== now > 0) flips.push(h * (k - 1) + (h * before) / (before - now));
   }
   expect(flips.length).toBe(3);
@@ -173,9 +181,12 @@ describe('energy', () => {
     const open = openness((s.time - s.releaseTime) / craft.openingTime);
     const across = craft.foldedTransverse + open * craft.addedTransverse;
     const axial = craft.foldedAxial + open * craft.addedAxial;
-    const speed2 = (y[3] as number) ** 2 + (y[4] as number) ** 2 + (y[5] as number) ** 2;
-    const turning = across * ((y[10] as number) ** 2 + (y[11] as number) ** 2) + axial * (y[12] as number) ** 2;
-    return 0.5 * craft.mass * speed2 + 0.5 * turning + craft.mass * GRAVITY * (y[2] as number);
+    const speed2 =
+      (y[State.EastSpeed] as number) ** 2 + (y[State.NorthSpeed] as number) ** 2 + (y[State.UpSpeed] as number) ** 2;
+    const turning =
+      across * ((y[State.TurnX] as number) ** 2 + (y[State.TurnY] as number) ** 2) +
+      axial * (y[State.TurnZ] as number) ** 2;
+    return 0.5 * craft.mass * speed2 + 0.5 * turning + craft.mass * GRAVITY * (y[State.Height] as number);
   };
 
   test.each([

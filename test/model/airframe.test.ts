@@ -2,12 +2,13 @@ import { describe, expect, test } from 'vitest';
 import {
   type Airframe,
   addAxisDrag,
-  airLoad,
+  canLoad,
   cylinderInertia,
   endDragCoefficient,
   sideDragCoefficient,
   terminalSpeed,
 } from '../../sim/model/airframe.js';
+import { armsLoad, meetArms } from '../../sim/model/arms.js';
 import { Slot } from '../../sim/model/scratch.js';
 import { expectRelative, expectWithin } from './near.js';
 
@@ -35,20 +36,18 @@ type Three = readonly [number, number, number];
 function streamOf(air: Three, turn: Three = [0, 0, 0], open = 1): Float64Array {
   const w = new Float64Array(Slot.Size);
   w[Slot.Density] = RHO;
-  w.set(air, Slot.Airspeed);
-  w.set(turn, Slot.Turn);
+  w.set(air, Slot.AirX);
+  w.set(turn, Slot.TurnX);
   w[Slot.Openness] = open;
   return w;
 }
 
-const loadIn = (w: Float64Array): number[] => [...w.subarray(Slot.Load, Slot.Load + 6)];
-
-const NO_ARMS = new Float64Array(4);
+const loadIn = (w: Float64Array): number[] => [...w.subarray(Slot.ForceX, Slot.ForceX + 6)];
 
 /** Fx, Fy, Fz, Mx, My, Mz on the can. */
 function loadOf(air: Three, turn: Three = [0, 0, 0], body: Partial<Airframe> = {}, open = 1): number[] {
   const w = streamOf(air, turn, open);
-  airLoad(w, { ...can, ...body }, NO_ARMS);
+  canLoad(w, { ...can, ...body });
   return loadIn(w);
 }
 
@@ -201,14 +200,15 @@ describe('the driven tumble', () => {
 });
 
 describe('drag areas on arms', () => {
-  const armsLoad = (air: Three, turn: Three, areas = [1e-3, 1e-3, 1e-3, 1e-3]) => {
+  const onArms = (air: Three, turn: Three, areas = [1e-3, 1e-3, 1e-3, 1e-3]) => {
     const w = streamOf(air, turn);
-    airLoad(w, { ...can, sideDrag: 0, endDrag: 0 }, Float64Array.from(areas));
-    return { load: loadIn(w), axial: [...w.subarray(Slot.Axial, Slot.Axial + 4)] };
+    meetArms(w, can);
+    armsLoad(w, can, Float64Array.from(areas));
+    return { load: loadIn(w), axial: [...w.subarray(Slot.Axial1, Slot.Axial1 + 4)] };
   };
 
   test('pull against the motion and turn the top back: F = -rho S |u| u/2 at 100 mm', () => {
-    const { load } = armsLoad([3, 0, -4], [0, 0, 0]);
+    const { load } = onArms([3, 0, -4], [0, 0, 0]);
     expectRelative(load[0] as number, -0.5 * RHO * 4e-3 * 5 * 3, 1e-12);
     expectRelative(load[2] as number, 0.5 * RHO * 4e-3 * 5 * 4, 1e-12);
     expectRelative(load[4] as number, 0.1 * (load[0] as number), 1e-12);
@@ -216,7 +216,7 @@ describe('drag areas on arms', () => {
 
   test('each meet their own stream: v = u + w x P', () => {
     // Rotor 1 at (0.08, 0.08, 0.1): w x P by hand.
-    const { axial } = armsLoad([0, 0, -10], [2, 1, 0]);
+    const { axial } = onArms([0, 0, -10], [2, 1, 0]);
     expectWithin(axial[0] as number, -10 + 2 * 0.08 - 1 * 0.08, 1e-12);
     expectWithin(axial[1] as number, -10 + 2 * 0.08 + 1 * 0.08, 1e-12);
     expectWithin(axial[2] as number, -10 - 2 * 0.08 + 1 * 0.08, 1e-12);
@@ -225,14 +225,14 @@ describe('drag areas on arms', () => {
 
   const turns: readonly (readonly [Three])[] = [[[5, 0, 0]], [[0, 5, 0]], [[0, 0, 5]], [[3, -2, 4]]];
   test.each(turns)('take energy from a turning can: M . w < 0 at w = %j', (turn) => {
-    const { load } = armsLoad([0, 0, 0], turn);
+    const { load } = onArms([0, 0, 0], turn);
     const power = turn.reduce((sum, w, i) => sum + w * (load[3 + i] as number), 0);
     expect(power).toBeLessThan(0);
   });
 
   test('turn the can towards the side where an arm is missing its area', () => {
     // Falling (stream upwards) without arm 1 at (+, +): the other arms hold up the far side, so the top leans to (+, +).
-    const { load } = armsLoad([0, 0, -20], [0, 0, 0], [0, 1e-3, 1e-3, 1e-3]);
+    const { load } = onArms([0, 0, -20], [0, 0, 0], [0, 1e-3, 1e-3, 1e-3]);
     expect(load[3]).toBeLessThan(0); // about -x: towards +y
     expect(load[4]).toBeGreaterThan(0); // about +y: towards +x
   });

@@ -49,7 +49,7 @@ describe('the hand on the tilt', () => {
   ) => {
     const w = new Float64Array(Slot.Size);
     wantedTilt(w, { ...homing, ...changes }, Float64Array.of(x, y, z, vx, vy, 0), allowed);
-    return [w[Slot.Tilt], w[Slot.Tilt + 1]] as [number, number];
+    return [w[Slot.TiltEast], w[Slot.TiltNorth]] as [number, number];
   };
 
   test('leans towards the landing point', () => {

@@ -14,7 +14,7 @@ function mix(roll: number, pitch: number, yaw: number, collective: number): numb
   w[Slot.Yaw] = yaw;
   w[Slot.Collective] = collective;
   mixRotors(w);
-  return [...w.subarray(Slot.Command, Slot.Command + 4)];
+  return [...w.subarray(Slot.Command1, Slot.Command1 + 4)];
 }
 
 /** What four commands add up to: about x, about y, twist, in common. */
@@ -50,9 +50,9 @@ test('rate gain times motor lag is held at or under 0.6', () => {
 describe('the attitude loop', () => {
   const rates = (t: readonly [number, number, number]) => {
     const w = new Float64Array(Slot.Size);
-    w.set(t, Slot.Wanted);
+    w.set(t, Slot.WantedX);
     wantedRates(w, 4, 400 * DEGREE);
-    return [w[Slot.Wanted], w[Slot.Wanted + 1]] as const;
+    return [w[Slot.WantedTurnX], w[Slot.WantedTurnY]] as const;
   };
 
   test('turns the thrust axis to the wanted direction by the shortest way', () => {

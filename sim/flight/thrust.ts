@@ -1,0 +1,63 @@
+/**
+ * The running rotors: the share of its full static thrust that each gives, the pack under their power, and the force on
+ * the craft. All of it is what truly acts; what the controller takes its thrust to be is worked out in steering.ts.
+ */
+import { loadedVoltage } from '../model/battery.js';
+import { axialThrustShare, fullThrust, inflowPowerFactor, voltageRoot } from '../model/rotors.js';
+import { Slot } from '../model/scratch.js';
+import { State } from '../model/state.js';
+import type { Craft } from './craft.js';
+
+/** Thrust fraction under which a rotor's inflow does not matter. */
+const LEAST_FRACTION = 1e-6;
+
+/**
+ * T_i/T of each rotor at its own axial speed V_c, and the pack under the power of all: J from the sum of
+ * P_i = P0 (0.4 + 0.6 max(0, X + n)), V from J and E. Induced speed v_h and zero-thrust speed V0 are those at the voltage of
+ * the step's start.
+ *
+ * Reads Density, Axial, OpenCircuit and StepVoltage, and c of y; writes Share, Voltage, VoltageRoot and Current.
+ */
+export function spinRotors(craft: Craft, w: Float64Array, y: Float64Array): void {
+  const { ringDepth, runs } = craft;
+  const before = w[Slot.StepVoltage];
+  const induced = craft.inducedConstant * voltageRoot(before * craft.perBenchVoltage, craft.voltageExponent);
+  const perZeroThrust = 1 / (craft.zeroThrustConstant * before);
+  let power = 0;
+  for (let i = 0; i < 4; i += 1) {
+    const c = y[State.Thrust1 + i];
+    const v = w[Slot.Axial1 + i];
+    if (c > LEAST_FRACTION) {
+      const root = Math.sqrt(c);
+      const x = v / (root * induced);
+      power += c * root * inflowPowerFactor(x);
+      w[Slot.Share1 + i] = axialThrustShare(root, x, v * perZeroThrust, ringDepth);
+    } else {
+      w[Slot.Share1 + i] = v > 0 && runs[i] > 0 ? axialThrustShare(0, 0, v * perZeroThrust, 0) : 0;
+    }
+  }
+  const constant = craft.powerConstant * w[Slot.Density] * power;
+  const voltage = loadedVoltage(w[Slot.OpenCircuit], craft.resistance, constant, craft.standbyCurrent);
+  w[Slot.Voltage] = voltage;
+  w[Slot.VoltageRoot] = voltageRoot(voltage * craft.perBenchVoltage, craft.voltageExponent);
+  w[Slot.Current] = constant * voltage * voltage + craft.standbyCurrent;
+}
+
+/**
+ * F and M of the thrust T_i of each rotor: P_i x (0, 0, T_i), and a twist of torque_arm T_i about z with the signs +, -, +, -
+ * (the signs of places and twists are those of sim/model/rotors.ts, written out).
+ *
+ * Reads Density, VoltageRoot and Share; adds to Force and Moment.
+ */
+export function addThrust(craft: Craft, w: Float64Array): void {
+  const full = fullThrust(craft.thrustConstant, w[Slot.Density], w[Slot.VoltageRoot]);
+  const t1 = w[Slot.Share1];
+  const t2 = w[Slot.Share2];
+  const t3 = w[Slot.Share3];
+  const t4 = w[Slot.Share4];
+  const arm = full * craft.airframe.armX;
+  w[Slot.ForceZ] = w[Slot.ForceZ] + full * (t1 + t2 + t3 + t4);
+  w[Slot.MomentX] = w[Slot.MomentX] + arm * (t1 + t2 - t3 - t4);
+  w[Slot.MomentY] = w[Slot.MomentY] - arm * (t1 - t2 - t3 + t4);
+  w[Slot.MomentZ] = w[Slot.MomentZ] + full * craft.torqueArm * (t1 - t2 + t3 - t4);
+}
