@@ -1,8 +1,9 @@
+import type { DecidedPath } from '../../sim/scenario/definition/paths.js';
 import { type Given, givenText } from './command.js';
 import { parseRisk } from './numbers.js';
 import { ok, type Parsed } from './parsed.js';
 
-const LIMIT = 'criteria.ground_impact_risk';
+const LIMIT: DecidedPath = 'criteria.ground_impact_risk';
 
 /**
  * All changes to the scenario that the command line asks for, as path=value; the acceptable risk is one of them. What

@@ -5,6 +5,7 @@ import { createLaw, type Law, quantile, settle, unmeasuredParameters } from '../
 import { type FlightInputs, SCENARIO } from '../scenario/definition/definition.js';
 import type { Leaf } from '../scenario/definition/leaves.js';
 import type { Chance, Luck, Quantity, Section } from '../scenario/definition/shapes.js';
+import { settingNamed } from '../scenario/lookup.js';
 import type { ResolvedInput, Scenario } from '../scenario/scenario.js';
 import { cellsOf, type Holder, layOutInputs } from './layout.js';
 
@@ -16,7 +17,7 @@ export interface DrawnInput {
    * chance happens ("pilot.lapse#event", "rotors.dead#event[rotor 1]").
    */
   readonly name: string;
-  /** Path of the input it belongs to. */
+  /** Path of the input or luck it belongs to. */
   readonly path: string;
   readonly part: 'value' | 'parameter' | 'event' | 'luck';
   /** One fixed value that nobody has measured: the same for all flights of a world. */
@@ -37,7 +38,7 @@ export interface InputWriter {
  * stand at 0.5. `write` makes no object: it goes through steps that were prepared here, one for each drawn input.
  */
 export function createInputWriter(scenario: Scenario): InputWriter {
-  const given = new Map(scenario.inputs.map((input) => [input.path, input]));
+  const given = new Map<string, ResolvedInput>(scenario.inputs.map((input) => [input.path, input]));
   const drawn: DrawnInput[] = [];
   const steps: (() => void)[] = [];
   let uniforms = new Float64Array(0);
@@ -139,8 +140,8 @@ function isUnmeasured(value: UncertainValue): boolean {
 
 /** What the scenario holds for an entry that is not drawn; null where an optional one is left out. */
 function settingOf(scenario: Scenario, entry: Leaf, path: string): unknown {
-  const setting = scenario.settings[path];
-  if (setting !== undefined) return setting;
+  const setting = settingNamed(scenario, path);
+  if (setting !== null) return setting;
   if (entry.shape === 'list') return [];
   if (entry.shape === 'table' || (entry.shape === 'quantity' && entry.optional)) return null;
   if (entry.shape === 'text') return entry.standard ?? '';

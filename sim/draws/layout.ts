@@ -14,8 +14,8 @@ const ANY_NUMBER = 0.5;
  * out what it parses with its fields in place, and what is put together key by key it may turn into a hash table.
  */
 export function layOutInputs(scenario: Scenario): FlightInputs {
-  const given = new Set(scenario.inputs.map(({ path }) => path));
-  const leftOut = new Set(scenario.leftOut);
+  const given = new Set<string>(scenario.inputs.map(({ path }) => path));
+  const leftOut = new Set<string>(scenario.leftOut);
 
   function layOut(entry: Entry, path: string): unknown {
     if (entry.shape === 'section') {

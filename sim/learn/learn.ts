@@ -12,7 +12,7 @@ import { createDrawer } from '../draws/drawer.js';
 import type { FlightColumns } from '../flight/record.js';
 import { simulatedQuantity } from '../reconstruct/reconstruct.js';
 import type { QuantityName, ReconstructResult } from '../reconstruct/result.js';
-import { inputByPath } from '../scenario/lookup.js';
+import { inputNamed } from '../scenario/lookup.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { learned, NARROWED, type WorldInput, worldInput, worldsRisk } from './posterior.js';
 import type { LearnRequest, MovedWorlds } from './request.js';
@@ -112,7 +112,7 @@ export function sharedInputs(
   return drawer.drawn
     .filter(({ unmeasured }) => unmeasured)
     .flatMap((drawn) => {
-      const input = inputByPath(scenario, drawn.path);
+      const input = inputNamed(scenario, drawn.path);
       if (input === null || !sameLaw(scenario, other, drawn.path)) return [];
       const uniforms = moved?.uniforms(drawn.name) ?? drawer.uniforms(drawn.name, 'worlds', ids);
       return worldInput(drawn, input, uniforms) ?? [];
@@ -123,7 +123,7 @@ function sameLaw(scenario: Scenario, other: Scenario, path: string): boolean {
   if (scenario === other) return true;
   const text = (one: Scenario) =>
     JSON.stringify([
-      inputByPath(one, path)?.value ?? null,
+      inputNamed(one, path)?.value ?? null,
       one.correlations.filter(({ between }) => between.includes(path)),
     ]);
   return text(scenario) === text(other);

@@ -4,11 +4,12 @@ import { nearestName } from '../../basics/nearest-name.js';
 import { SCENARIO } from '../definition/definition.js';
 import { leafPaths } from '../definition/leaves.js';
 import type { Entry, Section } from '../definition/shapes.js';
+import type { Setting } from '../scenario.js';
 import type { Files } from './files.js';
 import { type GivenInput, readInput } from './input.js';
 import { type Place, quoted, type Report } from './problem.js';
 import { rangeOf } from './range.js';
-import { readSetting, type Setting } from './setting.js';
+import { readSetting } from './setting.js';
 import { describeWritten, type Written, type WrittenEntry, type WrittenMap } from './written.js';
 
 /** Written in place of an optional section or quantity, to take away what the extended file says. */
