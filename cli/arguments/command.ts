@@ -1,6 +1,6 @@
 import type { Options } from 'yargs';
+import { type Answer, ok, refused } from '../../sim/basics/answer.js';
 import type { ExitCode } from '../terminal/exit-codes.js';
-import { ok, type Parsed, refused } from './parsed.js';
 
 /** What the user wrote, by option name; options come as text. */
 export type Given = Readonly<Record<string, unknown>>;
@@ -31,7 +31,7 @@ export interface Command {
 }
 
 /** The text of an option, undefined where it was not given; refused where it was given twice. */
-export function givenText(given: Given, name: string): Parsed<string | undefined> {
+export function givenText(given: Given, name: string): Answer<string | undefined> {
   const value = given[name];
   if (Array.isArray(value)) return refused(`--${name} was given ${value.length} times; write it once.`);
   return ok(typeof value === 'string' ? value : undefined);
@@ -42,8 +42,8 @@ export function givenValue<T>(
   given: Given,
   name: string,
   standard: string,
-  parse: (text: string) => Parsed<T>,
-): Parsed<T> {
+  parse: (text: string) => Answer<T>,
+): Answer<T> {
   const text = givenText(given, name);
   return text.status === 'ok' ? parse(text.value ?? standard) : text;
 }
@@ -52,22 +52,22 @@ export function givenValue<T>(
 export function givenOptional<T>(
   given: Given,
   name: string,
-  parse: (text: string) => Parsed<T>,
-): Parsed<T | undefined> {
+  parse: (text: string) => Answer<T>,
+): Answer<T | undefined> {
   const text = givenText(given, name);
   if (text.status === 'refused') return text;
   return text.value === undefined ? ok(undefined) : parse(text.value);
 }
 
 /** The file that a command is about. */
-export function givenFile(given: Given, command: string, name: string, example: string): Parsed<string> {
+export function givenFile(given: Given, command: string, name: string, example: string): Answer<string> {
   const value = given[name];
   if (typeof value === 'string' && value !== '') return ok(value);
   return refused(`${command} needs a ${name} file: fallmargin ${command} ${example}`);
 }
 
 /** The files that a command is about, where it takes any number. */
-export function givenFiles(given: Given, command: string, name: string, example: string): Parsed<readonly string[]> {
+export function givenFiles(given: Given, command: string, name: string, example: string): Answer<readonly string[]> {
   const value = given[name];
   const files = (Array.isArray(value) ? value : []).map(String).filter((file) => file !== '');
   return files.length > 0 ? ok(files) : refused(`${command} needs files: fallmargin ${command} ${example}`);

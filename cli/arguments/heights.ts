@@ -1,6 +1,6 @@
+import { type Answer, ok, refused } from '../../sim/basics/answer.js';
 import type { HeightsRequest } from '../../sim/decision/height-grid.js';
 import { parseHeight } from './numbers.js';
-import { ok, type Parsed, refused } from './parsed.js';
 
 const HOW =
   'write a list (80,120,200), a range with its step (80:300:20), or "planned"; heights in metres above ground';
@@ -10,7 +10,7 @@ export const STANDARD_HEIGHTS = 'standard';
 const MOST_HEIGHTS = 100;
 
 /** Reads --heights: which throttle-up heights to fly besides the planned one. */
-export function parseHeights(text: string): Parsed<HeightsRequest> {
+export function parseHeights(text: string): Answer<HeightsRequest> {
   if (text === STANDARD_HEIGHTS) return ok({ kind: 'standard' });
   if (text.trim() === 'planned') return ok({ kind: 'planned' });
   const heights = text.includes(':') ? fromRange(text) : text.split(',').map(parseHeight);

@@ -1,6 +1,6 @@
 /** Reads the numbers that options carry. Options arrive as text, so that "abc" never becomes NaN on the way. */
 import type { PartNumber } from '../../sim/assess/parts/part.js';
-import { ok, type Parsed, refused } from './parsed.js';
+import { type Answer, ok, refused } from '../../sim/basics/answer.js';
 
 const WHOLE = /^\d+(e\d{1,2})?$/i;
 const DECIMAL = /^\d+(\.\d+)?$/;
@@ -9,7 +9,7 @@ const CONTROL = /[\u0000-\u001f\u007f]/;
 /** A date with a word or two beside it; more does not fit the head of a printed page. */
 const LONGEST_DATE = 60;
 
-export function parseWhole(option: string, text: string, least: number, most: number, example: string): Parsed<number> {
+export function parseWhole(option: string, text: string, least: number, most: number, example: string): Answer<number> {
   const value = WHOLE.test(text) ? Number(text) : Number.NaN;
   if (value >= least && value <= most) return ok(value);
   const range = Number.isFinite(most)
@@ -18,11 +18,11 @@ export function parseWhole(option: string, text: string, least: number, most: nu
   return refused(`${option} is "${text}", but must be ${range}, such as ${option} ${example}.`);
 }
 
-export function parseFlights(text: string): Parsed<number> {
+export function parseFlights(text: string): Answer<number> {
   return parseWhole('--flights', text, 1, Number.POSITIVE_INFINITY, '8000');
 }
 
-export function parseThreads(text: string): Parsed<number> {
+export function parseThreads(text: string): Answer<number> {
   return parseWhole('--threads', text, 1, 512, '2');
 }
 
@@ -39,7 +39,7 @@ function parseShare(
   text: string,
   [least, most]: readonly [number, number],
   example: string,
-): Parsed<number> {
+): Answer<number> {
   const [, digits, percent] = /^\s*(\d+(?:\.\d+)?)\s*(%?)\s*$/.exec(text) ?? [];
   const value = Number(((digits === undefined ? Number.NaN : Number(digits)) / (percent ? 100 : 1)).toPrecision(12));
   if (value >= least && value <= most) return ok(value);
@@ -56,29 +56,29 @@ function inPercent(share: number): string {
 }
 
 /** The acceptable risk. */
-export function parseRisk(text: string): Parsed<number> {
+export function parseRisk(text: string): Answer<number> {
   return parseShare('--acceptable-risk', text, [0.0001, 0.99], '5');
 }
 
 /** The least difference of two risks that matters; 0 where every difference does. */
-export function parseMatters(text: string): Parsed<number> {
+export function parseMatters(text: string): Answer<number> {
   return parseShare('--matters', text, [0, 0.2], '0.5');
 }
 
 /** Half the width that the interval of the risk may have. */
-export function parseHalfWidth(text: string): Parsed<number> {
+export function parseHalfWidth(text: string): Answer<number> {
   return parseShare('--until', text, [0.0001, 0.1], '0.5');
 }
 
 /** Share of the plausible worlds in which the height must be within the limit. */
-export function parseAssurance(text: string): Parsed<number> {
+export function parseAssurance(text: string): Answer<number> {
   return parseShare('--assurance', text, [0.01, 0.99], '90');
 }
 
 const MOST_PARTS = 100_000;
 
 /** One part of a divided study: "3/64" is the third of 64. */
-export function parsePart(text: string): Parsed<PartNumber> {
+export function parsePart(text: string): Answer<PartNumber> {
   const [, number, of] = /^\s*(\d{1,6})\s*\/\s*(\d{1,6})\s*$/.exec(text)?.map(Number) ?? [];
   if (number >= 1 && number <= of && of <= MOST_PARTS) return ok({ number, of });
   return refused(
@@ -87,14 +87,14 @@ export function parsePart(text: string): Parsed<PartNumber> {
 }
 
 /** Any text is a seed: 0 is one, and so is "launch day". */
-export function parseSeed(text: string): Parsed<string> {
+export function parseSeed(text: string): Answer<string> {
   if (text.trim() === '') return refused('--seed is empty, but must be some text, such as --seed 1.');
   if (CONTROL.test(text)) return refused('--seed holds a control character; write plain text.');
   return text.length <= 200 ? ok(text) : refused('--seed is longer than 200 characters; write a shorter text.');
 }
 
 /** When a study is made, in its maker's own words. */
-export function parseDate(text: string): Parsed<string> {
+export function parseDate(text: string): Answer<string> {
   const date = text.trim();
   if (date === '') return refused('--date is empty, but must be some text, such as --date "1 May, before the flight".');
   if (CONTROL.test(date)) return refused('--date holds a control character; write plain text.');

@@ -1,7 +1,7 @@
+import { type Answer, ok } from '../../sim/basics/answer.js';
 import type { DecidedPath } from '../../sim/scenario/definition/paths.js';
 import { type Given, givenText } from './command.js';
 import { parseRisk } from './numbers.js';
-import { ok, type Parsed } from './parsed.js';
 
 const LIMIT: DecidedPath = 'criteria.ground_impact_risk';
 
@@ -9,7 +9,7 @@ const LIMIT: DecidedPath = 'criteria.ground_impact_risk';
  * All changes to the scenario that the command line asks for, as path=value; the acceptable risk is one of them. What
  * is wrong with a path or a value, the reader of scenarios says.
  */
-export function givenOverrides(given: Given): Parsed<readonly string[]> {
+export function givenOverrides(given: Given): Answer<readonly string[]> {
   const sets = (Array.isArray(given.set) ? given.set : []).map(String);
   const risk = givenText(given, 'acceptable-risk');
   if (risk.status === 'refused') return risk;

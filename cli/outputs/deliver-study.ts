@@ -1,6 +1,7 @@
 /** Hands a comparison or a day card over: files, and the summary or the result on stdout. */
+
+import { type Answer, ok } from '../../sim/basics/answer.js';
 import { resultJson } from '../../sim/basics/result-json.js';
-import { ok, type Parsed } from '../arguments/parsed.js';
 import { labelled } from '../terminal/layout.js';
 import { type Paint, paintFor, print, printPieces } from '../terminal/streams.js';
 import { writeWhole } from './outputs.js';
@@ -19,7 +20,7 @@ export interface StudyDelivery<R extends object> {
   readonly verdict: (result: R, paint: Paint) => readonly string[];
 }
 
-export async function deliverStudy<R extends object>(study: StudyDelivery<R>): Promise<Parsed<readonly string[]>> {
+export async function deliverStudy<R extends object>(study: StudyDelivery<R>): Promise<Answer<readonly string[]>> {
   const { result, paths, json, quiet, repeat, render, summary, verdict } = study;
   for (const path of paths) {
     const written = await writeWhole(path, path.endsWith('.json') ? resultJson(result) : [await render(result)]);

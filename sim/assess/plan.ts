@@ -48,7 +48,7 @@ export function planAssess(scenario: Scenario, options: AssessOptions): PlannedS
   if (grid.status === 'refused') return grid;
   const { heights } = grid;
   const size = studySize(options.until === undefined ? options.flights : FIRST_LOOK, heights.length);
-  if (size.status === 'refused') return size;
+  if (size.status === 'refused') return { status: 'refused', message: size.messages[0] };
   const mostFlights = Math.min(MOST_FLIGHTS, flightsHeld(heights.length));
   return { status: 'ok', plan: { heights, plannedHeight, mostFlights } };
 }

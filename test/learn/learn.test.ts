@@ -1,5 +1,6 @@
 import seedrandom from 'seedrandom';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { ok } from '../../sim/basics/answer.js';
 import { standardNormalQuantile } from '../../sim/distributions/families/normal.js';
 import { createDrawer } from '../../sim/draws/drawer.js';
 import { createMaker } from '../../sim/ensemble/maker.js';
@@ -155,7 +156,7 @@ const [WORLDS, EACH, HEIGHT] = [500, 16, 60];
 function dropTest(...overrides: readonly string[]): Scenario {
   const read = readScenario('configs/teasel.yaml', ['plan.throttle_up_height=60 m', ...overrides]);
   if (read.status !== 'ok') throw new Error(JSON.stringify(read.problems));
-  return read.scenario;
+  return read.value;
 }
 
 async function flyWorlds(scenario: Scenario, seed: string, worlds: number, each: number): Promise<FlightColumns> {
@@ -175,7 +176,7 @@ describe('an input after learning', () => {
     'pilot.call_out.bias={ normal: { mean: 0 m, sd: 6 m }, at_least: -10 m, kind: fixed but not measured }',
   ]);
   if (read.status !== 'ok') throw new Error(JSON.stringify(read.problems));
-  const { scenario } = read;
+  const { value: scenario } = read;
   const drawer = createDrawer(scenario, '1');
   const unmeasured = drawer.drawn.filter((one) => one.unmeasured).map(({ name }) => name);
 
@@ -193,12 +194,12 @@ describe('an input after learning', () => {
     const text = placed('extends: configs/burdock.yaml\ntitle: After\n', input.path.split('.'), piece ?? {});
     const files = {
       ...diskFiles,
-      read: (path: string) => (path === 'after.yaml' ? ({ status: 'ok', text } as const) : diskFiles.read(path)),
+      read: (path: string) => (path === 'after.yaml' ? ok(text) : diskFiles.read(path)),
     };
     const after = readScenario('after.yaml', [], files);
     if (after.status !== 'ok') throw new Error(`${text}${JSON.stringify(after.problems)}`);
-    const again = createDrawer(after.scenario, '1');
-    const own = after.scenario.inputs.find(({ path }) => path === input.path);
+    const again = createDrawer(after.value, '1');
+    const own = after.value.inputs.find(({ path }) => path === input.path);
     const narrower = again.drawn.find((one) => one.name === name);
     if (own === undefined || narrower === undefined) throw new Error(name);
     const redrawn = worldInput(narrower, own, again.uniforms(name, 'worlds', ids));
@@ -292,8 +293,7 @@ describe('learning from flights of a known truth', () => {
     const result = firstLearnt();
     const files = {
       ...diskFiles,
-      read: (path: string) =>
-        path === 'after.yaml' ? ({ status: 'ok', text: result.fragment } as const) : diskFiles.read(path),
+      read: (path: string) => (path === 'after.yaml' ? ok(result.fragment) : diskFiles.read(path)),
     };
     const read = readScenario('after.yaml', [], files);
     expect(read).toMatchObject({ status: 'ok' });
@@ -301,7 +301,7 @@ describe('learning from flights of a known truth', () => {
     const first = result.inputs[0];
     if (read.status !== 'ok') return;
     const before = scenario.inputs.find(({ path }) => path === first.path);
-    const after = read.scenario.inputs.find(({ path }) => path === first.path);
+    const after = read.value.inputs.find(({ path }) => path === first.path);
     expect(after?.value).not.toEqual(before?.value);
     expect(after?.source).toBe('measured');
   });

@@ -2,6 +2,7 @@
 import { availableParallelism } from 'node:os';
 import type { PartNumber } from '../../../sim/assess/parts/part.js';
 import type { AssessOptions } from '../../../sim/assess/plan.js';
+import { type Answer, ok, refused, together } from '../../../sim/basics/answer.js';
 import type { Scenario } from '../../../sim/scenario/scenario.js';
 import { again } from '../../arguments/again.js';
 import {
@@ -43,7 +44,6 @@ import {
   UNTIL,
 } from '../../arguments/options.js';
 import { givenOverrides } from '../../arguments/overrides.js';
-import { ok, type Parsed, refused, together } from '../../arguments/parsed.js';
 import { baseOf, loadScenario } from '../../arguments/scenario.js';
 import { type Extension, planOutputs } from '../../outputs/outputs.js';
 import { EXIT, type ExitCode } from '../../terminal/exit-codes.js';
@@ -191,7 +191,7 @@ async function flyPartHere(flying: Flying & { readonly part: PartNumber }): Prom
 }
 
 /** Which part; a part is not divided where its size is found on the way, and it has no result of its own. */
-function givenPart(given: Given): Parsed<PartNumber | null> {
+function givenPart(given: Given): Answer<PartNumber | null> {
   const part = givenOptional(given, 'part', parsePart);
   if (part.status === 'refused') return part;
   if (part.value === undefined) return ok(null);
@@ -206,7 +206,7 @@ function givenPart(given: Given): Parsed<PartNumber | null> {
 }
 
 /** How many flights: a number, or the width that finds it. */
-function givenSize(given: Given): Parsed<{ readonly flights: number; readonly until: number | undefined }> {
+function givenSize(given: Given): Answer<{ readonly flights: number; readonly until: number | undefined }> {
   const { flights, until } = given;
   if (typeof flights === 'string' && typeof until === 'string')
     return refused(

@@ -1,8 +1,8 @@
 /** Hands an assessment over: files, stdout, and the exit code that says the verdict. */
 import { flightsCsv } from '../../../sim/assess/csv.js';
 import type { AssessResult } from '../../../sim/assess/result.js';
+import type { Answer } from '../../../sim/basics/answer.js';
 import { resultJson } from '../../../sim/basics/result-json.js';
-import type { Parsed } from '../../arguments/parsed.js';
 import { writeWhole } from '../../outputs/outputs.js';
 import { EXIT, type ExitCode } from '../../terminal/exit-codes.js';
 import { labelled } from '../../terminal/layout.js';
@@ -47,7 +47,7 @@ export async function deliver(
 }
 
 /** Each file is a view of the result; its extension says which. */
-async function writeView(result: AssessResult, path: string): Promise<Parsed<string>> {
+async function writeView(result: AssessResult, path: string): Promise<Answer<string>> {
   if (path.endsWith('.json')) return writeWhole(path, resultJson(result));
   if (path.endsWith('.csv')) return writeWhole(path, flightsCsv(result));
   return writeWhole(path, [await assessPage(result)]);

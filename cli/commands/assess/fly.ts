@@ -5,16 +5,16 @@ import { type FlownPart, flyPart } from '../../../sim/assess/parts/fly-part.js';
 import type { PartNumber } from '../../../sim/assess/parts/part.js';
 import { type AssessOptions, planAssess } from '../../../sim/assess/plan.js';
 import type { StudyProgress } from '../../../sim/assess/progress.js';
+import type { Refused } from '../../../sim/basics/answer.js';
 import { createDrawer, nominalDraw } from '../../../sim/draws/drawer.js';
 import type { Flyer } from '../../../sim/ensemble/flyer.js';
 import { createMaker } from '../../../sim/ensemble/maker.js';
 import { createSerialFlyer } from '../../../sim/ensemble/serial-flyer.js';
 import { createThreadsFlyer } from '../../../sim/ensemble/threads-flyer.js';
 import type { Scenario } from '../../../sim/scenario/scenario.js';
-import type { Refusal } from '../../arguments/parsed.js';
 import { createProgress, NO_PROGRESS } from '../../terminal/progress.js';
 
-export type Flown = Exclude<Assessment, { status: 'refused' }> | Refusal;
+export type Flown = Exclude<Assessment, { status: 'refused' }> | Refused;
 
 export async function flyAssessment(
   scenario: Scenario,
@@ -47,14 +47,14 @@ export async function flyOnePart(
   threads: number,
   quiet: boolean,
   hooks: AssessHooks,
-): Promise<Exclude<FlownPart, { status: 'refused' }> | Refusal> {
+): Promise<Exclude<FlownPart, { status: 'refused' }> | Refused> {
   const flown = await flyHere(scenario, options, threads, quiet, (flyer, onProgress) =>
     flyPart(scenario, options, part, flyer, { ...hooks, onProgress }),
   );
   return flown.status === 'refused' ? refusal(flown.message) : flown;
 }
 
-function refusal(message: string): Refusal {
+function refusal(message: string): Refused {
   return { status: 'refused', messages: [message] };
 }
 

@@ -1,9 +1,9 @@
 /** Reads a scenario back: every input as resolved, and the hand calculation beside one simulated ordinary flight. */
 
+import { together } from '../../../sim/basics/answer.js';
 import { type Command, type Given, givenFile, givenFlag } from '../../arguments/command.js';
 import { JSON_CHECK, SET } from '../../arguments/options.js';
 import { givenOverrides } from '../../arguments/overrides.js';
-import { together } from '../../arguments/parsed.js';
 import { loadScenario } from '../../arguments/scenario.js';
 import { EXIT, type ExitCode } from '../../terminal/exit-codes.js';
 import { refuse } from '../../terminal/refuse.js';

@@ -1,5 +1,6 @@
 /** Two designs on the same draws: flies both, or takes two earlier results, and says which is safer. */
 import { availableParallelism } from 'node:os';
+import { type Answer, ok, refused, together } from '../../../sim/basics/answer.js';
 import type { CompareResult } from '../../../sim/compare/result.js';
 import { again } from '../../arguments/again.js';
 import { type Command, type Given, givenFlag, givenText, givenValue } from '../../arguments/command.js';
@@ -20,7 +21,6 @@ import {
   STANDARD_SEED,
   THREADS,
 } from '../../arguments/options.js';
-import { ok, type Parsed, refused, together } from '../../arguments/parsed.js';
 import { baseOf, loadScenario } from '../../arguments/scenario.js';
 import { deliverStudy } from '../../outputs/deliver-study.js';
 import { planOutputs, readText } from '../../outputs/outputs.js';
@@ -122,7 +122,7 @@ async function run(given: Given): Promise<ExitCode> {
   }
 }
 
-function givenFiles({ first, second }: Given): Parsed<readonly [string, string]> {
+function givenFiles({ first, second }: Given): Answer<readonly [string, string]> {
   if (typeof first === 'string' && first !== '' && typeof second === 'string' && second !== '')
     return ok([first, second]);
   return refused('compare needs two files: fallmargin compare old.yaml new.yaml');
@@ -133,7 +133,7 @@ function setsOf(given: Given, name: string): readonly string[] {
   return Array.isArray(value) ? value.map(String) : [];
 }
 
-async function compareEarlier(first: string, second: string, matters: number): Promise<Parsed<CompareResult>> {
+async function compareEarlier(first: string, second: string, matters: number): Promise<Answer<CompareResult>> {
   const { parseResult } = await import('../../../sim/assess/json.js');
   const { compareResults } = await import('../../../sim/compare/saved-results.js');
   const read = async (file: string) => {

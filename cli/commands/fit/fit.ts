@@ -1,11 +1,11 @@
 /** Bench and practice data to an input of the scenario, with how sure the data make it. */
 import { basename } from 'node:path';
+import { type Answer, ok, refused, together } from '../../../sim/basics/answer.js';
 import type { FitFamily, FitResult } from '../../../sim/fit/result.js';
 import type { Entry } from '../../../sim/scenario/file/write-into.js';
 import { type Command, type Given, givenFlag, givenText, givenValue } from '../../arguments/command.js';
 import { parseWhole } from '../../arguments/numbers.js';
 import { JSON_OUT, OUT, QUIET } from '../../arguments/options.js';
-import { ok, type Parsed, refused, together } from '../../arguments/parsed.js';
 import { baseOf } from '../../arguments/scenario.js';
 import { deliverEvidence, type EvidenceRequest } from '../../outputs/deliver-evidence.js';
 import { readText, writeWhole } from '../../outputs/outputs.js';
@@ -124,7 +124,7 @@ async function fromTrials(
   failures: number | undefined,
   path: string | null,
   given: Given,
-): Promise<Parsed<FittedFile>> {
+): Promise<Answer<FittedFile>> {
   if (trials === undefined || failures === undefined)
     return refused('trials and failures go together: fallmargin fit --trials 40 --failures 1');
   if (typeof given.data === 'string') return refused('with --trials there is no file to read; leave it out.');
@@ -144,7 +144,7 @@ interface FileOptions {
   readonly path: string | undefined;
 }
 
-async function fromFile(given: Given, options: FileOptions, isStand: boolean): Promise<Parsed<FittedFile>> {
+async function fromFile(given: Given, options: FileOptions, isStand: boolean): Promise<Answer<FittedFile>> {
   const { data } = given;
   if (typeof data !== 'string' || data === '')
     return refused('fit needs a data file: fallmargin fit reaction.csv --column reaction_s --unit s');
@@ -176,24 +176,24 @@ async function columnsOf(content: string, name: string): Promise<string> {
   return `fit needs --column; the columns of "${name}" are ${table.value.names.map((one) => `"${one}"`).join(', ')}.`;
 }
 
-async function densityOf(written: string | undefined): Promise<Parsed<number | null>> {
+async function densityOf(written: string | undefined): Promise<Answer<number | null>> {
   if (written === undefined) return ok(null);
   const { parseQuantity } = await import('../../../sim/scenario/units.js');
   const parsed = parseQuantity(written, 'density');
   if (parsed.status !== 'ok') return refused(`--density is "${written}", ${parsed.why}; expected ${parsed.expected}.`);
-  return parsed.si >= 0.4 && parsed.si <= 1.6
-    ? ok(parsed.si)
+  return parsed.value >= 0.4 && parsed.value <= 1.6
+    ? ok(parsed.value)
     : refused(`--density is "${written}", but air has from 0.4 to 1.6 kg/m^3.`);
 }
 
-function parseFamily(written: string): Parsed<FitFamily | 'auto'> {
+function parseFamily(written: string): Answer<FitFamily | 'auto'> {
   const family = FAMILIES.find((one) => one === written.trim().toLowerCase());
   return family === undefined
     ? refused(`--family is "${written}", but must be one of ${FAMILIES.join(', ')}.`)
     : ok(family);
 }
 
-function optional<T>(given: Given, name: string, parse: (written: string) => Parsed<T>): Parsed<T | undefined> {
+function optional<T>(given: Given, name: string, parse: (written: string) => Answer<T>): Answer<T | undefined> {
   const value = givenText(given, name);
   if (value.status === 'refused') return value;
   return value.value === undefined ? ok(undefined) : parse(value.value);

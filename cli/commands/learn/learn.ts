@@ -1,13 +1,13 @@
 /** What flights say about the inputs that nobody has measured, and the next flight's risk. */
 import { availableParallelism } from 'node:os';
 import { basename, dirname, relative } from 'node:path';
+import { type Answer, ok, refused, together } from '../../../sim/basics/answer.js';
 import type { ReconstructResult } from '../../../sim/reconstruct/result.js';
 import type { Scenario } from '../../../sim/scenario/scenario.js';
 import { type Command, type Given, givenFile, givenFlag, givenText, givenValue } from '../../arguments/command.js';
 import { parseSeed, parseThreads, parseWhole } from '../../arguments/numbers.js';
 import { JSON_OUT, OUT, QUIET, SEED, SET, STANDARD_SEED, THREADS } from '../../arguments/options.js';
 import { givenOverrides } from '../../arguments/overrides.js';
-import { ok, type Parsed, refused, together } from '../../arguments/parsed.js';
 import { baseOf, loadScenario } from '../../arguments/scenario.js';
 import { deliverEvidence } from '../../outputs/deliver-evidence.js';
 import { writeWhole } from '../../outputs/outputs.js';
@@ -143,7 +143,7 @@ async function run(given: Given): Promise<ExitCode> {
   }
 }
 
-function flightsOf(given: Given): Parsed<readonly string[]> {
+function flightsOf(given: Given): Answer<readonly string[]> {
   const files = (Array.isArray(given.flight) ? given.flight : []).map(String);
   if (files.length === 0) return refused('learn needs a log: fallmargin learn payload.yaml --flight log.csv');
   const twice = files.find((file, index) => files.indexOf(file) < index);
@@ -154,7 +154,7 @@ async function reconstructAll(
   files: readonly string[],
   flown: Scenario,
   given: Given,
-): Promise<Parsed<readonly ReconstructResult[]>> {
+): Promise<Answer<readonly ReconstructResult[]>> {
   const { knownFrom } = await import('../../../sim/reconstruct/known.js');
   const { reconstruct } = await import('../../../sim/reconstruct/reconstruct.js');
   const known = await withOptions(knownFrom(flown), given);
@@ -172,14 +172,14 @@ async function reconstructAll(
 
 /** What the reader of scenarios would say of the file. */
 async function problemsWith(path: string, text: string): Promise<readonly string[]> {
-  const { describeProblem, readScenario } = await import('../../../sim/scenario/file/read.js');
+  const { readScenario } = await import('../../../sim/scenario/file/read.js');
   const { diskFiles } = await import('../../../sim/scenario/file/files.js');
-  const read = (name: string) => (name === path ? ({ status: 'ok', text } as const) : diskFiles.read(name));
+  const read = (name: string) => (name === path ? ok(text) : diskFiles.read(name));
   const made = readScenario(path, [], { ...diskFiles, read });
-  return made.status === 'ok' ? [] : made.problems.map(describeProblem);
+  return made.status === 'ok' ? [] : made.messages;
 }
 
-function writtenTo(given: Given): Parsed<string | undefined> {
+function writtenTo(given: Given): Answer<string | undefined> {
   const path = givenText(given, 'into');
   if (path.status === 'refused' || path.value === undefined) return path;
   return /\.ya?ml$/i.test(path.value)

@@ -1,5 +1,6 @@
 /** The day card: one printable page with the lowest acceptable throttle-up height for two inputs of the day. */
 import { availableParallelism } from 'node:os';
+import { ok, together } from '../../../sim/basics/answer.js';
 import { again } from '../../arguments/again.js';
 import { type Command, type Given, givenFile, givenFlag, givenText, givenValue } from '../../arguments/command.js';
 import { parseHeights, STANDARD_HEIGHTS } from '../../arguments/heights.js';
@@ -22,7 +23,6 @@ import {
   THREADS,
 } from '../../arguments/options.js';
 import { givenOverrides } from '../../arguments/overrides.js';
-import { ok, together } from '../../arguments/parsed.js';
 import { baseOf, loadScenario } from '../../arguments/scenario.js';
 import { deliverStudy } from '../../outputs/deliver-study.js';
 import { planOutputs } from '../../outputs/outputs.js';

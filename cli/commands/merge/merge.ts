@@ -1,10 +1,10 @@
 /** Puts the parts of a divided study together: the same result as of the undivided one. */
 import { availableParallelism } from 'node:os';
+import { together } from '../../../sim/basics/answer.js';
 import { again } from '../../arguments/again.js';
 import { type Command, type Given, givenFiles, givenFlag, givenText, givenValue } from '../../arguments/command.js';
 import { parseThreads } from '../../arguments/numbers.js';
 import { CSV_OUT, JSON_OUT, OUT, QUIET, THREADS } from '../../arguments/options.js';
-import { together } from '../../arguments/parsed.js';
 import { type Extension, planOutputs } from '../../outputs/outputs.js';
 import { EXIT, type ExitCode } from '../../terminal/exit-codes.js';
 import { listenForInterrupt } from '../../terminal/interrupt.js';

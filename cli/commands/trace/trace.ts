@@ -1,10 +1,10 @@
 /** One flight again, in full: its events on the terminal, its time history as CSV. */
 
+import { together } from '../../../sim/basics/answer.js';
 import { type Command, type Given, givenFile, givenText, givenValue } from '../../arguments/command.js';
 import { parseSeed } from '../../arguments/numbers.js';
 import { FLIGHT, OUT_CSV, SEED, SET, STANDARD_SEED } from '../../arguments/options.js';
 import { givenOverrides } from '../../arguments/overrides.js';
-import { together } from '../../arguments/parsed.js';
 import { baseOf, loadScenario } from '../../arguments/scenario.js';
 import { planOutputs, writeWhole } from '../../outputs/outputs.js';
 import { EXIT, type ExitCode } from '../../terminal/exit-codes.js';

@@ -52,7 +52,7 @@ function readRoot(
   report: Report,
 ): WrittenMap | null | 'missing' {
   const read = files.read(name);
-  if (read.status === 'failed') {
+  if (read.status === 'refused') {
     const path = extended ? 'extends' : '';
     const scenarios = files.names(dirname(name)).filter((other) => /\.ya?ml$/.test(other) && other !== basename(name));
     const nearest = nearestName(basename(name), scenarios);
@@ -62,7 +62,7 @@ function readRoot(
   const start: Place = { file: name, line: 1, column: 1 };
   let broken = false;
   const root = parseWritten(
-    read.text,
+    read.value,
     (line, column) => ({ file: name, line, column }),
     (...problem) => {
       broken = true;

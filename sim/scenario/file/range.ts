@@ -25,7 +25,7 @@ const UNBOUNDED = { least: Number.NEGATIVE_INFINITY, most: Number.POSITIVE_INFIN
 export function siOf(text: string, dimension: Dimension): number {
   const parsed = parseQuantity(text, dimension);
   if (parsed.status !== 'ok') throw new Error(`the definition says "${text}": ${parsed.why}, not ${parsed.expected}`);
-  return parsed.si;
+  return parsed.value;
 }
 
 /** The range of a quantity, a chance or a column of a table. */
@@ -105,8 +105,8 @@ export function readValue(written: Written, { path, range, report }: Asked): num
     report(written.place, path, `${quoted(written.source)}, ${parsed.why}`, parsed.expected, parsed.nearest);
     return null;
   }
-  const why = outside(parsed.si, range);
-  if (why === null) return parsed.si;
+  const why = outside(parsed.value, range);
+  if (why === null) return parsed.value;
   report(written.place, path, `${quoted(written.source)}, ${why}`, range.words);
   return null;
 }
