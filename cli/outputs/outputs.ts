@@ -3,7 +3,7 @@ import { constants } from 'node:fs';
 import { access, open, readFile, rename, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { type Answer, ok, refused } from '../../sim/basics/answer.js';
-import { inChunks } from '../terminal/chunks.js';
+import { inChunks } from '../terminal/streams.js';
 
 export type Extension = '.html' | '.json' | '.csv' | '.part';
 

@@ -14,16 +14,6 @@ import {
   givenText,
   givenValue,
 } from '../../arguments/command.js';
-import { parseHeights, STANDARD_HEIGHTS } from '../../arguments/heights.js';
-import {
-  parseAssurance,
-  parseDate,
-  parseFlights,
-  parseHalfWidth,
-  parsePart,
-  parseSeed,
-  parseThreads,
-} from '../../arguments/numbers.js';
 import {
   ACCEPTABLE_RISK,
   ASSURANCE,
@@ -43,12 +33,21 @@ import {
   THREADS,
   UNTIL,
 } from '../../arguments/options.js';
-import { givenOverrides } from '../../arguments/overrides.js';
-import { baseOf, loadScenario } from '../../arguments/scenario.js';
+import { baseOf, givenOverrides, loadScenario } from '../../arguments/scenario.js';
+import {
+  parseAssurance,
+  parseDate,
+  parseFlights,
+  parseHalfWidth,
+  parseHeights,
+  parsePart,
+  parseSeed,
+  parseThreads,
+  STANDARD_HEIGHTS,
+} from '../../arguments/values.js';
 import { type Extension, planOutputs } from '../../outputs/outputs.js';
-import { EXIT, type ExitCode } from '../../terminal/exit-codes.js';
+import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
 import { listenForInterrupt } from '../../terminal/interrupt.js';
-import { refuse } from '../../terminal/refuse.js';
 import { complain, print } from '../../terminal/streams.js';
 import type { Unfinished } from './unfinished.js';
 
@@ -165,9 +164,9 @@ async function flyWholeHere(
     complain('Stopped before the first flight was flown; nothing was written.');
     return EXIT.interrupted;
   }
-  const { deliver } = await import('./deliver.js');
+  const { deliverAssessment } = await import('./deliver.js');
   const saved = study.result.partial ? unfinished.saved() : null;
-  const exit = await deliver(study.result, paths, {
+  const exit = await deliverAssessment(study.result, paths, {
     json,
     quiet,
     repeat,

@@ -3,10 +3,8 @@
 import { together } from '../../../sim/basics/answer.js';
 import { type Command, type Given, givenFile, givenFlag } from '../../arguments/command.js';
 import { JSON_CHECK, SET } from '../../arguments/options.js';
-import { givenOverrides } from '../../arguments/overrides.js';
-import { loadScenario } from '../../arguments/scenario.js';
-import { EXIT, type ExitCode } from '../../terminal/exit-codes.js';
-import { refuse } from '../../terminal/refuse.js';
+import { givenOverrides, loadScenario } from '../../arguments/scenario.js';
+import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
 import { paintFor, print } from '../../terminal/streams.js';
 
 export const check: Command = {

@@ -3,15 +3,14 @@ import { basename } from 'node:path';
 import { type Answer, ok, refused, together } from '../../../sim/basics/answer.js';
 import type { FitFamily, FitResult } from '../../../sim/fit/result.js';
 import type { Entry } from '../../../sim/scenario/file/write-into.js';
-import { type Command, type Given, givenFlag, givenText, givenValue } from '../../arguments/command.js';
-import { parseWhole } from '../../arguments/numbers.js';
+import { type Command, type Given, givenFlag, givenOptional, givenText, givenValue } from '../../arguments/command.js';
 import { JSON_OUT, OUT, QUIET } from '../../arguments/options.js';
 import { baseOf } from '../../arguments/scenario.js';
-import { deliverEvidence, type EvidenceRequest } from '../../outputs/deliver-evidence.js';
+import { parseWhole } from '../../arguments/values.js';
+import { deliverEvidence, type Evidence } from '../../outputs/deliver.js';
 import { readText, writeWhole } from '../../outputs/outputs.js';
-import type { ExitCode } from '../../terminal/exit-codes.js';
-import { refuse } from '../../terminal/refuse.js';
-import { complain, paintFor } from '../../terminal/streams.js';
+import { type ExitCode, refuse } from '../../terminal/exit-codes.js';
+import { complain } from '../../terminal/streams.js';
 
 const DATA = 'The data:';
 const text = (describe: string) => ({ group: DATA, describe, type: 'string', requiresArg: true }) as const;
@@ -57,8 +56,8 @@ async function run(given: Given): Promise<ExitCode> {
     column: givenText(given, 'column'),
     unit: givenText(given, 'unit'),
     family: givenValue(given, 'family', 'auto', parseFamily),
-    trials: optional(given, 'trials', (value) => parseWhole('--trials', value, 1, 1e9, '40')),
-    failures: optional(given, 'failures', (value) => parseWhole('--failures', value, 0, 1e9, '1')),
+    trials: givenOptional(given, 'trials', (value) => parseWhole('--trials', value, 1, 1e9, '40')),
+    failures: givenOptional(given, 'failures', (value) => parseWhole('--failures', value, 0, 1e9, '1')),
     rotors: givenValue(given, 'rotors', '1', (value) => parseWhole('--rotors', value, 1, 64, '4')),
     density: givenText(given, 'density'),
     path: givenText(given, 'path'),
@@ -104,12 +103,12 @@ function unusedBy(given: Given, isTrials: boolean, isStand: boolean): string | n
   return `${kind}, ${found.join(' and ')} ${one ? 'is' : 'are'} not used; leave ${one ? 'it' : 'them'} out.`;
 }
 
-async function deliver(request: Omit<EvidenceRequest<FitResult>, 'render' | 'summary'>): Promise<ExitCode> {
+async function deliver(request: Omit<Evidence<FitResult>, 'page' | 'summary'>): Promise<ExitCode> {
   const { fitSummary } = await import('./summary.js');
   return deliverEvidence({
     ...request,
-    summary: (result) => fitSummary(result, paintFor(process.stdout)),
-    render: async (result) => (await import('../../../report/fit/render.js')).renderFit(result),
+    summary: fitSummary,
+    page: async (result) => (await import('../../../report/fit/render.js')).renderFit(result),
   });
 }
 
@@ -191,10 +190,4 @@ function parseFamily(written: string): Answer<FitFamily | 'auto'> {
   return family === undefined
     ? refused(`--family is "${written}", but must be one of ${FAMILIES.join(', ')}.`)
     : ok(family);
-}
-
-function optional<T>(given: Given, name: string, parse: (written: string) => Answer<T>): Answer<T | undefined> {
-  const value = givenText(given, name);
-  if (value.status === 'refused') return value;
-  return value.value === undefined ? ok(undefined) : parse(value.value);
 }

@@ -2,7 +2,7 @@
 import type { LearnedInput, LearnResult, WorldsRisk } from '../../../sim/learn/result.js';
 import { columns, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
-import { warningLines } from '../fit/summary.js';
+import { warningLines } from '../../terminal/warnings.js';
 
 const MOST_INPUTS = 10;
 

@@ -4,16 +4,13 @@ import { type Answer, ok, refused, together } from '../../../sim/basics/answer.j
 import type { Known } from '../../../sim/reconstruct/known.js';
 import type { Prior } from '../../../sim/reconstruct/smoother.js';
 import { type Command, type Given, givenFlag, givenText, givenValue } from '../../arguments/command.js';
-import { parseSeed } from '../../arguments/numbers.js';
 import { JSON_OUT, OUT, QUIET, SEED, SET, STANDARD_SEED } from '../../arguments/options.js';
-import { givenOverrides } from '../../arguments/overrides.js';
-import { baseOf, loadScenario } from '../../arguments/scenario.js';
-import { deliverEvidence } from '../../outputs/deliver-evidence.js';
+import { baseOf, givenOverrides, loadScenario } from '../../arguments/scenario.js';
+import { parseSeed } from '../../arguments/values.js';
+import { deliverEvidence } from '../../outputs/deliver.js';
 import { readText } from '../../outputs/outputs.js';
-import type { ExitCode } from '../../terminal/exit-codes.js';
+import { type ExitCode, refuse } from '../../terminal/exit-codes.js';
 import { createProgress, NO_PROGRESS } from '../../terminal/progress.js';
-import { refuse } from '../../terminal/refuse.js';
-import { paintFor } from '../../terminal/streams.js';
 
 const LOG = 'The log:';
 const text = (describe: string) => ({ group: LOG, describe, type: 'string', requiresArg: true }) as const;
@@ -98,8 +95,8 @@ async function run(given: Given): Promise<ExitCode> {
     base: `${baseOf(logFile)}-flight`,
     out,
     given,
-    summary: (result) => reconstructSummary(result, paintFor(process.stdout)),
-    render: async (result) => (await import('../../../report/reconstruct/render.js')).renderReconstruct(result),
+    summary: reconstructSummary,
+    page: async (result) => (await import('../../../report/reconstruct/render.js')).renderReconstruct(result),
   });
 }
 

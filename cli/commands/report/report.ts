@@ -5,8 +5,7 @@ import { type Command, type Given, givenFile, givenText } from '../../arguments/
 import { OUT_HTML } from '../../arguments/options.js';
 import { baseOf } from '../../arguments/scenario.js';
 import { planOutputs, readText, writeWhole } from '../../outputs/outputs.js';
-import { EXIT, type ExitCode } from '../../terminal/exit-codes.js';
-import { refuse } from '../../terminal/refuse.js';
+import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
 import { print } from '../../terminal/streams.js';
 
 export const report: Command = {
