@@ -1,4 +1,4 @@
-/** Runs one command line: reads it with yargs, runs the command, and turns what happens into an exit code. */
+/** Runs a command line: reads it with yargs, runs the command, and turns what happens into an exit code. */
 import yargs, { type Argv } from 'yargs';
 import { PROGRAM_VERSION } from '../sim/basics/versions.js';
 import { argumentsOf, type Command, type Given } from './arguments/command.js';
@@ -36,7 +36,7 @@ export async function runProgram(commands: readonly Command[], words: readonly s
   }
 }
 
-/** The exit code of one command line; a bug throws. */
+/** The exit code of a command line; a bug throws. */
 export async function runWords(commands: readonly Command[], words: readonly string[]): Promise<ExitCode> {
   if (words.length === 0) {
     print(FIRST_STEPS);
@@ -117,7 +117,7 @@ function examplesHelp(examples: Command['examples']): string {
   return ['Examples:', ...examples.map(([words, what]) => `  ${words}\n      ${what}`)].join('\n');
 }
 
-/** A bug is the program's fault: one line, and where to look only for who asks. */
+/** The report of a bug: a single sentence, and the place in the code only for a reader who asks. */
 function bugReport(error: unknown): string {
   const what = error instanceof Error ? error.message : String(error);
   if (process.env.FALLMARGIN_DEBUG === '1' && error instanceof Error) return `This is a bug: ${error.stack ?? what}`;

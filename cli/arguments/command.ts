@@ -1,3 +1,4 @@
+/** Commands: how they are described, and how what the user wrote is read. */
 import type { Options } from 'yargs';
 import { type Answer, ok, refused } from '../../sim/basics/answer.js';
 import type { ExitCode } from '../terminal/exit-codes.js';
@@ -17,7 +18,7 @@ export function argumentsOf({ argument, secondArgument }: Command): readonly Arg
   return [argument, secondArgument].flatMap((one) => one ?? []);
 }
 
-/** One command: what `--help` shows, and what it does. Heavy parts are imported inside `run`, so that help is quick. */
+/** A command: what `--help` shows, and what it does. Heavy parts are imported inside `run`, so that help is quick. */
 export interface Command {
   readonly name: string;
   /** What stands after the name, such as "<scenario>"; checked by the command itself for a better message. */
@@ -37,7 +38,7 @@ export function givenText(given: Given, name: string): Answer<string | undefined
   return ok(typeof value === 'string' ? value : undefined);
 }
 
-/** The same, read by `parse`; `standard` holds where the option was not given. */
+/** The value of an option, read by `parse`; `standard` holds where the option was not given. */
 export function givenValue<T>(
   given: Given,
   name: string,
@@ -48,7 +49,7 @@ export function givenValue<T>(
   return text.status === 'ok' ? parse(text.value ?? standard) : text;
 }
 
-/** The same where nothing stands for an option that was not given. */
+/** The value of an option, read by `parse`; undefined where the option was not given. */
 export function givenOptional<T>(
   given: Given,
   name: string,

@@ -1,4 +1,4 @@
-/** Options that several commands share: one definition, one wording. */
+/** Options that several commands share, each defined and worded once. */
 
 import type { Options } from 'yargs';
 import type { InputPath } from '../../sim/scenario/definition/paths.js';

@@ -9,8 +9,8 @@ import { parseRisk } from './values.js';
 const LIMIT: DecidedPath = 'criteria.ground_impact_risk';
 
 /**
- * All changes to the scenario that the command line asks for, as path=value; the acceptable risk is one of them. What
- * is wrong with a path or a value, the reader of scenarios says.
+ * All changes to the scenario that the command line asks for, as path=value; the acceptable risk is among them.
+ * The reader of scenarios says what is wrong with a path or a value.
  */
 export function givenOverrides(given: Given): Answer<readonly string[]> {
   const sets = (Array.isArray(given.set) ? given.set : []).map(String);

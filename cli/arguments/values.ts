@@ -1,4 +1,4 @@
-/** Reads the values that options carry. Options arrive as text, so that "abc" never becomes NaN on the way. */
+/** Reads the values of options. Options arrive as text, so that "abc" never becomes NaN on the way. */
 
 import type { PartNumber } from '../../sim/assess/parts/part.js';
 import { type Answer, ok, refused } from '../../sim/basics/answer.js';
@@ -124,7 +124,7 @@ export function parsePart(text: string): Answer<PartNumber> {
   );
 }
 
-/** Any text is a seed: 0 is one, and so is "launch day". */
+/** Any text is a seed, 0 and "launch day" alike. */
 export function parseSeed(text: string): Answer<string> {
   if (text.trim() === '') return refused('--seed is empty, but must be some text, such as --seed 1.');
   if (CONTROL.test(text)) return refused('--seed holds a control character; write plain text.');

@@ -1,4 +1,4 @@
-/** The files that a command writes: looked at before anything is flown, written beside and then renamed. */
+/** The files that a command writes: checked before anything is flown, written under a temporary name, then renamed. */
 import { constants } from 'node:fs';
 import { access, open, readFile, rename, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
@@ -17,7 +17,7 @@ const MARKS: Readonly<Record<Extension, RegExp>> = {
 const HEAD = 4096;
 
 /**
- * BASE with each extension, each one checked; `--out report.html` means the base "report".
+ * The paths BASE with each extension, every path checked; `--out report.html` means the base "report".
  *
  * @param suffix stands between base and extension
  */
@@ -60,7 +60,7 @@ async function allows(path: string, mode: number): Promise<boolean> {
   );
 }
 
-/** Found by trying: permissions alone do not tell of a read-only disk, or of a folder that only looks like one. */
+/** Found by trying: permissions alone tell neither of a read-only disk nor of a folder that only looks like a folder. */
 async function canBeMade(trial: string): Promise<boolean> {
   try {
     await (await open(trial, 'wx')).close();

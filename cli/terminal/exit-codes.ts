@@ -1,4 +1,4 @@
-/** What the program's exit code says to a script, and the refusal that gives one. */
+/** Exit codes: what the program's end says to a script, and the refusal of a command line. */
 import { complain } from './streams.js';
 
 /** Codes by what happened. */

@@ -1,4 +1,4 @@
-/** stdout carries data, stderr progress and complaints. */
+/** Standard streams: stdout carries data, stderr carries progress and complaints. */
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { styleText } from 'node:util';
@@ -11,7 +11,7 @@ export function complain(text: string): void {
   process.stderr.write(`${text}\n`);
 }
 
-/** Characters in one write: few calls to the system, little memory. */
+/** Characters in a write: few calls to the system, little memory. */
 const CHUNK = 65_536;
 
 /** Joins small pieces of text to chunks worth writing; bytes go as they come. */

@@ -1,16 +1,16 @@
-/** Warnings for a terminal: each with what to do about it. */
+/** Warnings for a terminal, each with its advice. */
 import type { Warning } from '../../sim/basics/warning.js';
 import { labelled } from './layout.js';
 import type { Paint } from './streams.js';
 
 type Said = Pick<Warning, 'text' | 'advice'>;
 
-/** Each warning with an empty line after it. */
+/** The warnings, with an empty line after each. */
 export function warningLines(warnings: readonly Said[], paint: Paint): readonly string[] {
   return warnings.flatMap((warning) => [...warningText(warning, paint), '']);
 }
 
-/** Under a title of their own; nothing where there are none. */
+/** The warnings under a title of their own; nothing where there are no warnings. */
 export function warningSection(warnings: readonly Said[], paint: Paint): readonly string[] {
   if (warnings.length === 0) return [];
   return [paint('bold', 'Warnings'), ...warnings.flatMap((warning) => warningText(warning, paint)), ''];

@@ -1,4 +1,4 @@
-/** One flight's inputs as a nested object, built once for a scenario and rewritten from uniform numbers. */
+/** The inputs of a flight as a nested object, built once for a scenario and rewritten from uniform numbers for each flight. */
 
 import type { UncertainValue } from '../distributions/distribution.js';
 import { createLaw, type Law, quantile, settle, unmeasuredParameters } from '../distributions/law.js';
@@ -8,7 +8,7 @@ import type { Chance, Entry, Luck, Quantity, Section } from '../scenario/definit
 import { settingNamed } from '../scenario/lookup.js';
 import type { ResolvedInput, Scenario } from '../scenario/scenario.js';
 
-/** A uniform number that a flight draws: one random stream. */
+/** A uniform number that a flight draws from a random stream of its own. */
 export interface DrawnInput {
   /**
    * Name of the stream: the input's path ("can.mass"), with "[label]" where there is one for each label, with the
@@ -19,7 +19,7 @@ export interface DrawnInput {
   /** Path of the input or luck it belongs to. */
   readonly path: string;
   readonly part: 'value' | 'parameter' | 'event' | 'luck';
-  /** One fixed value that nobody has measured: the same for all flights of a world. */
+  /** True for a fixed value that nobody has measured: it is the same for all flights of a world. */
   readonly unmeasured: boolean;
 }
 
@@ -132,7 +132,7 @@ export function createInputWriter(scenario: Scenario): InputWriter {
   };
 }
 
-/** A chance known from trials is one unmeasured chance; what varies from flight to flight is the event. */
+/** A chance known from trials is a fixed chance that nobody has measured; what varies from flight to flight is the event. */
 function isUnmeasured(value: UncertainValue): boolean {
   return value.kind === 'fixed but not measured' || value.distribution.family === 'trials';
 }
@@ -148,15 +148,16 @@ function settingOf(scenario: Scenario, entry: Leaf, path: string): unknown {
   throw new Error(`The resolved scenario has no ${path}.`);
 }
 
-/** A section of the inputs, or the list of an entry that has one number or event for each label. */
+/** A section of the inputs, or the list of an entry that has a number or event for each label. */
 type Holder = Record<string | number, unknown>;
 
 /** A number that is not whole: the engine then keeps the field ready for any number, once and for all. */
 const ANY_NUMBER = 0.5;
 
 /**
- * Every section, number and event that the scenario has, null for the rest. Read from JSON, because the engine lays
- * out what it parses with its fields in place, and what is put together key by key it may turn into a hash table.
+ * The empty object: every section, number and event that the scenario has, null for the rest. It is read from JSON, because
+ * the engine lays out an object that it parses with its fields in place; an object put together key by key may become a hash
+ * table, which is slower to read.
  */
 function layOutInputs(scenario: Scenario): FlightInputs {
   const given = new Set<string>(scenario.inputs.map(({ path }) => path));
@@ -177,7 +178,7 @@ function layOutInputs(scenario: Scenario): FlightInputs {
   return JSON.parse(JSON.stringify(layOut(SCENARIO, '')));
 }
 
-/** Where one number or event of an entry is kept. */
+/** The place of a number or event of an entry. */
 interface Cell {
   readonly holder: Holder;
   readonly key: string | number;

@@ -1,4 +1,4 @@
-/** In what two scenarios differ: every entry that flies or judges a flight otherwise, as written in each. */
+/** The differences of two scenarios: every entry that changes flights or their verdict, as written in each scenario. */
 
 import { leafPaths } from './definition/leaves.js';
 import type { LeafPathName } from './definition/paths.js';
@@ -50,7 +50,7 @@ function correlationsOf({ correlations }: Scenario): string | null {
     .join('; ');
 }
 
-/** An entry of the scenario in which the two designs differ, as each of them says it; null where one has no such entry. */
+/** An entry in which two designs differ, as each design says it; null where a design leaves the entry out. */
 export interface InputDifference {
   readonly path: string;
   readonly a: string | null;

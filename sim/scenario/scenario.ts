@@ -11,14 +11,14 @@ export interface ResolvedInput {
   readonly unit: string;
   readonly perSi: number;
   readonly offset: number;
-  /** Where it comes from: "measured", "datasheet", "guess" or "standard" (the program's default); free note after it. */
+  /** Provenance of the value; "standard" is the program's default, "decided" a choice or a rule. */
   readonly source: 'measured' | 'datasheet' | 'guess' | 'standard' | 'decided' | 'not said';
   readonly note: string;
   /** As written in the file, on one line, such as "normal, mean 610 g, sd 5 g". */
   readonly written: string;
 }
 
-/** What a file says of a choice or a text, of a table (rows of numbers in SI), of a list (one object an item). */
+/** What a file says of a choice or a text, of a table (rows of numbers in SI), of a list (an object for each item). */
 export type Setting = string | readonly (readonly number[])[] | readonly Readonly<Record<string, string | number>>[];
 
 export interface Scenario {

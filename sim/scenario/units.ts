@@ -1,8 +1,8 @@
 /**
- * Values with units, as people write them, to SI numbers and back. js-quantities knows the units and checks the
- * dimensions; what it reads otherwise than a person means is set right here: "35 degC" where a temperature stands is
- * 308.15 K and not a difference of 35 K, "300 K", "°C", "gf" and "m²" are understood, and a text without a number or
- * a number without a unit is refused.
+ * Converts values with units, as people write them, to SI numbers and back. The library js-quantities knows the units and
+ * checks the dimensions. Where it reads otherwise than a person means, the reading is set right here: "35 degC" where a
+ * temperature stands is 308.15 K and not a difference of 35 K, "300 K", "°C", "gf" and "m²" are understood, and a text
+ * without a number or a number without a unit is refused.
  */
 import Qty from 'js-quantities';
 import { type Ok, ok } from '../basics/answer.js';
@@ -41,7 +41,7 @@ const NUMBER = /^[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?/;
 /** The library drops or multiplies some marks in silence ("m%" is a hundredth of a metre): only plain units pass. */
 const PLAIN_UNIT = /^(?:[%'"]|percent|(?:1?\/)?[A-Za-z][A-Za-z0-9*/^ -]{0,40})$/;
 
-/** Other spellings of a unit, in the one that the library knows. Order matters: °C before °. */
+/** Other spellings of units, each with the spelling that the library knows. Their order matters: °C before °. */
 const SPELLINGS: readonly (readonly [RegExp, string])[] = [
   [/²/g, '^2'],
   [/³/g, '^3'],

@@ -1,4 +1,4 @@
-/** The main job: flies the study, writes report and result, prints the verdict. */
+/** The command `assess`, the main job: flies the study, writes report and result, prints the verdict. */
 import { availableParallelism } from 'node:os';
 import type { PartNumber } from '../../../sim/assess/parts/part.js';
 import type { AssessOptions } from '../../../sim/assess/plan.js';

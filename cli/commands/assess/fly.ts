@@ -1,4 +1,4 @@
-/** Flies an assessment, or one part of it, on this machine: flyer, progress, and the Ctrl-C that ends it early. */
+/** Flies an assessment, or a part of it, on this machine. */
 
 import { type AssessHooks, type Assessment, assess } from '../../../sim/assess/assess.js';
 import { type FlownPart, flyPart } from '../../../sim/assess/parts/fly-part.js';

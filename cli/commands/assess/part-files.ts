@@ -91,7 +91,7 @@ export interface PartsTogether {
   readonly logbook: Logbook;
 }
 
-/** All parts of one study as one logbook; refused with everything that keeps them from being one. */
+/** All parts of a study as a single logbook; refused with everything that shows them to be parts of different studies. */
 export function putTogether(paths: readonly string[]): Answer<PartsTogether> {
   const opened = paths.map(openPart);
   const unread = opened.flatMap((one) => (one.status === 'refused' ? one.messages : []));

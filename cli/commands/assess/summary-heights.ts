@@ -49,9 +49,9 @@ const ORDERS: Readonly<Record<string, (height: number) => string>> = {
 /** A timer's seconds are its cue; everybody else's are a check. */
 const CHECK: Readonly<Record<string, string>> = { timer: '' };
 
-/** Full rows that a terminal still holds; those farthest from the heights that matter go first. */
+/** Full rows that a terminal still holds; rows farthest from the heights that matter go first. */
 const MOST_ROWS = 8;
-/** Heights only looked at that are still worth naming one by one. */
+/** Heights only looked at: up to this many are named, more are counted. */
 const MOST_LOOKED_AT = 6;
 
 /** The heights that were judged, then the heights that were given up or only looked at. */
@@ -79,7 +79,7 @@ function part(height: number, { plannedHeight, heightDecision }: AssessResult): 
   return parts.flat().join(', ');
 }
 
-/** Around the recommended height, or the planned one, where there are too many. */
+/** The points nearest to the recommended height, or to the planned height, where there are too many. */
 function nearest(points: readonly HeightPoint[], result: AssessResult): readonly HeightPoint[] {
   const middle = result.heightDecision?.height ?? result.plannedHeight;
   const away = ({ height }: HeightPoint) => (height === result.plannedHeight ? 0 : Math.abs(height - middle));

@@ -150,7 +150,7 @@ function warningLines(result: AssessResult, paint: Paint): readonly string[] {
   ];
 }
 
-/** A title and what stands under it; nothing where there is nothing. */
+/** A title and the lines under it; nothing where there are no lines. */
 function part(title: string, paint: Paint, lines: readonly string[]): readonly string[] {
   return lines.length === 0 ? [] : [paint('bold', title), ...lines];
 }

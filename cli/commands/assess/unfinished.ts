@@ -21,7 +21,7 @@ export interface Unfinished {
   remove(): Promise<void>;
 }
 
-/** A kill without warning costs at most so many seconds of flying, or so many times what the writing takes. */
+/** A kill without warning costs at most this long: seconds of flying, or a multiple of the time that the writing takes. */
 const SECONDS = 60;
 const TIMES_THE_WRITING = 20;
 
@@ -31,7 +31,7 @@ export interface UnfinishedPlan {
   readonly part: Omit<Part, 'whole'>;
   /** What it goes on from. */
   readonly logbook: Logbook | null;
-  /** Whether the file to write is the one that it goes on from. */
+  /** Whether the file to write is the file that the study goes on from. */
   readonly isOwn: boolean;
   readonly stop: AbortSignal;
   /** Seconds; in tests a stand-in. */
@@ -81,7 +81,7 @@ export interface UnfinishedRequest {
   readonly stop: AbortSignal;
 }
 
-/** Where the flights of a study are kept, and those that it goes on from; or why not. */
+/** The file in which the flights of a study are kept, with the flights that it goes on from; or why there is no such file. */
 export async function planUnfinished(request: UnfinishedRequest): Promise<Answer<Unfinished>> {
   const { base, isWritten, resume, study, quiet, stop } = request;
   const { part } = study;

@@ -1,4 +1,4 @@
-/** Reads a scenario back: every input as resolved, and the hand calculation beside one simulated ordinary flight. */
+/** The command `check`: reads a scenario back, with every input as resolved and the hand calculation beside a flight. */
 
 import { together } from '../../../sim/basics/answer.js';
 import { type Command, type Given, givenFile, givenFlag } from '../../arguments/command.js';

@@ -1,4 +1,4 @@
-/** Two designs on the same draws: flies both, or takes two earlier results, and says which is safer. */
+/** The command `compare`: flies two designs on the same draws, or takes two earlier results, and says which is safer. */
 import { availableParallelism } from 'node:os';
 import { type Answer, ok, refused, together } from '../../../sim/basics/answer.js';
 import type { ComparePart } from '../../../sim/compare/compare.js';

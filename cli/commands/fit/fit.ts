@@ -1,4 +1,4 @@
-/** Bench and practice data to an input of the scenario, with how sure the data make it. */
+/** The command `fit`: turns bench and practice data into an input of the scenario, with how sure the data make it. */
 import { basename } from 'node:path';
 import { type Answer, ok, refused, together } from '../../../sim/basics/answer.js';
 import type { FitFamily, FitResult } from '../../../sim/fit/result.js';

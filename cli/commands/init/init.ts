@@ -1,4 +1,4 @@
-/** Writes a scenario to fill in. */
+/** The command `init`: writes a scenario to fill in. */
 import { stat } from 'node:fs/promises';
 import { type Command, type Given, givenFlag } from '../../arguments/command.js';
 import { FORCE } from '../../arguments/options.js';

@@ -1,4 +1,4 @@
-/** What flights say about the inputs that nobody has measured, and the next flight's risk. */
+/** The command `learn`: what flights say about the inputs that nobody has measured, and the next flight's risk. */
 import { availableParallelism } from 'node:os';
 import { basename, dirname, relative } from 'node:path';
 import { type Answer, ok, refused, together } from '../../../sim/basics/answer.js';

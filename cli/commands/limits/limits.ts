@@ -1,4 +1,4 @@
-/** The day card: one printable page with the lowest acceptable throttle-up height for two inputs of the day. */
+/** The command `limits`: makes the day card, the lowest acceptable throttle-up height for two inputs of the day. */
 import { availableParallelism } from 'node:os';
 import { ok, together } from '../../../sim/basics/answer.js';
 import { again } from '../../arguments/again.js';

@@ -1,4 +1,4 @@
-/** Puts the parts of a divided study together: the same result as of the undivided one. */
+/** The command `merge`: puts the parts of a divided study together, to the result of the undivided study. */
 import { availableParallelism } from 'node:os';
 import { together } from '../../../sim/basics/answer.js';
 import { again } from '../../arguments/again.js';

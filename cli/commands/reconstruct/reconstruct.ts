@@ -1,4 +1,4 @@
-/** A flight log to height and speed with their uncertainty, laid over what the scenario predicts. */
+/** The command `reconstruct`: height and speed of a logged flight with their uncertainty, over what the scenario predicts. */
 import { basename } from 'node:path';
 import { type Answer, ok, refused, together } from '../../../sim/basics/answer.js';
 import type { Known } from '../../../sim/reconstruct/known.js';

@@ -1,4 +1,4 @@
-/** Renders the report again from a saved result; nothing is flown. */
+/** The command `report`: renders the page of a saved result again; nothing is flown. */
 
 import { together } from '../../../sim/basics/answer.js';
 import { type Command, type Given, givenFile, givenText } from '../../arguments/command.js';

@@ -1,4 +1,4 @@
-/** One flight again, in full: its events on the terminal, its time history as CSV. */
+/** The command `trace`: flies a single flight again, with its events on the terminal and its time history as CSV. */
 
 import { together } from '../../../sim/basics/answer.js';
 import { type Command, type Given, givenFile, givenText, givenValue } from '../../arguments/command.js';

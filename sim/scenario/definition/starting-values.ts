@@ -1,6 +1,6 @@
 /**
- * What a new scenario starts from, by path, as written in the file: guesses of a plausible size, to be replaced by
- * measurements. Invented, for no particular can. Entries with a standard that is good enough are not listed.
+ * Starting values of a new scenario, by path, as written in the file: guesses of a plausible size, to be replaced by
+ * measurements. They are invented, for no particular can. Entries with a standard that is good enough are not listed.
  */
 import type { InputPath, SettingPath } from './paths.js';
 

@@ -1,4 +1,4 @@
-/** The unit that a file's numbers are in. */
+/** The unit of a column of numbers. */
 
 import { type Answer, ok, refused } from '../../basics/answer.js';
 import { nearestName } from '../../basics/nearest-name.js';

@@ -1,4 +1,4 @@
-/** Tables of numbers, as sim/scenario/file/csv-text.ts reads them. What is wrong is said with its line. */
+/** Columns of numbers from a table (sim/scenario/file/csv-text.ts). A problem is reported with the line it stands in. */
 
 import { type Answer, ok, refused } from '../../basics/answer.js';
 import { nearestName } from '../../basics/nearest-name.js';
@@ -20,7 +20,7 @@ export interface NumberColumns {
 
 /** What loggers write for "no reading". */
 const NO_READING = /^(?:nan|na|n\/a|null|none|-+|inf|-inf)$/i;
-/** Problems named one by one; the rest is counted. */
+/** This many problems are named with their lines; the rest is counted. */
 const MOST_PROBLEMS = 5;
 
 /** Finds the header and how cells are separated. */

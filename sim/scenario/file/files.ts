@@ -1,4 +1,4 @@
-/** Where scenario files come from: the disk, or a stand-in in tests. */
+/** The source of scenario files: the disk, or a stand-in in tests. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { type Ok, ok } from '../../basics/answer.js';
 

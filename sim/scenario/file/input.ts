@@ -1,4 +1,4 @@
-/** Reads one quantity or chance: a bare value, a value with its provenance, a distribution, samples or trials. */
+/** Reads an input, a quantity or a chance: a bare value, a value with provenance, a distribution, samples or trials. */
 
 import { nearestName } from '../../basics/nearest-name.js';
 import type { Distribution, FixedValue, UncertainValue } from '../../distributions/distribution.js';
@@ -16,7 +16,7 @@ import { describeWritten, entryOf, type Written, type WrittenMap } from './writt
 
 export const SOURCES = ['measured', 'datasheet', 'guess'] as const;
 
-/** What a file says of one input. */
+/** What a file says of an input. */
 export interface GivenInput {
   readonly value: FixedValue | UncertainValue;
   readonly source: ResolvedInput['source'];

@@ -1,4 +1,4 @@
-/** Which values can make sense for an entry, and the reading of one value within them. */
+/** The range of values that can make sense for an entry, and the reading of a value within it. */
 
 import { DIMENSIONS, differenceOf } from '../definition/dimensions.js';
 import type { Chance, Column, Dimension, Quantity } from '../definition/shapes.js';
@@ -82,19 +82,19 @@ function outside(si: number, range: Range): string | null {
   return si > range.most ? 'too large' : null;
 }
 
-/** What is asked of one entry: where it is in the scenario, what it may be, and whom to tell what is wrong. */
+/** What the reader asks of an entry: its path in the scenario, its range, and where problems are reported. */
 export interface Asked {
   readonly path: string;
   readonly range: Range;
   readonly report: Report;
 }
 
-/** The same for something inside the entry. */
+/** The question for a part of the entry. */
 export function inside(asked: Asked, key: string, range: Range = asked.range): Asked {
   return { ...asked, path: `${asked.path}.${key}`, range };
 }
 
-/** Reads one value with its unit within a range; null after a report. */
+/** Reads a value with its unit within a range; null after a report. */
 export function readValue(written: Written, { path, range, report }: Asked): number | null {
   if (written.form !== 'scalar' || typeof written.value === 'boolean' || written.value === null) {
     report(written.place, path, describeWritten(written), range.words);

@@ -1,4 +1,4 @@
-/** From scenario files to a scenario, or to everything that is wrong with them. */
+/** Reads scenario files to a scenario, or to everything that is wrong with them. */
 import { dirname } from 'node:path';
 import { type Ok, ok, type Refused, refused } from '../../basics/answer.js';
 import type { Scenario } from '../scenario.js';

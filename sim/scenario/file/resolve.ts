@@ -1,4 +1,4 @@
-/** From what the files say, one over the other, to the scenario. */
+/** Resolves layers to a scenario: a later layer holds over an earlier layer, and standards fill in what no layer says. */
 
 import { type LeafPath, leafPaths, optionalSections } from '../definition/leaves.js';
 import type { InputPath, SettingPath } from '../definition/paths.js';
@@ -79,7 +79,7 @@ function stateOf(section: string, layers: readonly Layer[]): 'given' | 'none' | 
   return layers.findLast(({ sections }) => sections.has(section))?.sections.get(section)?.state ?? 'none';
 }
 
-/** What the last layer says of a leaf, unless a later one takes its section away. */
+/** What the last layer says of a leaf, unless a later layer takes its section away. */
 function givenOf(path: string, layers: readonly Layer[]): Given | null {
   let given: Given | null = null;
   for (const { leaves, sections } of layers) {
@@ -97,7 +97,7 @@ function resolvedInput({ path, entry }: LeafPath, { input }: Extract<Given, { fo
   return { path: path as InputPath, shape: entry.shape, ...input, ...displayUnit(unit, rangeOf(entry).dimension) };
 }
 
-/** Points at the section in which something is missing; a section that is missing altogether is one problem. */
+/** Points at the section in which an entry is missing; a section that is missing altogether is a single problem. */
 function reportMissing(missing: readonly string[], layers: readonly Layer[], start: Place, report: Report): void {
   const bySection = new Map<string, string[]>();
   for (const path of missing) {

@@ -1,4 +1,4 @@
-/** Reads what is neither a quantity nor a chance: choices, texts, tables and lists of fixed things. */
+/** Reads settings: choices, texts, tables, and lists of fixed quantities and texts. */
 
 import { nearestName } from '../../basics/nearest-name.js';
 import type { Choice, List, Table, Text } from '../definition/shapes.js';

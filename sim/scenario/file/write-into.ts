@@ -129,7 +129,7 @@ function endOfLine(text: string, offset: number): number {
   return end === -1 ? text.length : end;
 }
 
-/** Comments inside a value, apart from the one on the key's line, which stays where it is. */
+/** Comments inside a value, apart from the comment on the key's line, which stays where it is. */
 function commentsIn(value: unknown): readonly string[] {
   const kept: string[] = [];
   if (!isCollection(value)) return kept;
