@@ -1,5 +1,5 @@
 #!/usr/bin/env node
-/** The program's table of contents: one file a command. */
+/** The program's table of contents: its commands, each in a folder of its own. */
 import { assess } from './commands/assess/assess.js';
 import { check } from './commands/check/check.js';
 import { compare } from './commands/compare/compare.js';

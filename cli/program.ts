@@ -1,12 +1,26 @@
-/** Runs one command line: reads it with yargs, runs the command, and turns what happens into an exit code. */
+/** Runs a command line: reads it with yargs, runs the command, and turns what happens into an exit code. */
 import yargs, { type Argv } from 'yargs';
 import { PROGRAM_VERSION } from '../sim/basics/versions.js';
 import { argumentsOf, type Command, type Given } from './arguments/command.js';
-import { FIRST_STEPS } from './arguments/first-steps.js';
 import { explained, leftoverWords, wrongWord } from './arguments/usage.js';
-import { EXIT, EXIT_CODES_HELP, type ExitCode } from './terminal/exit-codes.js';
-import { refuse } from './terminal/refuse.js';
+import { EXIT, EXIT_CODES_HELP, type ExitCode, refuse } from './terminal/exit-codes.js';
 import { complain, forgiveClosedPipe, print } from './terminal/streams.js';
+
+/** What `fallmargin` alone prints: what to do first. */
+const FIRST_STEPS = `fallmargin estimates how likely a can-sized payload that falls, unfolds its rotor
+arms and lands under thrust hits the ground instead, and at what height it must
+throttle up. It estimates; it does not clear a flight.
+
+Start here:
+  fallmargin init payload.yaml        write a scenario to fill in
+  fallmargin check payload.yaml       read it back, with the hand calculation
+  fallmargin assess payload.yaml      fly thousands of descents, write the report
+  fallmargin trace payload.yaml --flight 17     look at one of them
+  fallmargin compare payload.yaml other.yaml    which of two designs is safer
+  fallmargin limits payload.yaml      the page for the day: height by wind and wait
+
+  fallmargin --help                   every command; <command> --help its options
+`;
 
 export async function runProgram(commands: readonly Command[], words: readonly string[]): Promise<void> {
   forgiveClosedPipe();
@@ -22,7 +36,7 @@ export async function runProgram(commands: readonly Command[], words: readonly s
   }
 }
 
-/** The exit code of one command line; a bug throws. */
+/** The exit code of a command line; a bug throws. */
 export async function runWords(commands: readonly Command[], words: readonly string[]): Promise<ExitCode> {
   if (words.length === 0) {
     print(FIRST_STEPS);
@@ -103,7 +117,7 @@ function examplesHelp(examples: Command['examples']): string {
   return ['Examples:', ...examples.map(([words, what]) => `  ${words}\n      ${what}`)].join('\n');
 }
 
-/** A bug is the program's fault: one line, and where to look only for who asks. */
+/** The report of a bug: a single sentence, and the place in the code only for a reader who asks. */
 function bugReport(error: unknown): string {
   const what = error instanceof Error ? error.message : String(error);
   if (process.env.FALLMARGIN_DEBUG === '1' && error instanceof Error) return `This is a bug: ${error.stack ?? what}`;

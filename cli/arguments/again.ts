@@ -1,4 +1,4 @@
-/** The command that repeats what was just done, as it would be typed into a shell. */
+/** The command line that repeats a study, as it would be typed into a shell. */
 import type { Given } from './command.js';
 
 /** Options that change what is computed or written; threads and quiet do not. */

@@ -1,6 +1,7 @@
+/** Commands: how they are described, and how what the user wrote is read. */
 import type { Options } from 'yargs';
+import { type Answer, ok, refused } from '../../sim/basics/answer.js';
 import type { ExitCode } from '../terminal/exit-codes.js';
-import { ok, type Parsed, refused } from './parsed.js';
 
 /** What the user wrote, by option name; options come as text. */
 export type Given = Readonly<Record<string, unknown>>;
@@ -17,7 +18,7 @@ export function argumentsOf({ argument, secondArgument }: Command): readonly Arg
   return [argument, secondArgument].flatMap((one) => one ?? []);
 }
 
-/** One command: what `--help` shows, and what it does. Heavy parts are imported inside `run`, so that help is quick. */
+/** A command: what `--help` shows, and what it does. Heavy parts are imported inside `run`, so that help is quick. */
 export interface Command {
   readonly name: string;
   /** What stands after the name, such as "<scenario>"; checked by the command itself for a better message. */
@@ -31,43 +32,43 @@ export interface Command {
 }
 
 /** The text of an option, undefined where it was not given; refused where it was given twice. */
-export function givenText(given: Given, name: string): Parsed<string | undefined> {
+export function givenText(given: Given, name: string): Answer<string | undefined> {
   const value = given[name];
   if (Array.isArray(value)) return refused(`--${name} was given ${value.length} times; write it once.`);
   return ok(typeof value === 'string' ? value : undefined);
 }
 
-/** The same, read by `parse`; `standard` holds where the option was not given. */
+/** The value of an option, read by `parse`; `standard` holds where the option was not given. */
 export function givenValue<T>(
   given: Given,
   name: string,
   standard: string,
-  parse: (text: string) => Parsed<T>,
-): Parsed<T> {
+  parse: (text: string) => Answer<T>,
+): Answer<T> {
   const text = givenText(given, name);
   return text.status === 'ok' ? parse(text.value ?? standard) : text;
 }
 
-/** The same where nothing stands for an option that was not given. */
+/** The value of an option, read by `parse`; undefined where the option was not given. */
 export function givenOptional<T>(
   given: Given,
   name: string,
-  parse: (text: string) => Parsed<T>,
-): Parsed<T | undefined> {
+  parse: (text: string) => Answer<T>,
+): Answer<T | undefined> {
   const text = givenText(given, name);
   if (text.status === 'refused') return text;
   return text.value === undefined ? ok(undefined) : parse(text.value);
 }
 
 /** The file that a command is about. */
-export function givenFile(given: Given, command: string, name: string, example: string): Parsed<string> {
+export function givenFile(given: Given, command: string, name: string, example: string): Answer<string> {
   const value = given[name];
   if (typeof value === 'string' && value !== '') return ok(value);
   return refused(`${command} needs a ${name} file: fallmargin ${command} ${example}`);
 }
 
 /** The files that a command is about, where it takes any number. */
-export function givenFiles(given: Given, command: string, name: string, example: string): Parsed<readonly string[]> {
+export function givenFiles(given: Given, command: string, name: string, example: string): Answer<readonly string[]> {
   const value = given[name];
   const files = (Array.isArray(value) ? value : []).map(String).filter((file) => file !== '');
   return files.length > 0 ? ok(files) : refused(`${command} needs files: fallmargin ${command} ${example}`);

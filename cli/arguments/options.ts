@@ -1,5 +1,7 @@
-/** Options that several commands share: one definition, one wording. */
+/** Options that several commands share, each defined and worded once. */
+
 import type { Options } from 'yargs';
+import type { InputPath } from '../../sim/scenario/definition/paths.js';
 
 const STUDY = 'The study:';
 const OUTPUT = 'Output:';
@@ -39,8 +41,8 @@ export const PLANNED_ONLY = flag(STUDY, 'Leaves out the comparison at the recomm
 export const PAIRS = text(STUDY, `Pairs of flights at the planned heights [standard: ${STANDARD_FLIGHTS}]`);
 export const STANDARD_CARD_FLIGHTS = '2000';
 export const CARD_FLIGHTS = text(STUDY, `Flights at a height in a cell [standard: ${STANDARD_CARD_FLIGHTS}]`);
-export const STANDARD_ROWS = 'wind.speed';
-export const STANDARD_COLUMNS = 'pad.wait';
+export const STANDARD_ROWS = 'wind.speed' satisfies InputPath;
+export const STANDARD_COLUMNS = 'pad.wait' satisfies InputPath;
 export const ROWS = text(
   STUDY,
   `Input of the rows and its values: 'wind.speed=2 m/s,4 m/s,6 m/s'; the name alone for six round ones [standard: ${STANDARD_ROWS}]`,

@@ -1,4 +1,4 @@
-/** What is wrong with the words of a command line, and what to write instead. */
+/** Usage: what is wrong with the words of a command line, and what to write instead. */
 import { nearestName } from '../../sim/basics/nearest-name.js';
 import { argumentsOf, type Command, type Given } from './command.js';
 

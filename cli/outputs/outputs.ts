@@ -1,9 +1,9 @@
-/** The files that a command writes: looked at before anything is flown, written beside and then renamed. */
+/** The files that a command writes: checked before anything is flown, written under a temporary name, then renamed. */
 import { constants } from 'node:fs';
 import { access, open, readFile, rename, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
-import { ok, type Parsed, refused } from '../arguments/parsed.js';
-import { inChunks } from '../terminal/chunks.js';
+import { type Answer, ok, refused } from '../../sim/basics/answer.js';
+import { inChunks } from '../terminal/streams.js';
 
 export type Extension = '.html' | '.json' | '.csv' | '.part';
 
@@ -17,7 +17,7 @@ const MARKS: Readonly<Record<Extension, RegExp>> = {
 const HEAD = 4096;
 
 /**
- * BASE with each extension, each one checked; `--out report.html` means the base "report".
+ * The paths BASE with each extension, every path checked; `--out report.html` means the base "report".
  *
  * @param suffix stands between base and extension
  */
@@ -25,7 +25,7 @@ export async function planOutputs(
   base: string,
   extensions: readonly Extension[],
   suffix = '',
-): Promise<Parsed<readonly string[]>> {
+): Promise<Answer<readonly string[]>> {
   const stem = base.replace(/\.(html|json|csv|part)$/i, '');
   if (stem === '' || stem.endsWith('/') || /\0/.test(stem))
     return refused(`--out is "${base}", but must name the files to write, such as --out study.`);
@@ -60,7 +60,7 @@ async function allows(path: string, mode: number): Promise<boolean> {
   );
 }
 
-/** Found by trying: permissions alone do not tell of a read-only disk, or of a folder that only looks like one. */
+/** Found by trying: permissions alone tell neither of a read-only disk nor of a folder that only looks like a folder. */
 async function canBeMade(trial: string): Promise<boolean> {
   try {
     await (await open(trial, 'wx')).close();
@@ -88,7 +88,7 @@ async function headOf(path: string): Promise<string> {
 }
 
 /** Writes a file whole or not at all: under a temporary name in the same folder, then renamed. */
-export async function writeWhole(path: string, pieces: Iterable<string | Uint8Array>): Promise<Parsed<string>> {
+export async function writeWhole(path: string, pieces: Iterable<string | Uint8Array>): Promise<Answer<string>> {
   const temporary = partOf(path);
   try {
     const file = await open(temporary, 'wx');
@@ -107,7 +107,7 @@ export async function writeWhole(path: string, pieces: Iterable<string | Uint8Ar
 }
 
 /** Reads a text file that the user named. */
-export async function readText(path: string): Promise<Parsed<string>> {
+export async function readText(path: string): Promise<Answer<string>> {
   try {
     return ok(await readFile(path, 'utf8'));
   } catch (error) {

@@ -1,4 +1,7 @@
-/** What the program's exit code says to a script. */
+/** Exit codes: what the program's end says to a script, and the refusal of a command line. */
+import { complain } from './streams.js';
+
+/** Codes by what happened. */
 export const EXIT = {
   /** Done, and the verdict is "within" where the command gives one. */
   done: 0,
@@ -22,3 +25,9 @@ export const EXIT_CODES_HELP = `Exit codes:
   2    bad usage, scenario or file, with what to write instead
   70   a bug in the program
   130  interrupted by Ctrl-C; what was flown is kept and marked partial`;
+
+/** Prints what is wrong, one message after the other, and gives the exit code of a refusal. */
+export function refuse(...messages: readonly string[]): ExitCode {
+  for (const message of messages) complain(message);
+  return EXIT.refused;
+}

@@ -1,4 +1,4 @@
-/** Ctrl-C: the first one ends the flying, and the command says what is kept; a second one quits at once. */
+/** Interrupt: the first Ctrl-C ends the flying, and the command says what is kept; a second Ctrl-C quits at once. */
 import { EXIT } from './exit-codes.js';
 import { complain } from './streams.js';
 

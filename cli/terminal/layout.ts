@@ -1,4 +1,4 @@
-/** Text that fits a terminal of 80 columns. */
+/** Lays out text for a terminal of 80 columns. */
 
 export const WIDTH = 80;
 
@@ -35,7 +35,7 @@ export function paragraph(text: string, indent = 2, more = 0): readonly string[]
   return wrapped(text, indent + more).map((line, index) => (index === 0 ? ' '.repeat(indent) + line : line));
 }
 
-/** Rows as aligned columns; those named in `right` are flush right. */
+/** Rows as aligned columns; the columns named in `right` are flush right. */
 export function columns(
   rows: readonly (readonly string[])[],
   indent = 2,

@@ -1,4 +1,4 @@
-/** How far the flying is and how long it will take, on stderr: one moving line on a terminal, a few lines in a log. */
+/** Progress on stderr, how far the flying is and how long it will take: a moving line on a terminal, a few lines in a log. */
 
 export interface Progress {
   /** @param phase what is being done, where there are several parts */

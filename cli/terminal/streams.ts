@@ -1,8 +1,7 @@
-/** stdout carries data, stderr progress and complaints. */
+/** Standard streams: stdout carries data, stderr carries progress and complaints. */
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { styleText } from 'node:util';
-import { inChunks } from './chunks.js';
 
 export function print(text: string): void {
   process.stdout.write(text.endsWith('\n') ? text : `${text}\n`);
@@ -10,6 +9,23 @@ export function print(text: string): void {
 
 export function complain(text: string): void {
   process.stderr.write(`${text}\n`);
+}
+
+/** Characters in a write: few calls to the system, little memory. */
+const CHUNK = 65_536;
+
+/** Joins small pieces of text to chunks worth writing; bytes go as they come. */
+export function* inChunks(pieces: Iterable<string | Uint8Array>): Generator<string | Uint8Array> {
+  let chunk = '';
+  for (const piece of pieces) {
+    if (typeof piece === 'string') chunk += piece;
+    if (chunk !== '' && (chunk.length >= CHUNK || typeof piece !== 'string')) {
+      yield chunk;
+      chunk = '';
+    }
+    if (typeof piece !== 'string') yield piece;
+  }
+  if (chunk !== '') yield chunk;
 }
 
 /** Writes pieces to stdout, waiting where the reader is slow. Ends quietly when the reader has gone. */

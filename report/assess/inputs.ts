@@ -1,5 +1,7 @@
 /** Section 11: every input, with its distribution, kind and provenance. */
+
 import type { AssessResult } from '../../sim/assess/result.js';
+import type { SettingPath } from '../../sim/scenario/definition/paths.js';
 import type { ResolvedInput } from '../../sim/scenario/scenario.js';
 import { cell, type Table, table } from '../kit/table.js';
 import { countText, prose } from '../kit/words/numbers.js';
@@ -76,7 +78,7 @@ function summary(inputs: readonly ResolvedInput[]): string {
 }
 
 /** At the top of the page. */
-const SHOWN_ELSEWHERE = ['title', 'about', 'invented'];
+const SHOWN_ELSEWHERE: readonly string[] = ['title', 'about', 'invented'] satisfies readonly SettingPath[];
 
 function choiceTable(settings: AssessResult['scenario']['settings']): Table | null {
   const rows = Object.entries(settings).flatMap(([path, value]) => {

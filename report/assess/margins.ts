@@ -1,10 +1,11 @@
 /** Section 10: battery and time margins, and the hand calculation. */
+
 import type { AssessResult } from '../../sim/assess/result.js';
+import { fixedValue } from '../../sim/scenario/lookup.js';
 import type { Spread } from '../../sim/statistics/quantile.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../kit/draw.js';
 import { type CellLike, cell, type Figure, figure, numericCell, type Table, table } from '../kit/table.js';
-import { fixedInput } from '../kit/words/inputs.js';
 import {
   countText,
   numberText,
@@ -33,7 +34,7 @@ interface Margin {
 }
 
 export async function marginsSection(result: AssessResult, draw: Draw): Promise<MarginsSection> {
-  const cutOff = fixedInput(result.scenario, 'battery.cut_off_voltage');
+  const cutOff = fixedValue(result.scenario, 'battery.cut_off_voltage');
   const margin = (name: string, unit: string, spread: Spread, scale = 1, limit: StripData['limit'] = null): Margin => ({
     name,
     unit,

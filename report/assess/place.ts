@@ -1,9 +1,11 @@
 /** Section 9: where it comes down, how hard, and how far to keep away. */
+
 import type { AssessResult } from '../../sim/assess/result.js';
+import { fixedValue } from '../../sim/scenario/lookup.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../kit/draw.js';
 import { type CellLike, type Figure, figure, numericCell, type Table, table } from '../kit/table.js';
-import { fixedInput, keepOutCircles } from '../kit/words/inputs.js';
+import { keepOutCircles } from '../kit/words/inputs.js';
 import {
   countText,
   fixedText,
@@ -32,7 +34,7 @@ export async function placeSection(result: AssessResult, draw: Draw): Promise<Pl
   const { footprint } = result;
   const data: FootprintData = {
     footprint,
-    recoveryRadius: fixedInput(result.scenario, 'criteria.recovery_circle.radius'),
+    recoveryRadius: fixedValue(result.scenario, 'criteria.recovery_circle.radius'),
     keepOut: keepOutCircles(result.scenario),
     keepAway: footprint.keepAway?.distance ?? null,
   };

@@ -1,9 +1,10 @@
 /** Section 4: how fast it touches down. */
+
 import type { AssessResult, HeightPoint } from '../../sim/assess/result.js';
+import { fixedValue } from '../../sim/scenario/lookup.js';
 import { flightsInHundred } from '../../sim/statistics/words.js';
 import type { Draw } from '../kit/draw.js';
 import { type Figure, figure, numericCell, type Table, table } from '../kit/table.js';
-import { fixedInput } from '../kit/words/inputs.js';
 import { countText, flightsText, metres, numberText, plainText, spreadText, withUnit } from '../kit/words/numbers.js';
 import { capitalised, verb } from '../kit/words/sentences.js';
 import {
@@ -33,7 +34,7 @@ export async function speedsSection(
   shown: number,
   draw: Draw,
 ): Promise<SpeedsSection> {
-  const limit = fixedInput(result.scenario, 'criteria.vertical_speed');
+  const limit = fixedValue(result.scenario, 'criteria.vertical_speed');
   const end = speedAxisEnd(
     points.map((point) => point.speeds),
     limit,

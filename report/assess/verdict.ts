@@ -1,12 +1,13 @@
 /** Section 1: the answer, the number it rests on, and the height as something to do. */
+
 import type { AssessResult } from '../../sim/assess/result.js';
 import type { Warning } from '../../sim/basics/warning.js';
 import type { Criterion } from '../../sim/decision/result.js';
+import { fixedValue } from '../../sim/scenario/lookup.js';
 import type { Verdict } from '../../sim/statistics/proportion.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../kit/draw.js';
 import { cell, type Figure, figure, type Table, table } from '../kit/table.js';
-import { fixedInput } from '../kit/words/inputs.js';
 import { countText, flightsText, metres, percentLimit, plainText, unbroken, withUnit } from '../kit/words/numbers.js';
 import { capitalised, framesSentence, lowerEnd, upperEnd } from '../kit/words/sentences.js';
 import { standingMark } from '../kit/words/standing.js';
@@ -143,10 +144,9 @@ function criteriaTable(result: AssessResult): Table {
 }
 
 function softMeans(result: AssessResult): string {
-  const limit = (name: string) => fixedInput(result.scenario, `criteria.${name}`);
-  const [vertical, horizontal, tilt, canopy] = ['vertical_speed', 'horizontal_speed', 'tilt', 'canopy_speed'].map(
-    limit,
-  );
+  const [vertical, horizontal, tilt, canopy] = (
+    ['vertical_speed', 'horizontal_speed', 'tilt', 'canopy_speed'] as const
+  ).map((name) => fixedValue(result.scenario, `criteria.${name}`));
   const speed = (value: number) => withUnit(plainText(value), 'm/s');
   const parts = [
     vertical === null ? [] : [`sinks at ${speed(vertical)} or less`],

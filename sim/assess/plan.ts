@@ -3,7 +3,7 @@
 import { type HeightsRequest, heightGrid } from '../decision/height-grid.js';
 import { quantileOf } from '../distributions/law.js';
 import { flightsHeld, studySize } from '../ensemble/study-size.js';
-import { fixedInput } from '../scenario/lookup.js';
+import { fixedInput, inputByPath } from '../scenario/lookup.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { FIRST_LOOK, MOST_FLIGHTS } from './until.js';
 
@@ -42,13 +42,13 @@ const LOW_EJECTION = 0.01;
 /** What would be flown, or why not; cheap, so that a study is refused before anything is started for it. */
 export function planAssess(scenario: Scenario, options: AssessOptions): PlannedStudy {
   const plannedHeight = fixedInput(scenario, 'plan.throttle_up_height');
-  const ejection = scenario.inputs.find(({ path }) => path === 'ejection.height');
+  const ejection = inputByPath(scenario, 'ejection.height');
   if (!ejection) throw new Error('the scenario has no ejection height');
   const grid = heightGrid(options.heights, plannedHeight, quantileOf(ejection.value, LOW_EJECTION));
   if (grid.status === 'refused') return grid;
   const { heights } = grid;
   const size = studySize(options.until === undefined ? options.flights : FIRST_LOOK, heights.length);
-  if (size.status === 'refused') return size;
+  if (size.status === 'refused') return { status: 'refused', message: size.messages[0] };
   const mostFlights = Math.min(MOST_FLIGHTS, flightsHeld(heights.length));
   return { status: 'ok', plan: { heights, plannedHeight, mostFlights } };
 }

@@ -1,6 +1,6 @@
-/** The valid name that somebody probably meant. */
+/** The valid name that a mistyped word probably means. */
 
-/** Letters typed wrongly, left out, added or swapped with their neighbour (Damerau 1964, restricted form). */
+/** Edit distance: letters wrong, left out, added or swapped with their neighbour (Damerau 1964, restricted form). */
 function editDistance(a: string, b: string): number {
   let beforeLast: readonly number[] = [];
   let last: readonly number[] = Array.from({ length: b.length + 1 }, (_, column) => column);
@@ -21,14 +21,14 @@ function editDistance(a: string, b: string): number {
   return last[b.length];
 }
 
-/** Spelling without what is easily mixed up: case, and the marks between words. */
+/** A name without what is easily mixed up in spelling: case, and the marks between words. */
 function plain(name: string): string {
   return name.toLowerCase().replace(/[-_\s]+/g, ' ');
 }
 
 /**
- * The name nearest to what was written, or null where none is near: its beginning, or at most one slip in
- * three letters.
+ * The name nearest to a written word; null where no name is near. A name is near where the word is its beginning, or has at
+ * most one slip in three letters of it.
  */
 export function nearestName(written: string, names: readonly string[]): string | null {
   if (written.length > 80) return null;

@@ -15,7 +15,7 @@ export function* resultJson(result: object): Generator<string> {
   yield '}\n';
 }
 
-/** Each text and each list of plain values is one piece; what holds others is opened, and read entry by entry. */
+/** A text or a list of numbers is a piece of its own; an object, and a list with texts or objects in it, goes entry by entry. */
 function* pieces(value: unknown): Generator<string> {
   if (!holdsOthers(value)) {
     yield JSON.stringify(value) ?? 'null';
@@ -31,7 +31,7 @@ function* pieces(value: unknown): Generator<string> {
   yield list ? ']' : '}';
 }
 
-/** True for what has parts of which one is long: lists of plain values are written at once. */
+/** Whether a value has a text, an object or a list among its entries; without them it is written at once. */
 function holdsOthers(value: unknown): value is object {
   if (value === null || typeof value !== 'object') return false;
   for (const key of Object.keys(value)) {
@@ -48,7 +48,7 @@ export type OpenedResult =
   | { readonly status: 'ok'; readonly kind: string; readonly value: Readonly<Record<string, unknown>> }
   | { readonly status: 'refused'; readonly message: string };
 
-/** Reads a text as a result of any kind, and says plainly what is wrong with a file that is none. */
+/** Reads a text as a result of any kind, and says plainly what is wrong with a file that is no result. */
 export function openResult(text: string): OpenedResult {
   const refuse = (message: string): OpenedResult => ({ status: 'refused', message });
   if (text.trim() === '') return refuse(`the file is empty. ${HOW}.`);
@@ -82,7 +82,7 @@ export function kindOf(value: unknown): string {
   return value === null ? 'null' : Array.isArray(value) ? 'array' : typeof value;
 }
 
-/** What is wrong with the first part that is not what it must be; null where all are. */
+/** What is wrong with the first part that has not the type it must have; null where every part has. */
 export function wrongPart(
   value: Readonly<Record<string, unknown>>,
   parts: readonly (readonly [name: string, expected: string])[],

@@ -1,6 +1,6 @@
 /** What made a result: versions of the program, of the result's shape, of the draws and of the engine. */
 
-/** Version of the program; a test holds it equal to the one in package.json. */
+/** Version of the program; a test holds it equal to the version in package.json. */
 export const PROGRAM_VERSION = '0.1.0';
 /** Goes up when the shape of a result changes. */
 export const RESULT_SCHEMA = 2;
@@ -14,7 +14,7 @@ export interface Versions {
   readonly node: string;
 }
 
-/** The versions of this program: a result is compared or read only with its like. */
+/** The versions of this program: results are compared or read only where these agree. */
 export function presentVersions(): Versions {
   return {
     program: PROGRAM_VERSION,

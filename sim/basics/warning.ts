@@ -1,4 +1,4 @@
-/** A warning about the result, with what to do about it. */
+/** A warning about a result, with advice on what to do. */
 export interface Warning {
   readonly code: string;
   readonly text: string;

@@ -56,7 +56,7 @@ export function planCompare(a: Scenario, b: Scenario, { flights }: CompareOption
   const messages = [
     ...tooHigh('The first scenario', heightA, a),
     ...tooHigh('The second scenario', heightB, b),
-    ...(size.status === 'refused' ? [size.message] : []),
+    ...(size.status === 'refused' ? size.messages : []),
   ];
   if (messages.length > 0) return { status: 'refused', messages };
   const alsoAtHeightOfA = heightA !== heightB && heightA <= ejectionFloor(b);

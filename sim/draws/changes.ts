@@ -1,4 +1,4 @@
-/** Which of a flight's uniform numbers a change sets. */
+/** Changes: which of a flight's uniform numbers a change of a given name sets. */
 import { leafPaths } from '../scenario/definition/leaves.js';
 import type { DrawnInput } from './inputs.js';
 
@@ -9,9 +9,9 @@ import type { DrawnInput } from './inputs.js';
  * - The path of a chance sets the chance and its events, each to that quantile of its own distribution. An event is
  *   a number 0 or 1, so at quantile q it happens only where its chance is over 1 - q: the median flight has no
  *   event, and a low quantile is the better end, unless the chance is nearly 1.
- * - "path#event" sets the events alone, "path#chance" the chance alone, which leaves the events to luck: so a
+ * - "path#event" sets the events alone, "path#chance" the chance alone, which leaves the events to luck: thus a
  *   pessimistic guess of a chance is held without deciding the event.
- * - Any name of a drawn number ("pilot.reaction.median", "wind.speed", "rotors.dead#event[rotor 1]") sets that one.
+ * - Any name of a drawn number ("pilot.reaction.median", "wind.speed", "rotors.dead#event[rotor 1]") sets that number.
  *   The parameters of a distribution stay as drawn when the input's own path is set.
  *
  * None where the scenario has the input at a fixed value or leaves it out. Throws where the definition has no such

@@ -1,3 +1,4 @@
+/** A draw: the inputs and the noise of a single flight, and the changes that hold some of them still. */
 import type { FlightInputs } from '../scenario/definition/definition.js';
 
 /** Sets of flights that share nothing: each has its own random streams. */
@@ -6,7 +7,7 @@ export type SetName = 'explore' | 'confirm' | 'worlds';
 /** Flights in each world of the set "worlds": the unmeasured inputs of flight i are those of world floor(i / 60). */
 export const FLIGHTS_PER_WORLD = 60;
 
-/** Standard normal numbers on a fixed time grid, drawn as they are first needed; reading twice gives the same. */
+/** Standard normal numbers on a fixed time grid, drawn when they are first needed; a second reading gives the same number. */
 export interface NoiseSeries {
   /** The value of column `column` at node `node` (time = node times the grid's step). */
   at(node: number, column: number): number;
@@ -24,7 +25,7 @@ export interface FlightNoise {
   readonly outages: NoiseSeries;
 }
 
-/** One flight's draw: its inputs and its noise. A flight is a pure function of it and the plan. */
+/** The draw of a flight. A flight is a pure function of its draw and the plan. */
 export interface FlightDraw {
   readonly inputs: FlightInputs;
   readonly noise: FlightNoise;
@@ -35,7 +36,7 @@ export const GUST_STEP = 0.1;
 /** Seconds between nodes of the call-out's reading noise. */
 export const CALL_OUT_STEP = 0.2;
 
-/** Hold an input at a quantile of its own distribution (0.5: the median), whatever was drawn. */
+/** Holds an input at a quantile of its own distribution (0.5 is the median), whatever was drawn. */
 export interface Change {
   /** An input's path, a drawn number's name ("pilot.reaction.median") or a noise's; `placesOf` says what each one sets. */
   readonly path: string;

@@ -1,4 +1,4 @@
-/** Gives any flight of any set its draw: a function of scenario, seed, set and number of the flight alone. */
+/** A drawer gives any flight of any set its draw, a function of scenario, seed, set and number of the flight alone. */
 
 import { correlatedGroups, mix } from '../distributions/correlation.js';
 import { withinReach } from '../distributions/law.js';

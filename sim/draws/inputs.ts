@@ -1,14 +1,14 @@
-/** One flight's inputs as a nested object, built once for a scenario and rewritten from uniform numbers. */
+/** The inputs of a flight as a nested object, built once for a scenario and rewritten from uniform numbers for each flight. */
 
 import type { UncertainValue } from '../distributions/distribution.js';
 import { createLaw, type Law, quantile, settle, unmeasuredParameters } from '../distributions/law.js';
 import { type FlightInputs, SCENARIO } from '../scenario/definition/definition.js';
 import type { Leaf } from '../scenario/definition/leaves.js';
-import type { Chance, Luck, Quantity, Section } from '../scenario/definition/shapes.js';
+import type { Chance, Entry, Luck, Quantity, Section } from '../scenario/definition/shapes.js';
+import { settingNamed } from '../scenario/lookup.js';
 import type { ResolvedInput, Scenario } from '../scenario/scenario.js';
-import { cellsOf, type Holder, layOutInputs } from './layout.js';
 
-/** A uniform number that a flight draws: one random stream. */
+/** A uniform number that a flight draws from a random stream of its own. */
 export interface DrawnInput {
   /**
    * Name of the stream: the input's path ("can.mass"), with "[label]" where there is one for each label, with the
@@ -16,10 +16,10 @@ export interface DrawnInput {
    * chance happens ("pilot.lapse#event", "rotors.dead#event[rotor 1]").
    */
   readonly name: string;
-  /** Path of the input it belongs to. */
+  /** Path of the input or luck it belongs to. */
   readonly path: string;
   readonly part: 'value' | 'parameter' | 'event' | 'luck';
-  /** One fixed value that nobody has measured: the same for all flights of a world. */
+  /** True for a fixed value that nobody has measured: it is the same for all flights of a world. */
   readonly unmeasured: boolean;
 }
 
@@ -37,7 +37,7 @@ export interface InputWriter {
  * stand at 0.5. `write` makes no object: it goes through steps that were prepared here, one for each drawn input.
  */
 export function createInputWriter(scenario: Scenario): InputWriter {
-  const given = new Map(scenario.inputs.map((input) => [input.path, input]));
+  const given = new Map<string, ResolvedInput>(scenario.inputs.map((input) => [input.path, input]));
   const drawn: DrawnInput[] = [];
   const steps: (() => void)[] = [];
   let uniforms = new Float64Array(0);
@@ -132,18 +132,63 @@ export function createInputWriter(scenario: Scenario): InputWriter {
   };
 }
 
-/** A chance known from trials is one unmeasured chance; what varies from flight to flight is the event. */
+/** A chance known from trials is a fixed chance that nobody has measured; what varies from flight to flight is the event. */
 function isUnmeasured(value: UncertainValue): boolean {
   return value.kind === 'fixed but not measured' || value.distribution.family === 'trials';
 }
 
 /** What the scenario holds for an entry that is not drawn; null where an optional one is left out. */
 function settingOf(scenario: Scenario, entry: Leaf, path: string): unknown {
-  const setting = scenario.settings[path];
-  if (setting !== undefined) return setting;
+  const setting = settingNamed(scenario, path);
+  if (setting !== null) return setting;
   if (entry.shape === 'list') return [];
   if (entry.shape === 'table' || (entry.shape === 'quantity' && entry.optional)) return null;
   if (entry.shape === 'text') return entry.standard ?? '';
   if (entry.shape === 'choice' && entry.standard !== undefined) return entry.standard;
   throw new Error(`The resolved scenario has no ${path}.`);
+}
+
+/** A section of the inputs, or the list of an entry that has a number or event for each label. */
+type Holder = Record<string | number, unknown>;
+
+/** A number that is not whole: the engine then keeps the field ready for any number, once and for all. */
+const ANY_NUMBER = 0.5;
+
+/**
+ * The empty object: every section, number and event that the scenario has, null for the rest. It is read from JSON, because
+ * the engine lays out an object that it parses with its fields in place; an object put together key by key may become a hash
+ * table, which is slower to read.
+ */
+function layOutInputs(scenario: Scenario): FlightInputs {
+  const given = new Set<string>(scenario.inputs.map(({ path }) => path));
+  const leftOut = new Set<string>(scenario.leftOut);
+
+  function layOut(entry: Entry, path: string): unknown {
+    if (entry.shape === 'section') {
+      if (leftOut.has(path)) return null;
+      const prefix = path === '' ? '' : `${path}.`;
+      return Object.fromEntries(Object.entries(entry.entries).map(([key, one]) => [key, layOut(one, prefix + key)]));
+    }
+    if (entry.shape === 'luck') return entry.each.map(() => ANY_NUMBER);
+    if (!given.has(path) || (entry.shape !== 'quantity' && entry.shape !== 'chance')) return null;
+    const start = entry.shape === 'quantity' ? ANY_NUMBER : false;
+    return entry.each ? entry.each.map(() => start) : start;
+  }
+
+  return JSON.parse(JSON.stringify(layOut(SCENARIO, '')));
+}
+
+/** The place of a number or event of an entry. */
+interface Cell {
+  readonly holder: Holder;
+  readonly key: string | number;
+  /** What its name has after the path: "[label]", or nothing where the entry has no labels. */
+  readonly suffix: string;
+}
+
+/** The cells of the entry `key` of a section. */
+function cellsOf(section: Holder, key: string, each: readonly string[] | undefined): readonly Cell[] {
+  if (each === undefined) return [{ holder: section, key, suffix: '' }];
+  const list = section[key] as Holder;
+  return each.map((label, index) => ({ holder: list, key: index, suffix: `[${label}]` }));
 }

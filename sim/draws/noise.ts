@@ -1,4 +1,4 @@
-/** What happens on a flight's own clock: gusts, reading noise, the throttle hand, outages. */
+/** The noise of a flight: what happens on its own clock, as gusts, reading noise, the throttle hand, outages. */
 import type { PRNG } from 'seedrandom';
 import { standardNormalQuantile } from '../distributions/families/normal.js';
 import { LEAST_UNIFORM } from '../distributions/law.js';
@@ -9,7 +9,7 @@ import { generatorOf, streamKey } from './streams.js';
 export const NOISE_NAMES = ['noise.gusts', 'noise.call_out', 'noise.throttle', 'noise.outages'] as const;
 export type NoiseName = (typeof NOISE_NAMES)[number];
 
-/** One noise object for all flights of a drawer: `start` turns it to another flight. */
+/** A noise object that all flights of a drawer share: `start` turns it to another flight. */
 export interface ReusableNoise {
   readonly noise: FlightNoise;
   /** `still`: the series held at zero; of the outages, none comes. */

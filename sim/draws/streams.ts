@@ -1,4 +1,4 @@
-/** Streams of uniform numbers by name: each depends on its own name alone, whatever else is drawn. */
+/** Random streams: sequences of uniform numbers by name, each a function of its own name alone, whatever else is drawn. */
 import seedrandom from 'seedrandom';
 import { LEAST_UNIFORM } from '../distributions/law.js';
 import type { SetName } from './draw.js';
@@ -16,13 +16,13 @@ export function streamKey(
   return JSON.stringify([seed, set, name, ...flight]);
 }
 
-/** The numbers of one stream, each a multiple of 2^-53 strictly between 0 and 1. */
+/** The numbers of a stream, each a multiple of 2^-53 strictly between 0 and 1. */
 export interface Stream {
   /** The number at an index from 0. Forward costs about 10 ns for each number passed over. */
   value(index: number): number;
 }
 
-/** The generator's state is kept at every so many numbers, so that no number that was passed once is far again. */
+/** Numbers between two kept states of the generator, so that no number that was passed once is far again. */
 const KEPT_EVERY = 1024;
 
 export function createStream(seed: string, set: SetName, name: string): Stream {

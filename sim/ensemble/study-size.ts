@@ -1,9 +1,6 @@
 /** How large a study is, before it is flown: refused where its result could not be kept or read again. */
+import { type Answer, ok, refused } from '../basics/answer.js';
 import { COLUMN_NAMES } from '../flight/record.js';
-
-export type StudySize =
-  | { readonly status: 'ok'; readonly bytes: number }
-  | { readonly status: 'refused'; readonly message: string };
 
 /** Outcome and cause, and four bytes for each column. */
 const BYTES_IN_FULL = 2 + 4 * COLUMN_NAMES.length;
@@ -23,16 +20,15 @@ export function flightsHeld(heights: number): number {
   return Math.floor(MOST_BYTES / bytesPerFlight(heights) / 1e5) * 1e5;
 }
 
-export function studySize(flights: number, heights: number): StudySize {
+/** Bytes of the result. */
+export function studySize(flights: number, heights: number): Answer<number> {
   const bytes = flights * bytesPerFlight(heights);
-  if (bytes <= MOST_BYTES) return { status: 'ok', bytes };
-  return {
-    status: 'refused',
-    message:
-      `--flights ${flights} at ${heights} ${heights === 1 ? 'height' : 'heights'} would need about ${inWords(bytes)} of memory` +
+  if (bytes <= MOST_BYTES) return ok(bytes);
+  return refused(
+    `--flights ${flights} at ${heights} ${heights === 1 ? 'height' : 'heights'} would need about ${inWords(bytes)} of memory` +
       ` and about ${days(flights * heights * SECONDS_A_FLIGHT)} on one thread; the result must stay readable in one piece,` +
       ` so ask for at most ${flightsHeld(heights)} flights. A million flights already show a risk of 1 % to within 0.02 %.`,
-  };
+  );
 }
 
 /** Two digits, whole from ten on. */

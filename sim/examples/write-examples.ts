@@ -6,4 +6,4 @@ import { exampleFiles } from './examples.js';
 
 const read = readScenario('configs/burdock.yaml');
 if (read.status !== 'ok') throw new Error('the demo scenario has problems');
-for (const { name, text } of exampleFiles(read.scenario)) writeFileSync(join('configs', name), text);
+for (const { name, text } of exampleFiles(read.value)) writeFileSync(join('configs', name), text);

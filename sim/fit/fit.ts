@@ -1,17 +1,17 @@
 /** From the text of a file, or from trials and failures, to a fit. */
 import betaQuantile from '@stdlib/stats-base-dists-beta-quantile';
-import { type Evidence, found, refuse } from '../basics/outcome.js';
+import { type Answer, ok, refused } from '../basics/answer.js';
 import { presentVersions } from '../basics/versions.js';
 import { type DataUnit, fromSi, readUnit } from '../scenario/file/column-unit.js';
 import { columnIndex, openCsv, readNumbers } from '../scenario/file/csv-columns.js';
 import { atPath, blockLevels, figure, type Piece, yamlText } from '../scenario/file/fragment.js';
-import { inputAt, problemWith } from '../scenario/file/input-path.js';
 import { quoted } from '../scenario/file/problem.js';
 import { rangeOf } from '../scenario/file/range.js';
 import { jeffreysShapes } from '../statistics/trials.js';
 import { chooseFamily, fitWarnings } from './choose-family.js';
 import { FEWEST, type Fitted, fitFamilies, momentsOf, thinned } from './fit-samples.js';
 import { fitFragment } from './fragment.js';
+import { inputAt, problemWith } from './input.js';
 import type { FitFamily, SamplesFit, TrialsFit } from './result.js';
 import { densityOfLaw, quantileOfLaw } from './written-law.js';
 
@@ -34,7 +34,7 @@ export interface Fit<R> {
   readonly piece: Piece;
 }
 
-export function fitColumn(text: string, file: string, options: FitOptions): Evidence<Fit<SamplesFit>> {
+export function fitColumn(text: string, file: string, options: FitOptions): Answer<Fit<SamplesFit>> {
   const table = openCsv(text, file);
   if (table.status === 'refused') return table;
   const index = columnIndex(table.value, options.column, '--column');
@@ -43,7 +43,7 @@ export function fitColumn(text: string, file: string, options: FitOptions): Evid
   if (leaf?.status === 'refused') return leaf;
   const dimension = leaf === null ? null : rangeOf(leaf.value).dimension;
   if (options.unit === null && dimension !== 'ratio')
-    return refuse('fit needs the unit of the column, such as --unit s; for a pure number write --unit 1.');
+    return refused('fit needs the unit of the column, such as --unit s; for a pure number write --unit 1.');
   const unit = readUnit(options.unit ?? '', dimension, '--unit');
   if (unit.status === 'refused') return unit;
   const numbers = readNumbers(table.value, [index.value]);
@@ -53,12 +53,12 @@ export function fitColumn(text: string, file: string, options: FitOptions): Evid
   const range = leaf === null ? NO_RANGE : unitRange(leaf.value, unit.value);
   const outside = columns[0].findIndex((value) => value < range[0] || value > range[1]);
   if (outside >= 0 && leaf !== null)
-    return refuse(
+    return refused(
       `${file}:${lines[outside]}: found ${`${columns[0][outside]} ${unit.value.unit}`.trim()}, which ${options.path} cannot be; expected ${rangeOf(leaf.value).words}.`,
     );
   const values = columns[0].filter((value) => !Number.isNaN(value)).sort();
   const refusal = unfit(values, file, options.column);
-  if (refusal !== null) return refuse(refusal);
+  if (refusal !== null) return refused(refusal);
   const source = {
     values,
     empty: columns[0].length - values.length,
@@ -106,7 +106,7 @@ function fitted(
   range: readonly [number, number],
   { family, path }: FitOptions,
   leaf: Parameters<typeof problemWith>[1] | null,
-): Evidence<Fit<SamplesFit>> {
+): Answer<Fit<SamplesFit>> {
   const { values, file, column } = source;
   const count = values.length;
   const all = fitFamilies({ values, unit: unit.unit, differenceUnit: unit.difference, interval: unit.interval });
@@ -114,7 +114,7 @@ function fitted(
     family === 'auto' ? chooseFamily(all, count) : { chosen: family, why: 'Asked for with --family.' };
   const one = all.find(({ fit }) => fit.family === chosen);
   if (one === undefined)
-    return refuse(
+    return refused(
       `--family is ${chosen}, but that needs values above 0 on a scale with a true zero, and the least value is ${values[0]} ${unit.unit}; choose normal, triangular or samples.`,
     );
   const piece = fitFragment({
@@ -130,7 +130,7 @@ function fitted(
   });
   const problem = path === null || leaf === null ? null : problemWith(path, leaf, piece);
   if (problem !== null)
-    return refuse(
+    return refused(
       `a ${chosen} with what ${count} values leave open does not fit the limits of ${path}:`,
       problem,
       'Choose another --family, or measure more.',
@@ -156,7 +156,7 @@ function fitted(
     fragment: fragmentText(path, piece),
     warnings: fitWarnings(values, one),
   };
-  return found({ result, piece });
+  return ok({ result, piece });
 }
 
 export function fragmentText(path: string | null, piece: Piece): string {
@@ -179,12 +179,12 @@ function curveOf({ law }: Fitted, values: Float64Array, sd: number): SamplesFit[
  * A chance from trials: Beta(failures + 1/2, trials - failures + 1/2), the posterior with the prior of Jeffreys. It
  * is unmeasured; the event varies from flight to flight.
  */
-export function fitTrials(trials: number, failures: number, path: string | null): Evidence<Fit<TrialsFit>> {
-  if (failures > trials) return refuse(`--failures is ${failures}, more than the ${trials} of --trials.`);
+export function fitTrials(trials: number, failures: number, path: string | null): Answer<Fit<TrialsFit>> {
+  if (failures > trials) return refused(`--failures is ${failures}, more than the ${trials} of --trials.`);
   const leaf = path === null ? null : inputAt(path);
   if (leaf?.status === 'refused') return leaf;
   if (leaf !== null && leaf.value.shape !== 'chance')
-    return refuse(`--path is "${path}", which is no chance; trials and failures fit one such as arms.stuck.`);
+    return refused(`--path is "${path}", which is no chance; trials and failures fit one such as arms.stuck.`);
   const { a, b } = jeffreysShapes(failures, trials);
   const piece: Piece = {
     trials,
@@ -215,5 +215,5 @@ export function fitTrials(trials: number, failures: number, path: string | null)
             },
           ],
   };
-  return found({ result, piece });
+  return ok({ result, piece });
 }

@@ -1,6 +1,6 @@
 /** A thrust-stand table to the inputs of the rotors and the pack, with what is left unexplained. */
 
-import { type Evidence, found, refuse } from '../basics/outcome.js';
+import { type Answer, ok, refused } from '../basics/answer.js';
 import { presentVersions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';
 import { openCsv } from '../scenario/file/csv-columns.js';
@@ -27,7 +27,7 @@ export interface ThrustStand {
   readonly entries: readonly Entry[];
 }
 
-export function fitThrustStand(text: string, file: string, options: ThrustStandOptions): Evidence<ThrustStand> {
+export function fitThrustStand(text: string, file: string, options: ThrustStandOptions): Answer<ThrustStand> {
   const table = openCsv(text, file);
   if (table.status === 'refused') return table;
   const read = readRows(table.value);
@@ -35,7 +35,7 @@ export function fitThrustStand(text: string, file: string, options: ThrustStandO
   const rows = read.value;
   const full = rows.filter(({ throttle }) => throttle >= FULL);
   if (full.length === 0)
-    return refuse(
+    return refused(
       `${quoted(file)} has no row at full throttle (98.5 % or more); the model rests on full throttle: add one.`,
     );
 
@@ -69,7 +69,7 @@ export function fitThrustStand(text: string, file: string, options: ThrustStandO
     fragment: entriesText(entries),
     warnings: warningsOf(measured, rows, partThrottle, options),
   };
-  return found({ result, entries });
+  return ok({ result, entries });
 }
 
 const STANDARD_EXPONENT = 2;

@@ -1,6 +1,6 @@
 /** The rows of a thrust-stand table in SI units. */
 
-import { type Evidence, found, refuse } from '../basics/outcome.js';
+import { type Answer, ok, refused } from '../basics/answer.js';
 import type { Dimension } from '../scenario/definition/shapes.js';
 import { readUnit, toSi } from '../scenario/file/column-unit.js';
 import { type CsvTable, readNumbers } from '../scenario/file/csv-columns.js';
@@ -24,7 +24,7 @@ export interface Row {
   readonly voltage: number;
 }
 
-export function readRows(table: CsvTable): Evidence<readonly Row[]> {
+export function readRows(table: CsvTable): Answer<readonly Row[]> {
   const places: number[] = [];
   const scales: ((value: number) => number)[] = [];
   const messages: string[] = [];
@@ -51,7 +51,7 @@ export function readRows(table: CsvTable): Evidence<readonly Row[]> {
     if (unit.status === 'refused') messages.push(...unit.messages);
     else scales.push((value) => toSi(value, unit.value));
   }
-  if (messages.length > 0) return refuse(...messages);
+  if (messages.length > 0) return refused(...messages);
   const numbers = readNumbers(table, places);
   if (numbers.status === 'refused') return numbers;
   const { columns, lines } = numbers.value;
@@ -70,14 +70,14 @@ export function readRows(table: CsvTable): Evidence<readonly Row[]> {
               ? 'thrust and current above 0 at full throttle (turn the sign where the stand pulls)'
               : null;
     if (wrong !== null)
-      return refuse(
+      return refused(
         `${table.file}:${lines[i]}: found ${columns.map((column) => column[i]).join(', ')}; expected ${wrong}.`,
       );
     rows.push({ line: lines[i], throttle, thrust, current, voltage });
   }
   return rows.length >= 3
-    ? found(rows)
-    : refuse(
+    ? ok(rows)
+    : refused(
         `${quoted(table.file)} has ${rows.length} whole ${rows.length === 1 ? 'row' : 'rows'}; at least 3 are needed.`,
       );
 }

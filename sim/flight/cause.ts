@@ -2,12 +2,16 @@
  * The cause of a flight that is not soft though nothing broke: it is flown again on the same draws with one suspect at
  * a time at its median (an event: not happening); the suspect whose cure leaves the most margin is the cause.
  */
+
 import type { Change, FlightDraw } from '../draws/draw.js';
+import type { NoiseName } from '../draws/noise.js';
+import type { InputPath, LuckPath } from '../scenario/definition/paths.js';
 import { causeIndex, columnIndex, outcomeIndex } from './ending.js';
 import type { FlightModel, FlightRecord } from './flight.js';
 import type { Cause } from './record.js';
 
-const median = (...paths: string[]): readonly Change[] => paths.map((path) => ({ path, quantile: 0.5 }));
+const median = (...paths: readonly (InputPath | LuckPath | NoiseName)[]): readonly Change[] =>
+  paths.map((path) => ({ path, quantile: 0.5 }));
 
 /** The suspects and the inputs that each stands for. */
 export const SUSPECTS: readonly (readonly [Cause, readonly Change[]])[] = [

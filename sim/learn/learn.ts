@@ -4,7 +4,7 @@
  * world, never within a flight, because what varies from flight to flight varied between the logs as well.
  */
 
-import { type Evidence, found, refuse } from '../basics/outcome.js';
+import { type Answer, ok, refused } from '../basics/answer.js';
 import { presentVersions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';
 import { FLIGHTS_PER_WORLD } from '../draws/draw.js';
@@ -12,7 +12,7 @@ import { createDrawer } from '../draws/drawer.js';
 import type { FlightColumns } from '../flight/record.js';
 import { simulatedQuantity } from '../reconstruct/reconstruct.js';
 import type { QuantityName, ReconstructResult } from '../reconstruct/result.js';
-import { inputByPath } from '../scenario/lookup.js';
+import { inputNamed } from '../scenario/lookup.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { learned, NARROWED, type WorldInput, worldInput, worldsRisk } from './posterior.js';
 import type { LearnRequest, MovedWorlds } from './request.js';
@@ -43,13 +43,13 @@ export function worldIds(worlds: number, each: number = FLIGHTS_EACH, from = 0):
   );
 }
 
-export function learn(request: LearnRequest): Evidence<LearnResult> {
+export function learn(request: LearnRequest): Answer<LearnResult> {
   const { scenario, flights, flownIn, seed, worlds, each, moved } = request;
   const waves = moved?.waves ?? [worlds];
   const [first] = waves;
   const flown = flownIn ?? { scenario, flights };
   const inputs = sharedInputs(scenario, flown.scenario, seed, worlds, moved);
-  if (inputs.length === 0) return refuse(nothingToLearn(scenario, flownIn?.scenario ?? null));
+  if (inputs.length === 0) return refused(nothingToLearn(scenario, flownIn?.scenario ?? null));
   const seen = logGroups(request.logs, flown.flights);
   if (seen.status === 'refused') return seen;
   const logWeights = moved?.corrections.slice() ?? new Float64Array(worlds);
@@ -60,7 +60,7 @@ export function learn(request: LearnRequest): Evidence<LearnResult> {
   const weights = weightsOf(logWeights);
   const effective = effectiveOf(logWeights);
   const logs = observedIn(request.logs, flown.flights, first * each);
-  if (effective < LEAST_EFFECTIVE) return refuse(...tooFew(effective, waves, logs));
+  if (effective < LEAST_EFFECTIVE) return refused(...tooFew(effective, waves, logs));
 
   const failures = failuresOf(flights, worlds, each);
   const table = inputs.map((one) => learned(one, weights, first)).sort((a, b) => a.narrowed - b.narrowed);
@@ -90,7 +90,7 @@ export function learn(request: LearnRequest): Evidence<LearnResult> {
       ...unexplained(request.logs, flown.flights, each, weights),
     ],
   };
-  return found(result);
+  return ok(result);
 }
 
 export function nothingToLearn(scenario: Scenario, flownIn: Scenario | null): string {
@@ -112,7 +112,7 @@ export function sharedInputs(
   return drawer.drawn
     .filter(({ unmeasured }) => unmeasured)
     .flatMap((drawn) => {
-      const input = inputByPath(scenario, drawn.path);
+      const input = inputNamed(scenario, drawn.path);
       if (input === null || !sameLaw(scenario, other, drawn.path)) return [];
       const uniforms = moved?.uniforms(drawn.name) ?? drawer.uniforms(drawn.name, 'worlds', ids);
       return worldInput(drawn, input, uniforms) ?? [];
@@ -123,7 +123,7 @@ function sameLaw(scenario: Scenario, other: Scenario, path: string): boolean {
   if (scenario === other) return true;
   const text = (one: Scenario) =>
     JSON.stringify([
-      inputByPath(one, path)?.value ?? null,
+      inputNamed(one, path)?.value ?? null,
       one.correlations.filter(({ between }) => between.includes(path)),
     ]);
   return text(scenario) === text(other);
@@ -148,21 +148,18 @@ function shownBy(result: ReconstructResult, flights: FlightColumns): readonly Sh
 }
 
 /** Logs that show the same quantities together. */
-export function logGroups(
-  results: readonly ReconstructResult[],
-  flights: FlightColumns,
-): Evidence<readonly LogGroup[]> {
+export function logGroups(results: readonly ReconstructResult[], flights: FlightColumns): Answer<readonly LogGroup[]> {
   const groups = new Map<string, { values: Float64Array[]; logs: Shown[][] }>();
   for (const result of results) {
     const shown = [...shownBy(result, flights)];
     if (shown.length === 0)
-      return refuse(`"${result.file}" shows nothing to learn from: no throttle-up whose time or height it tells.`);
+      return refused(`"${result.file}" shows nothing to learn from: no throttle-up whose time or height it tells.`);
     const key = shown.map(({ name }) => name).join();
     const group = groups.get(key) ?? { values: shown.map(({ values }) => values), logs: [] };
     group.logs.push(shown);
     groups.set(key, group);
   }
-  return found([...groups.values()]);
+  return ok([...groups.values()]);
 }
 
 /** What each log shows, beside what the first flights, those of plausible worlds as they are, do. */

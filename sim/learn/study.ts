@@ -1,6 +1,6 @@
 /** Flies what learning needs: plausible worlds, and further ones near what the logs say. */
 
-import { type Evidence, refuse } from '../basics/outcome.js';
+import { type Answer, refused } from '../basics/answer.js';
 import type { Change } from '../draws/draw.js';
 import { nominalDraw } from '../draws/drawer.js';
 import { emptyColumns, joined, viewOf } from '../ensemble/columns.js';
@@ -58,11 +58,11 @@ const CHUNK = 50;
 export async function learnByFlying(
   study: LearnStudy,
   { flyers, onProgress, stop }: LearnFlying,
-): Promise<Evidence<LearnResult> | StoppedStudy> {
+): Promise<Answer<LearnResult> | StoppedStudy> {
   const { scenario, flownIn, seed, logs, each = FLIGHTS_EACH } = study;
   const flown = flownIn ?? scenario;
   const shared = new Set(sharedInputs(scenario, flown, seed, 1).map(({ drawn }) => drawn.name));
-  if (shared.size === 0) return refuse(nothingToLearn(scenario, flownIn));
+  if (shared.size === 0) return refused(nothingToLearn(scenario, flownIn));
   const space = scoreSpace(flown, seed, shared);
   const own = createShelf(flyers[0], scenario, each, stop);
   const theirs = flownIn === null || flyers[1] === null ? null : createShelf(flyers[1], flownIn, each, stop);

@@ -3,9 +3,10 @@
 import { nearestName } from '../basics/nearest-name.js';
 import { quantileOf } from '../distributions/law.js';
 import { type LeafPath, leafPaths } from '../scenario/definition/leaves.js';
+import type { DecidedPath, InputPath } from '../scenario/definition/paths.js';
 import { quoted } from '../scenario/file/problem.js';
 import { rangeOf, readValue } from '../scenario/file/range.js';
-import { fixedInput, inputByPath } from '../scenario/lookup.js';
+import { fixedInput, inputNamed } from '../scenario/lookup.js';
 import type { ResolvedInput, Scenario } from '../scenario/scenario.js';
 import { showQuantity } from '../scenario/units.js';
 import type { CardAxis } from './result.js';
@@ -14,10 +15,10 @@ export type ReadAxis =
   | { readonly status: 'ok'; readonly input: CardAxis }
   | { readonly status: 'refused'; readonly message: string };
 
-export const WIND = 'wind.speed';
-const CEILING = 'site.launch_wind_limit';
+export const WIND = 'wind.speed' satisfies InputPath;
+const CEILING = 'site.launch_wind_limit' satisfies DecidedPath;
 /** The height is what a card tells; it cannot be told. */
-const ANSWER = 'plan.throttle_up_height';
+const ANSWER = 'plan.throttle_up_height' satisfies DecidedPath;
 /** More values make no page that can be read in the field. */
 export const MOST_VALUES = 8;
 
@@ -104,7 +105,7 @@ function inputOf(
   scenario: Scenario,
   path: string,
 ): { readonly status: 'ok'; readonly input: ResolvedInput; readonly leaf: InputLeaf } | Refused {
-  const input = inputByPath(scenario, path);
+  const input = inputNamed(scenario, path);
   const leaf = leafPaths().find((one) => one.path === path)?.entry;
   if (path === ANSWER) return refuse('the throttle-up height is what the card tells; name another input.');
   if (input !== null && (leaf?.shape === 'quantity' || leaf?.shape === 'chance')) return { status: 'ok', input, leaf };

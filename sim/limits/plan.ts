@@ -50,7 +50,7 @@ export function planLimits(scenario: Scenario, options: LimitsOptions): PlannedL
     ...(rows.status === 'refused' ? [`--rows: ${rows.message}`] : []),
     ...(columns.status === 'refused' ? [`--columns: ${columns.message}`] : []),
     ...(heights.status === 'refused' ? [heights.message] : []),
-    ...(size.status === 'refused' ? [size.message] : []),
+    ...(size.status === 'refused' ? size.messages : []),
     ...(options.flights < least
       ? [
           `--flights is ${options.flights}, which cannot show what the criteria demand even if none fails; at least ${least} are needed.`,

@@ -1,6 +1,6 @@
 /** A flight log as a CSV file: time and g-reading, time and barometric height, or all three. */
 
-import { type Evidence, found, refuse } from '../basics/outcome.js';
+import { type Answer, ok, refused } from '../basics/answer.js';
 import type { Dimension } from '../scenario/definition/shapes.js';
 import { readUnit, toSi } from '../scenario/file/column-unit.js';
 import { type CsvTable, columnIndex, openCsv, readNumbers } from '../scenario/file/csv-columns.js';
@@ -61,7 +61,7 @@ interface Placed {
   readonly scale: (value: number) => number;
 }
 
-export function readLog(text: string, file: string, columns: LogColumns): Evidence<FlightLog> {
+export function readLog(text: string, file: string, columns: LogColumns): Answer<FlightLog> {
   const opened = openCsv(text, file);
   if (opened.status === 'refused') return opened;
   const table = opened.value;
@@ -70,15 +70,15 @@ export function readLog(text: string, file: string, columns: LogColumns): Eviden
   const height = channelOf(table, HEIGHT, columns.height);
   const axes = columns.reading === null ? AXES.map((names) => channelOf(table, { ...READING, names }, null)) : [];
   const refusals = [time, reading, height].flatMap((one) => (one.status === 'refused' ? one.messages : []));
-  if (refusals.length > 0) return refuse(...refusals);
+  if (refusals.length > 0) return refused(...refusals);
   const [timePlace, readingPlace, heightPlace] = [time, reading, height].map(placedOf);
   const axisPlaces = axes.map(placedOf).filter((one) => one !== null);
   const vector = readingPlace === null && axisPlaces.length === 3 ? axisPlaces : null;
   const names = table.names.map(quoted).join(', ');
   if (timePlace === null)
-    return refuse(`${quoted(file)} has no column for the time; its columns are ${names}. Name one with --time.`);
+    return refused(`${quoted(file)} has no column for the time; its columns are ${names}. Name one with --time.`);
   if (readingPlace === null && heightPlace === null && vector === null)
-    return refuse(
+    return refused(
       `${quoted(file)} has neither g-reading nor height; its columns are ${names}. Name one with --reading or --height.`,
     );
 
@@ -95,8 +95,8 @@ export function readLog(text: string, file: string, columns: LogColumns): Eviden
   if (numbers.status === 'refused') return numbers;
   const si = numbers.value.columns.map((column, index) => column.map(wanted[index].scale));
   const trouble = timeTrouble(si[0], numbers.value.lines, file, timePlace.scale(1));
-  if (trouble !== null) return refuse(trouble);
-  return found({
+  if (trouble !== null) return refused(trouble);
+  return ok({
     file,
     invented: /\binvented\b/i.test(table.remarks),
     time: si[0],
@@ -115,7 +115,7 @@ function sizeOf([x, y, z]: readonly Float64Array[]): Float64Array {
   return x.map((one, i) => Math.sqrt(one ** 2 + y[i] ** 2 + z[i] ** 2));
 }
 
-function placedOf(one: Evidence<Placed | null>): Placed | null {
+function placedOf(one: Answer<Placed | null>): Placed | null {
   return one.status === 'ok' ? one.value : null;
 }
 
@@ -124,13 +124,12 @@ function channelOf(
   table: CsvTable,
   { option, dimension, usual, names }: Channel,
   given: string | null,
-): Evidence<Placed | null> {
+): Answer<Placed | null> {
   const colon = given?.lastIndexOf(':') ?? -1;
   const name = given === null ? null : colon > 0 ? given.slice(0, colon) : given;
-  const index =
-    name === null ? found(table.names.findIndex((one) => names.test(one))) : columnIndex(table, name, option);
+  const index = name === null ? ok(table.names.findIndex((one) => names.test(one))) : columnIndex(table, name, option);
   if (index.status === 'refused') return index;
-  if (index.value === -1) return found(null);
+  if (index.value === -1) return ok(null);
   const column = table.names[index.value];
   const written = given !== null && colon > 0 ? given.slice(colon + 1) : unitIn(column, names);
   const spelled = UNIT_SPELLINGS[written] ?? (written === '' ? usual : written);
@@ -138,8 +137,8 @@ function channelOf(
   if (unit.status === 'refused')
     return given !== null && colon > 0
       ? unit
-      : refuse(`${unit.messages.join(' ')} Say it with the column, as ${option} "${cleanText(column)}:${usual}".`);
-  return found({ place: index.value, scale: (value) => toSi(value, unit.value) });
+      : refused(`${unit.messages.join(' ')} Say it with the column, as ${option} "${cleanText(column)}:${usual}".`);
+  return ok({ place: index.value, scale: (value) => toSi(value, unit.value) });
 }
 
 /** In a log "g" is the g-meter's unit, not grams. */

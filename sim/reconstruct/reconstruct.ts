@@ -1,6 +1,6 @@
 /** A flight log to height and speed over time, events and quantities, laid over what the scenario predicts. */
 
-import { type Evidence, found, refuse } from '../basics/outcome.js';
+import { type Answer, ok, refused } from '../basics/answer.js';
 import { presentVersions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';
 import type { FlightColumns } from '../flight/record.js';
@@ -27,14 +27,14 @@ const MEASURED = 600;
 const GAP = 0.5;
 const REACH = 1.645;
 
-export function reconstruct(log: FlightLog, known: Known, predicted: Predicted | null): Evidence<ReconstructResult> {
+export function reconstruct(log: FlightLog, known: Known, predicted: Predicted | null): Answer<ReconstructResult> {
   const made = reconstructCourse(log, known);
   if (made === null)
-    return refuse(
+    return refused(
       `"${log.file}" shows no fall: no stretch of free fall in the g-reading and no fast descent in the height. Are the columns and their units right? --time, --reading and --height name them.`,
     );
   const gaps = gapsOf(log, made.start);
-  return found({
+  return ok({
     kind: 'reconstruct',
     versions: presentVersions(),
     file: log.file,

@@ -1,4 +1,4 @@
-/** What an entry is, in a sentence or two, for hovers in editors and comments in the starter file. */
+/** Describes an entry in a few sentences, for hovers in editors and comments in the starter file. */
 import type { Leaf } from './definition/leaves.js';
 import { rangeOf } from './file/range.js';
 

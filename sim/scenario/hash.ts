@@ -1,4 +1,4 @@
-/** A fingerprint of what a scenario says. */
+/** The hash of a scenario: a fingerprint of all that decides its flights and their verdict. */
 import { createHash } from 'node:crypto';
 import type { Scenario } from './scenario.js';
 

@@ -1,4 +1,4 @@
-/** A scenario in which some inputs are fixed values, everything else as it was: the weather of one day, say. */
+/** Holds inputs of a scenario at fixed values, such as the weather of a day; everything else stays as it was. */
 
 import type { Correlation } from '../distributions/distribution.js';
 import { hashOf } from './hash.js';
@@ -13,7 +13,7 @@ export interface HeldInput {
 }
 
 /**
- * The same scenario with these inputs at these values. Every other input keeps its draws, as its stream goes by its own
+ * The scenario with the held inputs at their values. Every other input keeps its draws, as its stream goes by its own
  * name. A rank correlation with a held input is dropped (`droppedCorrelations` lists them): its partner is then drawn
  * from its whole distribution, whatever the held value.
  */
@@ -40,7 +40,7 @@ export function holdInputs(scenario: Scenario, held: readonly HeldInput[]): Scen
   return { ...changed, hash: hashOf(changed) };
 }
 
-/** Rank correlations that a scenario loses when inputs of these paths are held. */
+/** Rank correlations that a scenario loses when the inputs at `paths` are held. */
 export function droppedCorrelations(scenario: Scenario, paths: readonly string[]): readonly Correlation[] {
   return scenario.correlations.filter(({ between }) => between.some((path) => paths.includes(path)));
 }

@@ -1,10 +1,12 @@
-/** In what two scenarios differ: every entry that flies or judges a flight otherwise, as written in each. */
+/** The differences of two scenarios: every entry that changes flights or their verdict, as written in each scenario. */
 
 import { leafPaths } from './definition/leaves.js';
-import type { ResolvedInput, Scenario } from './scenario.js';
+import type { LeafPathName } from './definition/paths.js';
+import { inputNamed, settingNamed } from './lookup.js';
+import type { ResolvedInput, Scenario, Setting } from './scenario.js';
 
 /** What a scenario says about itself changes no flight. */
-const ABOUT_ITSELF = ['title', 'about', 'invented'];
+const ABOUT_ITSELF: readonly LeafPathName[] = ['title', 'about', 'invented'];
 
 /** In the order of the definition; where a number comes from is no difference, nor is another way to write it. */
 export function inputDifferences(a: Scenario, b: Scenario): readonly InputDifference[] {
@@ -20,10 +22,10 @@ export function inputDifferences(a: Scenario, b: Scenario): readonly InputDiffer
 
 /** What an entry means to a flight, to be held against the other's, and as it is written. */
 function entryOf(scenario: Scenario, path: string): { readonly meaning: string; readonly text: string } | null {
-  const input = scenario.inputs.find((one) => one.path === path);
-  if (input !== undefined) return { meaning: JSON.stringify(input.value), text: inputText(input) };
-  const setting = Object.hasOwn(scenario.settings, path) ? scenario.settings[path] : undefined;
-  if (setting === undefined) return null;
+  const input = inputNamed(scenario, path);
+  if (input !== null) return { meaning: JSON.stringify(input.value), text: inputText(input) };
+  const setting = settingNamed(scenario, path);
+  if (setting === null) return null;
   return { meaning: JSON.stringify(setting), text: typeof setting === 'string' ? setting : listText(setting) };
 }
 
@@ -31,7 +33,7 @@ function inputText({ written, value }: ResolvedInput): string {
   return value.form === 'uncertain' && value.kind === 'fixed but not measured' ? `${written}; not measured` : written;
 }
 
-function listText(list: Exclude<Scenario['settings'][string], string>): string {
+function listText(list: Exclude<Setting, string>): string {
   const rows = list.map((row) =>
     Object.entries(row)
       .map(([name, value]) => (Array.isArray(row) ? String(value) : `${name} ${value}`))
@@ -48,7 +50,7 @@ function correlationsOf({ correlations }: Scenario): string | null {
     .join('; ');
 }
 
-/** An entry of the scenario in which the two designs differ, as each of them says it; null where one has no such entry. */
+/** An entry in which two designs differ, as each design says it; null where a design leaves the entry out. */
 export interface InputDifference {
   readonly path: string;
   readonly a: string | null;

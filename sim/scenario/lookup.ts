@@ -1,14 +1,31 @@
-/** Finding things in a resolved scenario. */
-import type { ResolvedInput, Scenario } from './scenario.js';
+/** Inputs and settings of a resolved scenario by their paths. */
+import type { DecidedPath, InputPath, SettingPath } from './definition/paths.js';
+import type { ResolvedInput, Scenario, Setting } from './scenario.js';
 
-/** The input of a path such as "can.mass"; null where the scenario leaves it out or there is none. */
-export function inputByPath(scenario: Scenario, path: string): ResolvedInput | null {
+/** The input of a path; null where the scenario leaves it out. */
+export function inputByPath(scenario: Scenario, path: InputPath): ResolvedInput | null {
+  return inputNamed(scenario, path);
+}
+
+/** The input of a path that a person or a file gives; null where the scenario leaves it out or no input has that path. */
+export function inputNamed(scenario: Scenario, path: string): ResolvedInput | null {
   return scenario.inputs.find((input) => input.path === path) ?? null;
 }
 
-/** A decision or a limit: one number, SI. */
-export function fixedInput(scenario: Scenario, path: string): number {
-  const value = scenario.inputs.find((input) => input.path === path)?.value;
-  if (value?.form !== 'fixed') throw new Error(`${path} is not one fixed value`);
-  return value.value;
+/** A decision or a limit, in SI. Throws where the scenario leaves it out. */
+export function fixedInput(scenario: Scenario, path: DecidedPath): number {
+  const value = fixedValue(scenario, path);
+  if (value === null) throw new Error(`${path} is not one fixed value`);
+  return value;
+}
+
+/** The value of an input in SI, where it is one fixed value; null where it has a distribution or is left out. */
+export function fixedValue(scenario: Scenario, path: InputPath): number | null {
+  const value = inputByPath(scenario, path)?.value;
+  return value?.form === 'fixed' ? value.value : null;
+}
+
+/** The choice, text, table or list of a path; null where the scenario has none. */
+export function settingNamed({ settings }: Scenario, path: string): Setting | null {
+  return Object.hasOwn(settings, path) ? (settings[path as SettingPath] ?? null) : null;
 }

@@ -157,7 +157,7 @@ function familySchemas(numbers: NumberClass, definitions: Definitions): Schema {
   );
 }
 
-/** A number, or itself one fixed value that nobody has measured. */
+/** A parameter is a number, or itself a fixed value that nobody has measured. */
 function parameter(rule: ParameterRule, numbers: NumberClass, definitions: Definitions): Schema {
   const one = number(numbers, definitions);
   const unmeasured = define(`unmeasured ${numbers}`, definitions, () => ({

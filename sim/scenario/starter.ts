@@ -1,4 +1,4 @@
-/** A commented scenario to start from, written out from the definition. */
+/** The starter: a commented scenario to fill in, written out from the definition. */
 import { SCENARIO } from './definition/definition.js';
 import type { Leaf } from './definition/leaves.js';
 import type { Section } from './definition/shapes.js';
@@ -57,7 +57,7 @@ function leafLines(key: string, path: string, leaf: Leaf): readonly string[] {
   return `${key}: ${value}`.split('\n').map((text) => text.trimEnd());
 }
 
-/** Entries that the model does well without, and those whose standard is as good as a guess, stand commented out. */
+/** Entries that the model does well without, and entries whose standard is as good as a guess, stand commented out. */
 function isOff(path: string, leaf: Leaf): boolean {
   if (mustBeGiven(leaf)) return false;
   const derived = 'optional' in leaf && leaf.optional === true;

@@ -1,18 +1,21 @@
 /**
- * Values with units, as people write them, to SI numbers and back. js-quantities knows the units and checks the
- * dimensions; what it reads otherwise than a person means is set right here: "35 degC" where a temperature stands is
- * 308.15 K and not a difference of 35 K, "300 K", "°C", "gf" and "m²" are understood, and a text without a number or
- * a number without a unit is refused.
+ * Converts values with units, as people write them, to SI numbers and back. The library js-quantities knows the units and
+ * checks the dimensions. Where it reads otherwise than a person means, the reading is set right here: "35 degC" where a
+ * temperature stands is 308.15 K and not a difference of 35 K, "300 K", "°C", "gf" and "m²" are understood, and a text
+ * without a number or a number without a unit is refused.
  */
 import Qty from 'js-quantities';
+import { type Ok, ok } from '../basics/answer.js';
 import { nearestName } from '../basics/nearest-name.js';
 import { DIMENSIONS } from './definition/dimensions.js';
 import type { Dimension } from './definition/shapes.js';
 
+/** A value in SI, or the parts of a sentence that says what is wrong. */
 export type ParsedQuantity =
-  | { readonly status: 'ok'; readonly si: number }
+  | Ok<number>
   | {
-      readonly status: 'empty' | 'no number' | 'no unit' | 'unknown unit' | 'wrong dimension' | 'not finite';
+      readonly status: 'refused';
+      readonly reason: 'empty' | 'no number' | 'no unit' | 'unknown unit' | 'wrong dimension' | 'not finite';
       /** What is wrong with it, as "a number without a unit". */
       readonly why: string;
       /** What to write instead, as "a mass with its unit, such as \"420 g\"". */
@@ -38,7 +41,7 @@ const NUMBER = /^[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?/;
 /** The library drops or multiplies some marks in silence ("m%" is a hundredth of a metre): only plain units pass. */
 const PLAIN_UNIT = /^(?:[%'"]|percent|(?:1?\/)?[A-Za-z][A-Za-z0-9*/^ -]{0,40})$/;
 
-/** Other spellings of a unit, in the one that the library knows. Order matters: °C before °. */
+/** Other spellings of units, each with the spelling that the library knows. Their order matters: °C before °. */
 const SPELLINGS: readonly (readonly [RegExp, string])[] = [
   [/²/g, '^2'],
   [/³/g, '^3'],
@@ -126,40 +129,41 @@ export function parseQuantity(written: string | number, dimension: Dimension): P
     .replace(/^\s*\u2212/, '-')
     .trim();
   const expected = expectedOf(dimension);
-  if (text === '') return { status: 'empty', why: 'nothing', expected, nearest: null };
+  if (text === '') return { status: 'refused', reason: 'empty', why: 'nothing', expected, nearest: null };
   const digits = NUMBER.exec(text)?.[0];
   if (digits === undefined) {
     const infinite = /^[-+]?\.?(inf|infinity|nan)\b/i.test(text);
     return infinite
-      ? { status: 'not finite', why: 'not a finite number', expected, nearest: null }
-      : { status: 'no number', why: 'without a number in front', expected, nearest: null };
+      ? { status: 'refused', reason: 'not finite', why: 'not a finite number', expected, nearest: null }
+      : { status: 'refused', reason: 'no number', why: 'without a number in front', expected, nearest: null };
   }
   const unit = text.slice(digits.length).trim();
   if (unit === '' && dimension !== 'ratio')
-    return { status: 'no unit', why: 'a number without a unit', expected, nearest: null };
+    return { status: 'refused', reason: 'no unit', why: 'a number without a unit', expected, nearest: null };
   const scale = scaleOf(unit, dimension);
   if (scale === null) return wrongUnit(unit, dimension, expected);
   const si = toFifteenDigits(Number(digits) * scale.factor + scale.zero);
   return Number.isFinite(si)
-    ? { status: 'ok', si }
-    : { status: 'not finite', why: 'a number too large to compute with', expected, nearest: null };
+    ? ok(si)
+    : { status: 'refused', reason: 'not finite', why: 'a number too large to compute with', expected, nearest: null };
 }
 
 function wrongUnit(unit: string, dimension: Dimension, expected: string): ParsedQuantity {
   const mixUps = MIX_UPS[dimension] ?? {};
   const mixUp = Object.hasOwn(mixUps, unit) ? mixUps[unit] : undefined;
   const one = oneOf(unit);
-  const status = one === null ? 'unknown unit' : 'wrong dimension';
-  if (mixUp !== undefined) return { status, why: `and ${mixUp[0]}`, expected, nearest: mixUp[1] };
+  const reason = one === null ? 'unknown unit' : 'wrong dimension';
+  if (mixUp !== undefined) return { status: 'refused', reason, why: `and ${mixUp[0]}`, expected, nearest: mixUp[1] };
   if (one === null) {
     const why = /^,\d/.test(unit)
       ? 'with a decimal comma instead of a point'
       : `and "${unit}" is not a unit known here`;
-    return { status, why, expected, nearest: nearestName(unit, DIMENSIONS[dimension].units) };
+    return { status: 'refused', reason, why, expected, nearest: nearestName(unit, DIMENSIONS[dimension].units) };
   }
   const known = dimensionOf(one);
   return {
-    status,
+    status: 'refused',
+    reason,
     why: known === null ? `which is not ${DIMENSIONS[dimension].named}` : known,
     expected,
     nearest: null,

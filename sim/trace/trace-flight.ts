@@ -7,6 +7,7 @@ import { flightId, parseFlightId } from '../ensemble/flight-id.js';
 import { seekCause } from '../flight/cause.js';
 import type { FlightTrace } from '../flight/flight.js';
 import { createFlightModel } from '../flight/model.js';
+import { inputByPath } from '../scenario/lookup.js';
 import type { Scenario } from '../scenario/scenario.js';
 
 export interface TracedFlight {
@@ -28,7 +29,7 @@ export function traceFlight(scenario: Scenario, seed: string, text: string): Tra
   const isNominal = /^nominal(@|$)/.test(text.trim());
   const name = parseFlightId(isNominal ? text.trim().replace('nominal', '0') : text, planned);
   if (!name) return { status: 'refused', message: `that names no flight; ${FORMS}.` };
-  const ejection = scenario.inputs.find(({ path }) => path === 'ejection.height');
+  const ejection = inputByPath(scenario, 'ejection.height');
   const highest = ejection ? quantileOf(ejection.value, 1) : Number.POSITIVE_INFINITY;
   if (name.height > highest)
     return { status: 'refused', message: `nothing is ejected as high as ${name.height} m; ${FORMS}.` };

@@ -6,7 +6,7 @@ import { flightsCsv } from '../../sim/assess/csv.js';
 import { parseResult } from '../../sim/assess/json.js';
 import { resultJson } from '../../sim/basics/result-json.js';
 import { createMaker } from '../../sim/ensemble/maker.js';
-import { describeProblem, readScenario } from '../../sim/scenario/file/read.js';
+import { readScenario } from '../../sim/scenario/file/read.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
 import { burdock } from '../ensemble/burdock.js';
 import { meansOf } from '../ensemble/fake-maker.js';
@@ -55,8 +55,8 @@ describe('a mutated scenario', () => {
     await fc.assert(
       fc.asyncProperty(fc.array(change, { minLength: 1, maxLength: 3 }), async (changes) => {
         const read = readScenario('configs/burdock.yaml', [...changes, BRIEF]);
-        if (read.status === 'ok') await flownWithoutNonsense(read.scenario);
-        else for (const problem of read.problems) expect(describeProblem(problem)).toMatch(/found .*; expected /);
+        if (read.status === 'ok') await flownWithoutNonsense(read.value);
+        else for (const message of read.messages) expect(message).toMatch(/found .*; expected /);
       }),
       { numRuns: 60, seed: 7 },
     );
@@ -77,8 +77,8 @@ describe('a mutated scenario', () => {
           else torn[line] = how === 'doubled' ? `${torn[line]}\n${torn[line]}` : torn[line].slice(0, at);
         }
         const read = readScenario('torn.yaml', [BRIEF], memoryFiles({ 'torn.yaml': torn.join('\n') }));
-        if (read.status === 'ok') await flownWithoutNonsense(read.scenario);
-        else for (const problem of read.problems) expect(describeProblem(problem)).toMatch(/found .*; expected /);
+        if (read.status === 'ok') await flownWithoutNonsense(read.value);
+        else for (const message of read.messages) expect(message).toMatch(/found .*; expected /);
       }),
       { numRuns: 40, seed: 7 },
     );

@@ -20,7 +20,7 @@ const REFERENCE_FLIGHTS = 8000;
 const STEP = 10;
 const read = readScenario(new URL('../../configs/burdock.yaml', import.meta.url).pathname, []);
 if (read.status !== 'ok') throw new Error('configs/burdock.yaml does not read');
-const { scenario } = read;
+const { value: scenario } = read;
 const { criteria, plan } = nominalDraw(scenario).inputs;
 const limit = criteria.ground_impact_risk;
 const requirements = requirementsOf(scenario);

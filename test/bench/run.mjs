@@ -18,7 +18,7 @@ const root = new URL('../../', import.meta.url).pathname;
 const SEED = '1';
 const read = readScenario(`${root}configs/burdock.yaml`, []);
 if (read.status !== 'ok') throw new Error('configs/burdock.yaml does not read');
-const { scenario } = read;
+const { value: scenario } = read;
 const idsTo = (count) => Uint32Array.from({ length: count }, (_, id) => id);
 
 const row = (name, value, note = '') => console.log(`${name.padEnd(46)} ${value.padStart(12)}  ${note}`);

@@ -12,7 +12,7 @@ import { renderFit } from '../../report/fit/render.js';
 import { renderLearn } from '../../report/learn/render.js';
 import { COMES_WITH_BROWSER, startBrowser } from '../../report/page/picture/browser.js';
 import { renderReconstruct } from '../../report/reconstruct/render.js';
-import type { Evidence } from '../../sim/basics/outcome.js';
+import type { Answer } from '../../sim/basics/answer.js';
 import { presentVersions } from '../../sim/basics/versions.js';
 import { fitColumn, fitTrials } from '../../sim/fit/fit.js';
 import { fitThrustStand } from '../../sim/fit/thrust-stand.js';
@@ -22,7 +22,7 @@ import { readLog } from '../../sim/reconstruct/read-log.js';
 import { reconstruct } from '../../sim/reconstruct/reconstruct.js';
 import { ground, openAll, rules, sideways, widerThanPaper } from './in-page.js';
 
-function made<T>(one: Evidence<T>): T {
+function made<T>(one: Answer<T>): T {
   if (one.status === 'refused') throw new Error(one.messages.join('\n'));
   return one.value;
 }

@@ -1,18 +1,18 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { again } from '../../cli/arguments/again.js';
-import { parseHeights } from '../../cli/arguments/heights.js';
+import { givenOverrides } from '../../cli/arguments/scenario.js';
 import {
   parseAssurance,
   parseDate,
   parseFlights,
   parseHalfWidth,
   parseHeight,
+  parseHeights,
   parseRisk,
   parseSeed,
   parseThreads,
-} from '../../cli/arguments/numbers.js';
-import { givenOverrides } from '../../cli/arguments/overrides.js';
+} from '../../cli/arguments/values.js';
 
 describe('the arguments', () => {
   it.each([

@@ -16,7 +16,7 @@ const read = readScenario('configs/teasel.yaml', CHANGES);
 async function study(seed: string, threads: number, kind: 'standard' | 'planned') {
   if (read.status !== 'ok') throw new Error(JSON.stringify(read.problems));
   const options = { seed, flights: 60, heights: { kind }, overrides: CHANGES };
-  const flown = await flyAssessment(read.scenario, options, threads, true, new AbortController().signal);
+  const flown = await flyAssessment(read.value, options, threads, true, new AbortController().signal);
   if (flown.status !== 'ok') throw new Error(flown.status);
   return { result: flown.result, text: [...resultJson(flown.result)].join('') };
 }

@@ -8,6 +8,7 @@ import type {
   UncertainValue,
 } from '../../sim/distributions/distribution.js';
 import { leafPaths } from '../../sim/scenario/definition/leaves.js';
+import type { InputPath, OptionalSectionPath, SettingPath } from '../../sim/scenario/definition/paths.js';
 import type { ResolvedInput, Scenario } from '../../sim/scenario/scenario.js';
 
 export function fixed(value: number): FixedValue {
@@ -27,23 +28,24 @@ function uncertain(distribution: Distribution, kind: Uncertainty, [atLeast, atMo
 }
 
 export interface Stated {
-  readonly inputs?: Readonly<Record<string, FixedValue | UncertainValue>>;
-  readonly leftOut?: readonly string[];
+  readonly inputs?: Readonly<Partial<Record<InputPath, FixedValue | UncertainValue>>>;
+  readonly leftOut?: readonly OptionalSectionPath[];
   readonly correlations?: readonly Correlation[];
 }
 
 export function scenarioOf({ inputs: stated = {}, leftOut = [], correlations = [] }: Stated): Scenario {
   const present = leafPaths().filter(({ path }) => !leftOut.some((section) => path.startsWith(`${section}.`)));
-  const settings: Record<string, string> = {};
+  const settings: Partial<Record<SettingPath, string>> = {};
   const inputs: ResolvedInput[] = [];
   for (const { path, entry } of present) {
-    if (entry.shape === 'choice') settings[path] = Object.keys(entry.options)[0];
-    if (entry.shape === 'text') settings[path] = `text of ${path}`;
+    if (entry.shape === 'choice') settings[path as SettingPath] = Object.keys(entry.options)[0];
+    if (entry.shape === 'text') settings[path as SettingPath] = `text of ${path}`;
     if (entry.shape !== 'quantity' && entry.shape !== 'chance') continue;
-    if (entry.shape === 'quantity' && entry.optional && !stated[path]) continue;
-    const value = stated[path] ?? fixed(entry.shape === 'chance' ? 0 : 1);
+    const input = path as InputPath;
+    if (entry.shape === 'quantity' && entry.optional && !stated[input]) continue;
+    const value = stated[input] ?? fixed(entry.shape === 'chance' ? 0 : 1);
     const rest = { unit: '', perSi: 1, offset: 0, source: 'not said', note: '', written: '' } as const;
-    inputs.push({ path, shape: entry.shape, value, ...rest });
+    inputs.push({ path: input, shape: entry.shape, value, ...rest });
   }
   return { title: 'Test', about: '', invented: true, inputs, settings, leftOut, correlations, hash: '' };
 }

@@ -5,5 +5,5 @@ import type { Scenario } from '../../sim/scenario/scenario.js';
 export function burdock(...overrides: readonly string[]): Scenario {
   const read = readScenario('configs/burdock.yaml', overrides);
   if (read.status !== 'ok') throw new Error(JSON.stringify(read.problems));
-  return read.scenario;
+  return read.value;
 }

@@ -14,13 +14,13 @@ describe('the size of a study', () => {
     const size = studySize(1e9, 10);
     expect(size).toMatchObject({
       status: 'refused',
-      message: expect.stringMatching(/140 GB.*days.*at most \d+ flights/),
+      messages: [expect.stringMatching(/140 GB.*days.*at most \d+ flights/)],
     });
   });
 
   it('names a number of flights that it then allows', () => {
     const size = studySize(1e9, 10);
-    const most = size.status === 'refused' ? Number(/at most (\d+) flights/.exec(size.message)?.[1]) : 0;
+    const most = size.status === 'refused' ? Number(/at most (\d+) flights/.exec(size.messages[0])?.[1]) : 0;
     expect(most).toBeGreaterThan(1e6);
     expect(studySize(most, 10).status).toBe('ok');
   });

@@ -106,7 +106,7 @@ describe('a fit', () => {
     if (made.status === 'refused') throw new Error(made.messages.join());
     const read = readVariant(made.value.result.fragment);
     if (read.status !== 'ok') throw new Error(JSON.stringify(read));
-    const drawer = createDrawer(read.scenario, '1');
+    const drawer = createDrawer(read.value, '1');
     const drawn = Float64Array.from(
       { length: 20_000 },
       (_, i) => drawer.draw('explore', i).inputs.ejection.height,

@@ -17,7 +17,7 @@ import type { Scenario } from '../../sim/scenario/scenario.js';
 export function scenarioNamed(name: string, ...overrides: readonly string[]): Scenario {
   const read = readScenario(`configs/${name}.yaml`, overrides);
   if (read.status !== 'ok') throw new Error(JSON.stringify(read.problems));
-  return read.scenario;
+  return read.value;
 }
 
 export type Flown = Readonly<Record<ColumnName, number>> & { readonly outcome: Outcome; readonly cause: Cause };

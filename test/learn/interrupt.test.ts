@@ -17,8 +17,8 @@ const TEASEL = resolve('configs/teasel.yaml');
 function writeLog(folder: string): string {
   const read = readScenario(TEASEL);
   if (read.status !== 'ok') throw new Error(JSON.stringify(read.problems));
-  const draw = createDrawer(read.scenario, 'log').draw('explore', 0);
-  const trace = createFlightModel(read.scenario).trace(draw, draw.inputs.plan.throttle_up_height);
+  const draw = createDrawer(read.value, 'log').draw('explore', 0);
+  const trace = createFlightModel(read.value).trace(draw, draw.inputs.plan.throttle_up_height);
   const file = join(folder, 'log.csv');
   writeFileSync(file, logCsv(syntheticLog(trace, { ...GOOD_SENSORS, heightNoise: 10 }, 'log'), 'Invented.', 'height'));
   return file;

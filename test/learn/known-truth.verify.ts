@@ -1,5 +1,6 @@
 /** Learning from real flights whose truth is known: what is learnt holds the truth as often as it says. */
 import { beforeAll, describe, expect, it } from 'vitest';
+import { ok } from '../../sim/basics/answer.js';
 import { createDrawer } from '../../sim/draws/drawer.js';
 import { createMaker } from '../../sim/ensemble/maker.js';
 import { createSerialFlyer } from '../../sim/ensemble/serial-flyer.js';
@@ -55,7 +56,7 @@ const TRUTHS = howMany(30, 48);
 function dropTest(...overrides: readonly string[]): Scenario {
   const read = readScenario('configs/teasel.yaml', ['plan.throttle_up_height=60 m', ...overrides]);
   if (read.status !== 'ok') throw new Error(JSON.stringify(read.problems));
-  return read.scenario;
+  return read.value;
 }
 
 async function flyWorlds(scenario: Scenario, seed: string, worlds: number, each: number): Promise<FlightColumns> {
@@ -153,8 +154,7 @@ describe('learning from flights of a known truth', () => {
     const result = firstLearnt();
     const files = {
       ...diskFiles,
-      read: (path: string) =>
-        path === 'after.yaml' ? ({ status: 'ok', text: result.fragment } as const) : diskFiles.read(path),
+      read: (path: string) => (path === 'after.yaml' ? ok(result.fragment) : diskFiles.read(path)),
     };
     const read = readScenario('after.yaml', [], files);
     expect(read).toMatchObject({ status: 'ok' });
@@ -162,7 +162,7 @@ describe('learning from flights of a known truth', () => {
     const first = result.inputs[0];
     if (read.status !== 'ok') return;
     const before = scenario.inputs.find(({ path }) => path === first.path);
-    const after = read.scenario.inputs.find(({ path }) => path === first.path);
+    const after = read.value.inputs.find(({ path }) => path === first.path);
     expect(after?.value).not.toEqual(before?.value);
     expect(after?.source).toBe('measured');
   });

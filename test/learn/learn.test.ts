@@ -1,5 +1,6 @@
 import seedrandom from 'seedrandom';
 import { describe, expect, it } from 'vitest';
+import { ok } from '../../sim/basics/answer.js';
 import { standardNormalQuantile } from '../../sim/distributions/families/normal.js';
 import { createDrawer } from '../../sim/draws/drawer.js';
 import { posteriorPiece, weightedRankCorrelation, worldInput, worldsRisk } from '../../sim/learn/posterior.js';
@@ -113,7 +114,7 @@ describe('an input after learning', () => {
     'pilot.call_out.bias={ normal: { mean: 0 m, sd: 6 m }, at_least: -10 m, kind: fixed but not measured }',
   ]);
   if (read.status !== 'ok') throw new Error(JSON.stringify(read.problems));
-  const { scenario } = read;
+  const scenario = read.value;
   const drawer = createDrawer(scenario, '1');
   const unmeasured = drawer.drawn.filter((one) => one.unmeasured).map(({ name }) => name);
 
@@ -131,12 +132,12 @@ describe('an input after learning', () => {
     const text = placed('extends: configs/burdock.yaml\ntitle: After\n', input.path.split('.'), piece ?? {});
     const files = {
       ...diskFiles,
-      read: (path: string) => (path === 'after.yaml' ? ({ status: 'ok', text } as const) : diskFiles.read(path)),
+      read: (path: string) => (path === 'after.yaml' ? ok(text) : diskFiles.read(path)),
     };
     const after = readScenario('after.yaml', [], files);
     if (after.status !== 'ok') throw new Error(`${text}${JSON.stringify(after.problems)}`);
-    const again = createDrawer(after.scenario, '1');
-    const own = after.scenario.inputs.find(({ path }) => path === input.path);
+    const again = createDrawer(after.value, '1');
+    const own = after.value.inputs.find(({ path }) => path === input.path);
     const narrower = again.drawn.find((one) => one.name === name);
     if (own === undefined || narrower === undefined) throw new Error(name);
     const redrawn = worldInput(narrower, own, again.uniforms(name, 'worlds', ids));

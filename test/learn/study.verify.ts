@@ -1,5 +1,6 @@
 /** Learning by flying, on a stand-in that answers from its inputs at once: what is held, what is told, what a stop leaves. */
 import { describe, expect, it } from 'vitest';
+import { ok } from '../../sim/basics/answer.js';
 import { createDrawer } from '../../sim/draws/drawer.js';
 import { emptyColumns, firstFlights } from '../../sim/ensemble/columns.js';
 import type { Flyer } from '../../sim/ensemble/flyer.js';
@@ -22,11 +23,11 @@ function tied(): Scenario {
     'extends: configs/burdock.yaml\ntitle: Tied\ncorrelations:\n  - { between: [can.drag_factor, rotors.thrust_factor], rank: 0.6 }\n';
   const files = {
     ...diskFiles,
-    read: (path: string) => (path === 'tied.yaml' ? ({ status: 'ok', text } as const) : diskFiles.read(path)),
+    read: (path: string) => (path === 'tied.yaml' ? ok(text) : diskFiles.read(path)),
   };
   const read = readScenario('tied.yaml', [], files);
   if (read.status !== 'ok') throw new Error(JSON.stringify(read.problems));
-  return read.scenario;
+  return read.value;
 }
 
 /** Scatter of a stand-in flight, from an input that varies from flight to flight. */

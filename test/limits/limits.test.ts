@@ -5,7 +5,8 @@ import { createSerialFlyer } from '../../sim/ensemble/serial-flyer.js';
 import { type FoundLimits, findLimits, type LimitsHooks } from '../../sim/limits/limits.js';
 import { type LimitsOptions, planLimits } from '../../sim/limits/plan.js';
 import type { LimitsResult } from '../../sim/limits/result.js';
-import { fixedInput } from '../../sim/scenario/lookup.js';
+import type { InputPath } from '../../sim/scenario/definition/paths.js';
+import { fixedValue } from '../../sim/scenario/lookup.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
 import { plainBurdock } from '../compare/designs.js';
 import { createSyntheticFlyer } from '../decision/synthetic-flyer.js';
@@ -20,10 +21,12 @@ const OPTIONS: LimitsOptions = {
   overrides: [],
 };
 
+const fixedAt = (scenario: Scenario, path: InputPath) => fixedValue(scenario, path) ?? Number.NaN;
+
 /** Wind moves the falling flank up, waiting lifts the floor. */
 function synthetic(scenario: Scenario) {
-  const wind = fixedInput(scenario, 'wind.speed');
-  const wait = fixedInput(scenario, 'pad.wait');
+  const wind = fixedAt(scenario, 'wind.speed');
+  const wait = fixedAt(scenario, 'pad.wait');
   const risk = (height: number) => Math.min(1, 0.01 + 1e-5 * wait + 0.5 * Math.exp(-(height - 90 - 8 * wind) / 20));
   return createSyntheticFlyer({ seed: '1', risk });
 }
@@ -62,7 +65,7 @@ describe('a day card over a known risk', () => {
   it('marks the launch code and flies nothing in more wind', async () => {
     const flown: number[] = [];
     const watch = (scenario: Scenario) => {
-      flown.push(fixedInput(scenario, 'wind.speed'));
+      flown.push(fixedAt(scenario, 'wind.speed'));
       return synthetic(scenario);
     };
     const options = { ...OPTIONS, rows: 'wind.speed=12 m/s,4 m/s,8 m/s', columns: 'pad.wait=10 min' };

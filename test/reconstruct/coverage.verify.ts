@@ -159,8 +159,8 @@ describe('the quantities of a flight of known truth', () => {
   it('of heights alone hold after a short fall too, whose end is not steady yet', () => {
     const read = readScenario('configs/teasel.yaml', []);
     if (read.status !== 'ok') throw new Error(JSON.stringify(read.problems));
-    const drop = flyLogs(read.scenario, 'short fall', 60);
-    const besides = knownFrom(read.scenario);
+    const drop = flyLogs(read.value, 'short fall', 60);
+    const besides = knownFrom(read.value);
     let [covered, of] = [0, 0];
     for (let id = 0; id < DROPS; id++) {
       const flown = drop(id, 'height');

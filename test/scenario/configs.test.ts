@@ -1,10 +1,12 @@
 /** The invented scenarios that come with the program. */
+
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { quantileOf } from '../../sim/distributions/law.js';
 import { leafPaths } from '../../sim/scenario/definition/leaves.js';
+import type { InputPath } from '../../sim/scenario/definition/paths.js';
 import { readScenario } from '../../sim/scenario/file/read.js';
-import { inputByPath } from '../../sim/scenario/lookup.js';
+import { inputByPath, inputNamed, settingNamed } from '../../sim/scenario/lookup.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
 import { problemsOf, scenarioOf } from './file/memory-files.js';
 
@@ -12,7 +14,7 @@ const names = readdirSync('configs').filter((name) => name.endsWith('.yaml'));
 const scenario = (name: string): Scenario => scenarioOf(readScenario(`configs/${name}.yaml`));
 
 /** Median of an input, in SI. */
-function median(read: Scenario, path: string): number {
+function median(read: Scenario, path: InputPath): number {
   const input = inputByPath(read, path);
   if (input === null) throw new Error(`${path} is left out`);
   return quantileOf(input.value, 0.5);
@@ -21,7 +23,7 @@ function median(read: Scenario, path: string): number {
 /** Paths on which two scenarios differ. */
 function differences(a: Scenario, b: Scenario): readonly string[] {
   const said = (read: Scenario, path: string) =>
-    JSON.stringify(inputByPath(read, path)?.value ?? read.settings[path] ?? null);
+    JSON.stringify(inputNamed(read, path)?.value ?? settingNamed(read, path));
   return leafPaths().flatMap(({ path }) => (said(a, path) === said(b, path) ? [] : [path]));
 }
 

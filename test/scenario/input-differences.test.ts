@@ -6,7 +6,7 @@ import { burdock } from '../ensemble/burdock.js';
 function variant(name: string) {
   const read = readScenario(`configs/burdock-${name}.yaml`);
   if (read.status !== 'ok') throw new Error(JSON.stringify(read.problems));
-  return read.scenario;
+  return read.value;
 }
 
 describe('in what two scenarios differ', () => {

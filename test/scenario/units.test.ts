@@ -5,7 +5,7 @@ import { displayUnit, parseQuantity, showQuantity } from '../../sim/scenario/uni
 /** SI value of a text, or the status where it is refused. */
 function si(text: string | number, dimension: Dimension): number | string {
   const parsed = parseQuantity(text, dimension);
-  return parsed.status === 'ok' ? parsed.si : parsed.status;
+  return parsed.status === 'ok' ? parsed.value : parsed.reason;
 }
 
 describe('a value with its unit becomes an SI number', () => {
@@ -116,8 +116,8 @@ describe('what the library would misread is refused, with what was meant', () =>
     ['12 kmh', 'speed', 'unknown unit', 'km/h'],
     ['610 mm', 'mass', 'wrong dimension', null],
     ['12 m', 'temperature', 'wrong dimension', null],
-  ])('%s as %s', (text, dimension, status, nearest) => {
-    expect(parseQuantity(text, dimension)).toMatchObject({ status, nearest });
+  ])('%s as %s', (text, dimension, reason, nearest) => {
+    expect(parseQuantity(text, dimension)).toMatchObject({ reason, nearest });
   });
 
   test.each<[string | number, string]>([

@@ -1,7 +1,8 @@
-/** The main job: flies the study, writes report and result, prints the verdict. */
+/** The command `assess`, the main job: flies the study, writes report and result, prints the verdict. */
 import { availableParallelism } from 'node:os';
 import type { PartNumber } from '../../../sim/assess/parts/part.js';
 import type { AssessOptions } from '../../../sim/assess/plan.js';
+import { type Answer, ok, refused, together } from '../../../sim/basics/answer.js';
 import type { Scenario } from '../../../sim/scenario/scenario.js';
 import { again } from '../../arguments/again.js';
 import {
@@ -13,16 +14,6 @@ import {
   givenText,
   givenValue,
 } from '../../arguments/command.js';
-import { parseHeights, STANDARD_HEIGHTS } from '../../arguments/heights.js';
-import {
-  parseAssurance,
-  parseDate,
-  parseFlights,
-  parseHalfWidth,
-  parsePart,
-  parseSeed,
-  parseThreads,
-} from '../../arguments/numbers.js';
 import {
   ACCEPTABLE_RISK,
   ASSURANCE,
@@ -42,13 +33,21 @@ import {
   THREADS,
   UNTIL,
 } from '../../arguments/options.js';
-import { givenOverrides } from '../../arguments/overrides.js';
-import { ok, type Parsed, refused, together } from '../../arguments/parsed.js';
-import { baseOf, loadScenario } from '../../arguments/scenario.js';
+import { baseOf, givenOverrides, loadScenario } from '../../arguments/scenario.js';
+import {
+  parseAssurance,
+  parseDate,
+  parseFlights,
+  parseHalfWidth,
+  parseHeights,
+  parsePart,
+  parseSeed,
+  parseThreads,
+  STANDARD_HEIGHTS,
+} from '../../arguments/values.js';
 import { type Extension, planOutputs } from '../../outputs/outputs.js';
-import { EXIT, type ExitCode } from '../../terminal/exit-codes.js';
+import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
 import { listenForInterrupt } from '../../terminal/interrupt.js';
-import { refuse } from '../../terminal/refuse.js';
 import { complain, print } from '../../terminal/streams.js';
 import type { Unfinished } from './unfinished.js';
 
@@ -165,9 +164,9 @@ async function flyWholeHere(
     complain('Stopped before the first flight was flown; nothing was written.');
     return EXIT.interrupted;
   }
-  const { deliver } = await import('./deliver.js');
+  const { deliverAssessment } = await import('./deliver.js');
   const saved = study.result.partial ? unfinished.saved() : null;
-  const exit = await deliver(study.result, paths, {
+  const exit = await deliverAssessment(study.result, paths, {
     json,
     quiet,
     repeat,
@@ -191,7 +190,7 @@ async function flyPartHere(flying: Flying & { readonly part: PartNumber }): Prom
 }
 
 /** Which part; a part is not divided where its size is found on the way, and it has no result of its own. */
-function givenPart(given: Given): Parsed<PartNumber | null> {
+function givenPart(given: Given): Answer<PartNumber | null> {
   const part = givenOptional(given, 'part', parsePart);
   if (part.status === 'refused') return part;
   if (part.value === undefined) return ok(null);
@@ -206,7 +205,7 @@ function givenPart(given: Given): Parsed<PartNumber | null> {
 }
 
 /** How many flights: a number, or the width that finds it. */
-function givenSize(given: Given): Parsed<{ readonly flights: number; readonly until: number | undefined }> {
+function givenSize(given: Given): Answer<{ readonly flights: number; readonly until: number | undefined }> {
   const { flights, until } = given;
   if (typeof flights === 'string' && typeof until === 'string')
     return refused(

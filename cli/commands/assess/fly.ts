@@ -1,20 +1,18 @@
-/** Flies an assessment, or one part of it, on this machine: flyer, progress, and the Ctrl-C that ends it early. */
+/** Flies an assessment, or a part of it, on this machine. */
 
 import { type AssessHooks, type Assessment, assess } from '../../../sim/assess/assess.js';
 import { type FlownPart, flyPart } from '../../../sim/assess/parts/fly-part.js';
 import type { PartNumber } from '../../../sim/assess/parts/part.js';
 import { type AssessOptions, planAssess } from '../../../sim/assess/plan.js';
 import type { StudyProgress } from '../../../sim/assess/progress.js';
+import { type Refused, refused } from '../../../sim/basics/answer.js';
 import { createDrawer, nominalDraw } from '../../../sim/draws/drawer.js';
 import type { Flyer } from '../../../sim/ensemble/flyer.js';
 import { createMaker } from '../../../sim/ensemble/maker.js';
-import { createSerialFlyer } from '../../../sim/ensemble/serial-flyer.js';
-import { createThreadsFlyer } from '../../../sim/ensemble/threads-flyer.js';
 import type { Scenario } from '../../../sim/scenario/scenario.js';
-import type { Refusal } from '../../arguments/parsed.js';
-import { createProgress, NO_PROGRESS } from '../../terminal/progress.js';
+import { withWorkers } from '../../terminal/workers.js';
 
-export type Flown = Exclude<Assessment, { status: 'refused' }> | Refusal;
+export type Flown = Exclude<Assessment, { status: 'refused' }> | Refused;
 
 export async function flyAssessment(
   scenario: Scenario,
@@ -37,7 +35,7 @@ export async function flyAssessment(
       { onProgress, stop, ...known },
     ),
   );
-  return study.status === 'refused' ? refusal(study.message) : study;
+  return study.status === 'refused' ? refused(study.message) : study;
 }
 
 export async function flyOnePart(
@@ -47,15 +45,11 @@ export async function flyOnePart(
   threads: number,
   quiet: boolean,
   hooks: AssessHooks,
-): Promise<Exclude<FlownPart, { status: 'refused' }> | Refusal> {
+): Promise<Exclude<FlownPart, { status: 'refused' }> | Refused> {
   const flown = await flyHere(scenario, options, threads, quiet, (flyer, onProgress) =>
     flyPart(scenario, options, part, flyer, { ...hooks, onProgress }),
   );
-  return flown.status === 'refused' ? refusal(flown.message) : flown;
-}
-
-function refusal(message: string): Refusal {
-  return { status: 'refused', messages: [message] };
+  return flown.status === 'refused' ? refused(flown.message) : flown;
 }
 
 /** With a flyer and its progress, which are gone afterwards; what is refused starts neither. */
@@ -68,14 +62,7 @@ async function flyHere<T>(
 ): Promise<T | { readonly status: 'refused'; readonly message: string }> {
   const planned = planAssess(scenario, options);
   if (planned.status === 'refused') return planned;
-  const progress = quiet ? NO_PROGRESS : createProgress(process.stderr, 'flights');
-  const { seed } = options;
-  const flyer =
-    threads === 1 ? createSerialFlyer(createMaker(scenario, seed)) : createThreadsFlyer(scenario, seed, threads);
-  try {
-    return await fly(flyer, ({ phase, flown, total }) => progress.update(flown, total, phase));
-  } finally {
-    progress.end();
-    await flyer.close();
-  }
+  return withWorkers({ seed: options.seed, threads, what: 'flights', quiet }, (pool, progress) =>
+    fly(pool.flyer(scenario), ({ phase, flown, total }) => progress.update(flown, total, phase)),
+  );
 }

@@ -1,3 +1,4 @@
+/** The page of an assessment. */
 import type { AssessResult } from '../../../sim/assess/result.js';
 
 /** The report of an assessment, with the date that its maker gave it. */

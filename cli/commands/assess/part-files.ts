@@ -10,11 +10,11 @@ import {
   studyDifferences,
 } from '../../../sim/assess/parts/part.js';
 import { type Bytes, readPart } from '../../../sim/assess/parts/part-file.js';
+import { type Answer, ok, refused } from '../../../sim/basics/answer.js';
 import { presentVersions } from '../../../sim/basics/versions.js';
 import type { Entry } from '../../../sim/ensemble/logbook.js';
 import { createLogbook, inMemory, type Logbook } from '../../../sim/ensemble/logbook.js';
 import type { Scenario } from '../../../sim/scenario/scenario.js';
-import { ok, type Parsed, refused } from '../../arguments/parsed.js';
 import { inWords, isFileTrouble } from '../../outputs/outputs.js';
 
 export interface OpenedPart extends PartFile {
@@ -22,7 +22,7 @@ export interface OpenedPart extends PartFile {
 }
 
 /** Reads the head and checks every byte; flights are read from the disk when they are asked for. */
-export function openPart(path: string): Parsed<OpenedPart> {
+export function openPart(path: string): Answer<OpenedPart> {
   try {
     if (!statSync(path).isFile()) return refused(`"${path}" is no file.`);
     const read = readPart(bytesOf(path));
@@ -59,7 +59,7 @@ function bytesOf(path: string): Bytes {
 }
 
 /** What a study goes on from: all flights of the file in memory. Refused where it is of another study. */
-export function resumeFrom(path: string, asked: StudyAsked, part: PartNumber | null): Parsed<Logbook> {
+export function resumeFrom(path: string, asked: StudyAsked, part: PartNumber | null): Answer<Logbook> {
   const opened = openPart(path);
   if (opened.status === 'refused') return opened;
   const { part: found, entries } = opened.value;
@@ -91,8 +91,8 @@ export interface PartsTogether {
   readonly logbook: Logbook;
 }
 
-/** All parts of one study as one logbook; refused with everything that keeps them from being one. */
-export function putTogether(paths: readonly string[]): Parsed<PartsTogether> {
+/** All parts of a study as a single logbook; refused with everything that shows them to be parts of different studies. */
+export function putTogether(paths: readonly string[]): Answer<PartsTogether> {
   const opened = paths.map(openPart);
   const unread = opened.flatMap((one) => (one.status === 'refused' ? one.messages : []));
   if (unread.length > 0) return refused(...unread);

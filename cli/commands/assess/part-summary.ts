@@ -1,4 +1,4 @@
-/** What was flown of one part of a study. */
+/** A part of a study for a terminal: what was flown of it, and what to do next. */
 
 import { type FlownPart, shareOf } from '../../../sim/assess/parts/fly-part.js';
 import { type PartNumber, partName } from '../../../sim/assess/parts/part.js';

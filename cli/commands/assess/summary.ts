@@ -1,15 +1,15 @@
 /** The result of an assessment for a terminal: verdict first, then what it rests on. A view of the result, no more. */
 import { assuranceSentence, stoppingSentence } from '../../../report/assess/demands.js';
+import { worldsSentence } from '../../../report/assess/worlds.js';
 import { unbroken } from '../../../report/kit/words/numbers.js';
+import type { HelpRow, MeasureRow } from '../../../sim/assess/decisions.js';
 import type { AssessResult } from '../../../sim/assess/result.js';
 import type { Criterion } from '../../../sim/decision/result.js';
 import type { Verdict } from '../../../sim/statistics/proportion.js';
 import { bothFrames, proportionText } from '../../../sim/statistics/words.js';
-import { columns, wrapped } from '../../terminal/layout.js';
+import { columns, paragraph, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
-import { curveLines } from './summary-curve.js';
-import { heightLines, shortHeightLines } from './summary-height.js';
-import { helpLines, measureLines, worldsLines } from './summary-inputs.js';
+import { curveLines, heightLines, shortHeightLines } from './summary-heights.js';
 
 const COLOUR = { within: 'green', above: 'red', 'not shown': 'yellow' } as const;
 /** Causes and warnings shown; the report has them all. */
@@ -98,6 +98,45 @@ function causeRows({ causes }: AssessResult): readonly string[] {
   ];
 }
 
+/** Rows of a short list; the report has them all. */
+const MOST_ROWS = 3;
+
+function worldsLines(result: AssessResult): readonly string[] {
+  const sentence = worldsSentence(result);
+  return sentence === null ? [] : paragraph(sentence);
+}
+
+/** One line for each input: where it is best held, and what that saves. */
+function helpLines({ help }: AssessResult): readonly string[] {
+  const best = new Map<string, HelpRow>();
+  for (const row of help?.rows ?? []) if (!best.has(row.path)) best.set(row.path, row);
+  const rows = [...best.values()].filter(({ savedInHundred }) => savedInHundred > 0).slice(0, MOST_ROWS);
+  return columns(
+    rows.map(({ path, heldAt, savedInHundred, lower, upper }) => [
+      path,
+      `at its ${heldAt}`,
+      `${savedInHundred.toFixed(1)} (${lower.toFixed(1)} to ${upper.toFixed(1)})`,
+      lower > 0 ? '' : 'may be chance',
+    ]),
+  );
+}
+
+/** What would be left of the spread of the risk after measuring one input exactly. */
+function measureLines({ measureFirst, worlds }: AssessResult): readonly string[] {
+  const now = worlds?.sd ?? 0;
+  const rows = (measureFirst ?? []).filter(({ sd }) => sd > 0).slice(0, MOST_ROWS);
+  const spread = ({ sd, sdAfter }: MeasureRow) =>
+    sdAfter === null || now === 0
+      ? `spreads the risk by ${inHundred(sd)}`
+      : `leaves a spread of ${inHundred(sdAfter)} of ${inHundred(now)}`;
+  return columns(rows.map((row) => [row.path, spread(row), row.shown ? '' : 'may be chance']));
+}
+
+/** Flights in 100 with two digits. */
+function inHundred(share: number): string {
+  return (100 * share).toPrecision(2);
+}
+
 /** What is wrong stands out; what to do about it follows. */
 function warningLines(result: AssessResult, paint: Paint): readonly string[] {
   const warnings = result.warnings.filter(({ code }) => !SAID.includes(code));
@@ -111,7 +150,7 @@ function warningLines(result: AssessResult, paint: Paint): readonly string[] {
   ];
 }
 
-/** A title and what stands under it; nothing where there is nothing. */
+/** A title and the lines under it; nothing where there are no lines. */
 function part(title: string, paint: Paint, lines: readonly string[]): readonly string[] {
   return lines.length === 0 ? [] : [paint('bold', title), ...lines];
 }

@@ -3,9 +3,9 @@ import { existsSync } from 'node:fs';
 import { rm } from 'node:fs/promises';
 import type { Part } from '../../../sim/assess/parts/part.js';
 import { partFile } from '../../../sim/assess/parts/part-file.js';
+import { type Answer, ok } from '../../../sim/basics/answer.js';
 import { presentVersions } from '../../../sim/basics/versions.js';
 import { createLogbook, type Logbook } from '../../../sim/ensemble/logbook.js';
-import { ok, type Parsed } from '../../arguments/parsed.js';
 import { planOutputs, writeWhole } from '../../outputs/outputs.js';
 import { complain } from '../../terminal/streams.js';
 import { holdsStudy, resumeFrom } from './part-files.js';
@@ -14,14 +14,14 @@ export interface Unfinished {
   readonly logbook: Logbook;
   /** To be called now and then, between flights: writes the file when it is time to, or when the study is stopped. */
   pause(): Promise<void>;
-  save(whole: boolean): Promise<Parsed<string>>;
+  save(whole: boolean): Promise<Answer<string>>;
   /** The file as last written here; null where it was not. */
   saved(): string | null;
   /** Takes the file away, once everything in it stands in the result. */
   remove(): Promise<void>;
 }
 
-/** A kill without warning costs at most so many seconds of flying, or so many times what the writing takes. */
+/** A kill without warning costs at most this long: seconds of flying, or a multiple of the time that the writing takes. */
 const SECONDS = 60;
 const TIMES_THE_WRITING = 20;
 
@@ -31,7 +31,7 @@ export interface UnfinishedPlan {
   readonly part: Omit<Part, 'whole'>;
   /** What it goes on from. */
   readonly logbook: Logbook | null;
-  /** Whether the file to write is the one that it goes on from. */
+  /** Whether the file to write is the file that the study goes on from. */
   readonly isOwn: boolean;
   readonly stop: AbortSignal;
   /** Seconds; in tests a stand-in. */
@@ -44,7 +44,7 @@ export function createUnfinished(plan: UnfinishedPlan): Unfinished {
   let due = clock() + SECONDS;
   let saved: string | null = null;
   let savedStopped = false;
-  const save = async (whole: boolean): Promise<Parsed<string>> => {
+  const save = async (whole: boolean): Promise<Answer<string>> => {
     if (path === null) return ok('');
     const start = clock();
     const written = await writeWhole(path, partFile({ ...part, whole }, logbook.entries()));
@@ -81,8 +81,8 @@ export interface UnfinishedRequest {
   readonly stop: AbortSignal;
 }
 
-/** Where the flights of a study are kept, and those that it goes on from; or why not. */
-export async function planUnfinished(request: UnfinishedRequest): Promise<Parsed<Unfinished>> {
+/** The file in which the flights of a study are kept, with the flights that it goes on from; or why there is no such file. */
+export async function planUnfinished(request: UnfinishedRequest): Promise<Answer<Unfinished>> {
   const { base, isWritten, resume, study, quiet, stop } = request;
   const { part } = study;
   const suffix = part === null ? '' : `-${part.number}-of-${part.of}`;

@@ -1,12 +1,10 @@
-/** Reads a scenario back: every input as resolved, and the hand calculation beside one simulated ordinary flight. */
+/** The command `check`: reads a scenario back, with every input as resolved and the hand calculation beside a flight. */
 
+import { together } from '../../../sim/basics/answer.js';
 import { type Command, type Given, givenFile, givenFlag } from '../../arguments/command.js';
 import { JSON_CHECK, SET } from '../../arguments/options.js';
-import { givenOverrides } from '../../arguments/overrides.js';
-import { together } from '../../arguments/parsed.js';
-import { loadScenario } from '../../arguments/scenario.js';
-import { EXIT, type ExitCode } from '../../terminal/exit-codes.js';
-import { refuse } from '../../terminal/refuse.js';
+import { givenOverrides, loadScenario } from '../../arguments/scenario.js';
+import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
 import { paintFor, print } from '../../terminal/streams.js';
 
 export const check: Command = {

@@ -1,9 +1,10 @@
-/** Two designs on the same draws: flies both, or takes two earlier results, and says which is safer. */
+/** The command `compare`: flies two designs on the same draws, or takes two earlier results, and says which is safer. */
 import { availableParallelism } from 'node:os';
+import { type Answer, ok, refused, together } from '../../../sim/basics/answer.js';
+import type { ComparePart } from '../../../sim/compare/compare.js';
 import type { CompareResult } from '../../../sim/compare/result.js';
 import { again } from '../../arguments/again.js';
 import { type Command, type Given, givenFlag, givenText, givenValue } from '../../arguments/command.js';
-import { parseFlights, parseMatters, parseSeed, parseThreads } from '../../arguments/numbers.js';
 import {
   JSON_OUT,
   MATTERS,
@@ -20,14 +21,15 @@ import {
   STANDARD_SEED,
   THREADS,
 } from '../../arguments/options.js';
-import { ok, type Parsed, refused, together } from '../../arguments/parsed.js';
 import { baseOf, loadScenario } from '../../arguments/scenario.js';
-import { deliverStudy } from '../../outputs/deliver-study.js';
+import { parseFlights, parseMatters, parseSeed, parseThreads } from '../../arguments/values.js';
+import { deliver } from '../../outputs/deliver.js';
 import { planOutputs, readText } from '../../outputs/outputs.js';
-import { EXIT, type ExitCode } from '../../terminal/exit-codes.js';
+import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
 import { listenForInterrupt } from '../../terminal/interrupt.js';
-import { refuse } from '../../terminal/refuse.js';
+import { labelled } from '../../terminal/layout.js';
 import { complain } from '../../terminal/streams.js';
+import { withWorkers } from '../../terminal/workers.js';
 
 export const compare: Command = {
   name: 'compare',
@@ -59,6 +61,14 @@ export const compare: Command = {
 /** Options that say how to fly: no use for results that were flown earlier. */
 const FLYING = ['flights', 'seed', 'set', 'set-a', 'set-b', 'planned-only', 'threads'] as const;
 
+/** The parts of a comparison, as the progress names them. */
+const PHASES: Readonly<Record<ComparePart, string>> = {
+  planned: 'planned heights',
+  'search for A': 'recommended height of A',
+  'search for B': 'recommended height of B',
+  recommended: 'recommended heights',
+};
+
 async function run(given: Given): Promise<ExitCode> {
   const request = together({
     files: givenFiles(given),
@@ -75,10 +85,9 @@ async function run(given: Given): Promise<ExitCode> {
   if (earlier.length === 1)
     return refuse(`"${earlier[0]}" is a result and the other file is none; give two scenario files or two results.`);
   const json = givenFlag(given, 'json');
-  const quiet = givenFlag(given, 'quiet');
   const base = out ?? `${baseOf(first)}-and-${baseOf(second)}`;
   const planOut = () => planOutputs(base, json && out === undefined ? [] : ['.html', '.json']);
-  const deliver = (result: CompareResult, paths: readonly string[]) => handOver(result, paths, files, given);
+  const finish = (result: CompareResult, paths: readonly string[]) => handOver(result, paths, files, given);
 
   if (earlier.length === 2) {
     const useless = FLYING.filter((name) => given[name] !== undefined);
@@ -87,7 +96,7 @@ async function run(given: Given): Promise<ExitCode> {
     const compared = await compareEarlier(first, second, matters);
     if (compared.status === 'refused') return refuse(...compared.messages);
     const outputs = await planOut();
-    return outputs.status === 'refused' ? refuse(...outputs.messages) : deliver(compared.value, outputs.value);
+    return outputs.status === 'refused' ? refuse(...outputs.messages) : finish(compared.value, outputs.value);
   }
 
   const overrides = [setsOf(given, 'set-a'), setsOf(given, 'set-b')].map((own) => [...setsOf(given, 'set'), ...own]);
@@ -99,30 +108,38 @@ async function run(given: Given): Promise<ExitCode> {
   const outputs = await planOut();
   if (outputs.status === 'refused') return refuse(...outputs.messages);
 
-  const { flyComparison } = await import('./fly.js');
+  const { planCompare } = await import('../../../sim/compare/plan.js');
+  const { compareDesigns } = await import('../../../sim/compare/compare.js');
+  const { a, b } = scenarios.value;
+  const options = { seed, flights, matters, recommended: !givenFlag(given, 'planned-only') };
+  const planned = planCompare(a, b, options);
+  if (planned.status === 'refused') return refuse(...planned.messages);
   const interrupt = listenForInterrupt();
   try {
-    const { a, b } = scenarios.value;
-    const study = await flyComparison(
-      { scenario: a, overrides: overrides[0] },
-      { scenario: b, overrides: overrides[1] },
-      { seed, flights, matters, recommended: !givenFlag(given, 'planned-only') },
-      threads,
-      quiet,
-      interrupt.stop,
+    const workers = { seed, threads, what: 'flights', quiet: givenFlag(given, 'quiet') };
+    const study = await withWorkers(workers, (pool, progress) =>
+      compareDesigns(
+        { scenario: a, overrides: overrides[0], flyer: pool.flyer(a) },
+        { scenario: b, overrides: overrides[1], flyer: pool.flyer(b) },
+        options,
+        {
+          onProgress: (part, flown, total) => progress.update(flown, total, PHASES[part]),
+          stop: interrupt.stop,
+        },
+      ),
     );
     if (study.status === 'refused') return refuse(...study.messages);
     if (study.status === 'nothing flown') {
       complain('Stopped before the first pair was flown; nothing was written.');
       return EXIT.interrupted;
     }
-    return await deliver(study.result, outputs.value);
+    return await finish(study.result, outputs.value);
   } finally {
     interrupt.release();
   }
 }
 
-function givenFiles({ first, second }: Given): Parsed<readonly [string, string]> {
+function givenFiles({ first, second }: Given): Answer<readonly [string, string]> {
   if (typeof first === 'string' && first !== '' && typeof second === 'string' && second !== '')
     return ok([first, second]);
   return refused('compare needs two files: fallmargin compare old.yaml new.yaml');
@@ -133,7 +150,7 @@ function setsOf(given: Given, name: string): readonly string[] {
   return Array.isArray(value) ? value.map(String) : [];
 }
 
-async function compareEarlier(first: string, second: string, matters: number): Promise<Parsed<CompareResult>> {
+async function compareEarlier(first: string, second: string, matters: number): Promise<Answer<CompareResult>> {
   const { parseResult } = await import('../../../sim/assess/json.js');
   const { compareResults } = await import('../../../sim/compare/saved-results.js');
   const read = async (file: string) => {
@@ -155,15 +172,15 @@ async function handOver(
   given: Given,
 ): Promise<ExitCode> {
   const { compareSummary, compareVerdictLines } = await import('./summary.js');
-  const delivered = await deliverStudy({
+  const delivered = await deliver({
     result,
     paths,
     json: givenFlag(given, 'json'),
-    quiet: givenFlag(given, 'quiet'),
-    repeat: again('compare', files, given),
-    render: async (one) => (await import('../../../report/compare/render.js')).renderComparison(one),
-    summary: compareSummary,
-    verdict: compareVerdictLines,
+    page: async (one) => (await import('../../../report/compare/render.js')).renderComparison(one),
+    lines: (one, paint, written) =>
+      givenFlag(given, 'quiet')
+        ? compareVerdictLines(one, paint)
+        : [...compareSummary(one, paint), ...written, ...labelled('Again:', again('compare', files, given))],
   });
   if (delivered.status === 'refused') return refuse(...delivered.messages);
   if (result.partial) return EXIT.interrupted;

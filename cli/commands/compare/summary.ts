@@ -5,6 +5,7 @@ import type { InputDifference } from '../../../sim/scenario/input-differences.js
 import { differenceParts, proportionText, pValueText } from '../../../sim/statistics/words.js';
 import { columns, labelled, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
+import { warningSection } from '../../terminal/warnings.js';
 
 const COLOUR: Readonly<Record<CompareVerdict, 'green' | 'red' | 'yellow'>> = {
   'B safer': 'green',
@@ -31,7 +32,7 @@ export function compareSummary(result: CompareResult, paint: Paint): readonly st
     ]),
     ...causeLines(result.comparisons[0], paint),
     ...differenceLines(result.differences, paint),
-    ...warningLines(result, paint),
+    ...warningSection(result.warnings, paint),
   ];
 }
 
@@ -131,13 +132,4 @@ function differenceLines(differences: readonly InputDifference[], paint: Paint):
     ...(more > 0 ? [`  and ${more} more, in the report`] : []),
     '',
   ];
-}
-
-function warningLines({ warnings }: CompareResult, paint: Paint): readonly string[] {
-  if (warnings.length === 0) return [];
-  const lines = warnings.flatMap(({ text, advice }) => [
-    ...labelled('  !', text, 4).map((line) => paint('yellow', line)),
-    ...labelled('', advice, 4),
-  ]);
-  return [paint('bold', 'Warnings'), ...lines, ''];
 }

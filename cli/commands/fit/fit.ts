@@ -1,17 +1,16 @@
-/** Bench and practice data to an input of the scenario, with how sure the data make it. */
+/** The command `fit`: turns bench and practice data into an input of the scenario, with how sure the data make it. */
 import { basename } from 'node:path';
+import { type Answer, ok, refused, together } from '../../../sim/basics/answer.js';
 import type { FitFamily, FitResult } from '../../../sim/fit/result.js';
 import type { Entry } from '../../../sim/scenario/file/write-into.js';
-import { type Command, type Given, givenFlag, givenText, givenValue } from '../../arguments/command.js';
-import { parseWhole } from '../../arguments/numbers.js';
+import { type Command, type Given, givenFlag, givenOptional, givenText, givenValue } from '../../arguments/command.js';
 import { JSON_OUT, OUT, QUIET } from '../../arguments/options.js';
-import { ok, type Parsed, refused, together } from '../../arguments/parsed.js';
 import { baseOf } from '../../arguments/scenario.js';
-import { deliverEvidence, type EvidenceRequest } from '../../outputs/deliver-evidence.js';
+import { parseWhole } from '../../arguments/values.js';
+import { deliverEvidence, type Evidence } from '../../outputs/deliver.js';
 import { readText, writeWhole } from '../../outputs/outputs.js';
-import type { ExitCode } from '../../terminal/exit-codes.js';
-import { refuse } from '../../terminal/refuse.js';
-import { complain, paintFor } from '../../terminal/streams.js';
+import { type ExitCode, refuse } from '../../terminal/exit-codes.js';
+import { complain } from '../../terminal/streams.js';
 
 const DATA = 'The data:';
 const text = (describe: string) => ({ group: DATA, describe, type: 'string', requiresArg: true }) as const;
@@ -57,8 +56,8 @@ async function run(given: Given): Promise<ExitCode> {
     column: givenText(given, 'column'),
     unit: givenText(given, 'unit'),
     family: givenValue(given, 'family', 'auto', parseFamily),
-    trials: optional(given, 'trials', (value) => parseWhole('--trials', value, 1, 1e9, '40')),
-    failures: optional(given, 'failures', (value) => parseWhole('--failures', value, 0, 1e9, '1')),
+    trials: givenOptional(given, 'trials', (value) => parseWhole('--trials', value, 1, 1e9, '40')),
+    failures: givenOptional(given, 'failures', (value) => parseWhole('--failures', value, 0, 1e9, '1')),
     rotors: givenValue(given, 'rotors', '1', (value) => parseWhole('--rotors', value, 1, 64, '4')),
     density: givenText(given, 'density'),
     path: givenText(given, 'path'),
@@ -104,12 +103,12 @@ function unusedBy(given: Given, isTrials: boolean, isStand: boolean): string | n
   return `${kind}, ${found.join(' and ')} ${one ? 'is' : 'are'} not used; leave ${one ? 'it' : 'them'} out.`;
 }
 
-async function deliver(request: Omit<EvidenceRequest<FitResult>, 'render' | 'summary'>): Promise<ExitCode> {
+async function deliver(request: Omit<Evidence<FitResult>, 'page' | 'summary'>): Promise<ExitCode> {
   const { fitSummary } = await import('./summary.js');
   return deliverEvidence({
     ...request,
-    summary: (result) => fitSummary(result, paintFor(process.stdout)),
-    render: async (result) => (await import('../../../report/fit/render.js')).renderFit(result),
+    summary: fitSummary,
+    page: async (result) => (await import('../../../report/fit/render.js')).renderFit(result),
   });
 }
 
@@ -124,7 +123,7 @@ async function fromTrials(
   failures: number | undefined,
   path: string | null,
   given: Given,
-): Promise<Parsed<FittedFile>> {
+): Promise<Answer<FittedFile>> {
   if (trials === undefined || failures === undefined)
     return refused('trials and failures go together: fallmargin fit --trials 40 --failures 1');
   if (typeof given.data === 'string') return refused('with --trials there is no file to read; leave it out.');
@@ -144,7 +143,7 @@ interface FileOptions {
   readonly path: string | undefined;
 }
 
-async function fromFile(given: Given, options: FileOptions, isStand: boolean): Promise<Parsed<FittedFile>> {
+async function fromFile(given: Given, options: FileOptions, isStand: boolean): Promise<Answer<FittedFile>> {
   const { data } = given;
   if (typeof data !== 'string' || data === '')
     return refused('fit needs a data file: fallmargin fit reaction.csv --column reaction_s --unit s');
@@ -176,25 +175,19 @@ async function columnsOf(content: string, name: string): Promise<string> {
   return `fit needs --column; the columns of "${name}" are ${table.value.names.map((one) => `"${one}"`).join(', ')}.`;
 }
 
-async function densityOf(written: string | undefined): Promise<Parsed<number | null>> {
+async function densityOf(written: string | undefined): Promise<Answer<number | null>> {
   if (written === undefined) return ok(null);
   const { parseQuantity } = await import('../../../sim/scenario/units.js');
   const parsed = parseQuantity(written, 'density');
   if (parsed.status !== 'ok') return refused(`--density is "${written}", ${parsed.why}; expected ${parsed.expected}.`);
-  return parsed.si >= 0.4 && parsed.si <= 1.6
-    ? ok(parsed.si)
+  return parsed.value >= 0.4 && parsed.value <= 1.6
+    ? ok(parsed.value)
     : refused(`--density is "${written}", but air has from 0.4 to 1.6 kg/m^3.`);
 }
 
-function parseFamily(written: string): Parsed<FitFamily | 'auto'> {
+function parseFamily(written: string): Answer<FitFamily | 'auto'> {
   const family = FAMILIES.find((one) => one === written.trim().toLowerCase());
   return family === undefined
     ? refused(`--family is "${written}", but must be one of ${FAMILIES.join(', ')}.`)
     : ok(family);
-}
-
-function optional<T>(given: Given, name: string, parse: (written: string) => Parsed<T>): Parsed<T | undefined> {
-  const value = givenText(given, name);
-  if (value.status === 'refused') return value;
-  return value.value === undefined ? ok(undefined) : parse(value.value);
 }

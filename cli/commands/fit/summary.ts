@@ -1,9 +1,9 @@
 /** A fit for a terminal: the answer, the families tried, what to know before trusting it, and the text to paste. */
 
-import type { Warning } from '../../../sim/basics/warning.js';
 import type { FamilyFit, FitResult, SamplesFit, ThrustStandFit } from '../../../sim/fit/result.js';
 import { columns, labelled, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
+import { warningLines } from '../../terminal/warnings.js';
 
 export function fitSummary(result: FitResult, paint: Paint): readonly string[] {
   const answer =
@@ -94,14 +94,6 @@ function thrustLines({ file, rows, full, pack, exponent, rotors }: ThrustStandFi
       ],
     ]),
   ];
-}
-
-export function warningLines(warnings: readonly Warning[], paint: Paint): readonly string[] {
-  return warnings.flatMap(({ text, advice }) => [
-    ...labelled('  !', text, 4).map((line) => paint('yellow', line)),
-    ...labelled('', advice, 4),
-    '',
-  ]);
 }
 
 function digits(value: number, count = 3): string {

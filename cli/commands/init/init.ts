@@ -1,10 +1,9 @@
-/** Writes a scenario to fill in. */
+/** The command `init`: writes a scenario to fill in. */
 import { stat } from 'node:fs/promises';
 import { type Command, type Given, givenFlag } from '../../arguments/command.js';
 import { FORCE } from '../../arguments/options.js';
 import { writeWhole } from '../../outputs/outputs.js';
-import { EXIT, type ExitCode } from '../../terminal/exit-codes.js';
-import { refuse } from '../../terminal/refuse.js';
+import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
 import { print } from '../../terminal/streams.js';
 
 const STANDARD_FILE = 'payload.yaml';

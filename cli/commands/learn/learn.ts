@@ -1,21 +1,19 @@
-/** What flights say about the inputs that nobody has measured, and the next flight's risk. */
+/** The command `learn`: what flights say about the inputs that nobody has measured, and the next flight's risk. */
 import { availableParallelism } from 'node:os';
 import { basename, dirname, relative } from 'node:path';
+import { type Answer, ok, refused, together } from '../../../sim/basics/answer.js';
 import type { ReconstructResult } from '../../../sim/reconstruct/result.js';
 import type { Scenario } from '../../../sim/scenario/scenario.js';
 import { type Command, type Given, givenFile, givenFlag, givenText, givenValue } from '../../arguments/command.js';
-import { parseSeed, parseThreads, parseWhole } from '../../arguments/numbers.js';
 import { JSON_OUT, OUT, QUIET, SEED, SET, STANDARD_SEED, THREADS } from '../../arguments/options.js';
-import { givenOverrides } from '../../arguments/overrides.js';
-import { ok, type Parsed, refused, together } from '../../arguments/parsed.js';
-import { baseOf, loadScenario } from '../../arguments/scenario.js';
-import { deliverEvidence } from '../../outputs/deliver-evidence.js';
+import { baseOf, givenOverrides, loadScenario } from '../../arguments/scenario.js';
+import { parseSeed, parseThreads, parseWhole } from '../../arguments/values.js';
+import { deliverEvidence } from '../../outputs/deliver.js';
 import { writeWhole } from '../../outputs/outputs.js';
-import { EXIT, type ExitCode } from '../../terminal/exit-codes.js';
+import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
 import { listenForInterrupt } from '../../terminal/interrupt.js';
-import { createProgress, NO_PROGRESS } from '../../terminal/progress.js';
-import { refuse } from '../../terminal/refuse.js';
-import { complain, paintFor } from '../../terminal/streams.js';
+import { complain } from '../../terminal/streams.js';
+import { withWorkers } from '../../terminal/workers.js';
 import { LOG_OPTIONS, loadLog, withOptions } from '../reconstruct/reconstruct.js';
 
 const STANDARD_WORLDS = '2000';
@@ -89,30 +87,25 @@ async function run(given: Given): Promise<ExitCode> {
   const logs = await reconstructAll(files, flown, given);
   if (logs.status === 'refused') return refuse(...logs.messages);
 
-  const { createFlyerPool } = await import('../../../sim/ensemble/flyer-pool.js');
   const { learnByFlying } = await import('../../../sim/learn/study.js');
   const interrupt = listenForInterrupt();
-  const pool = createFlyerPool(seed, threads);
   try {
-    const progress = givenFlag(given, 'quiet')
-      ? NO_PROGRESS
-      : createProgress(process.stderr, 'flights of plausible worlds');
-    const made = await learnByFlying(
-      {
-        scenario: scenario.value,
-        flownIn: other === null ? null : flown,
-        seed,
-        worlds,
-        logs: logs.value,
-        file: write === undefined ? basename(file) : relative(dirname(write), file),
-      },
-      {
+    const request = {
+      scenario: scenario.value,
+      flownIn: other === null ? null : flown,
+      seed,
+      worlds,
+      logs: logs.value,
+      file: write === undefined ? basename(file) : relative(dirname(write), file),
+    };
+    const workers = { seed, threads, what: 'flights of plausible worlds', quiet: givenFlag(given, 'quiet') };
+    const made = await withWorkers(workers, (pool, { update }) =>
+      learnByFlying(request, {
         flyers: [pool.flyer(scenario.value), other === null ? null : pool.flyer(flown)],
-        onProgress: progress.update,
+        onProgress: update,
         stop: interrupt.stop,
-      },
+      }),
     );
-    progress.end();
     if (made.status === 'stopped') {
       complain(
         `Stopped after ${made.worlds} worlds, which weigh as much as ${made.effective.toFixed(1)} equal ones: too few to conclude from. Nothing is kept, nothing was written.`,
@@ -133,17 +126,16 @@ async function run(given: Given): Promise<ExitCode> {
       base: `${baseOf(file)}-learnt`,
       out,
       given,
-      summary: (result) => learnSummary(result, paintFor(process.stdout)),
-      render: async (result) => (await import('../../../report/learn/render.js')).renderLearn(result),
+      summary: learnSummary,
+      page: async (result) => (await import('../../../report/learn/render.js')).renderLearn(result),
     });
     return delivered === EXIT.done && made.value.partial ? EXIT.interrupted : delivered;
   } finally {
     interrupt.release();
-    await pool.close();
   }
 }
 
-function flightsOf(given: Given): Parsed<readonly string[]> {
+function flightsOf(given: Given): Answer<readonly string[]> {
   const files = (Array.isArray(given.flight) ? given.flight : []).map(String);
   if (files.length === 0) return refused('learn needs a log: fallmargin learn payload.yaml --flight log.csv');
   const twice = files.find((file, index) => files.indexOf(file) < index);
@@ -154,7 +146,7 @@ async function reconstructAll(
   files: readonly string[],
   flown: Scenario,
   given: Given,
-): Promise<Parsed<readonly ReconstructResult[]>> {
+): Promise<Answer<readonly ReconstructResult[]>> {
   const { knownFrom } = await import('../../../sim/reconstruct/known.js');
   const { reconstruct } = await import('../../../sim/reconstruct/reconstruct.js');
   const known = await withOptions(knownFrom(flown), given);
@@ -172,14 +164,14 @@ async function reconstructAll(
 
 /** What the reader of scenarios would say of the file. */
 async function problemsWith(path: string, text: string): Promise<readonly string[]> {
-  const { describeProblem, readScenario } = await import('../../../sim/scenario/file/read.js');
+  const { readScenario } = await import('../../../sim/scenario/file/read.js');
   const { diskFiles } = await import('../../../sim/scenario/file/files.js');
-  const read = (name: string) => (name === path ? ({ status: 'ok', text } as const) : diskFiles.read(name));
+  const read = (name: string) => (name === path ? ok(text) : diskFiles.read(name));
   const made = readScenario(path, [], { ...diskFiles, read });
-  return made.status === 'ok' ? [] : made.problems.map(describeProblem);
+  return made.status === 'ok' ? [] : made.messages;
 }
 
-function writtenTo(given: Given): Parsed<string | undefined> {
+function writtenTo(given: Given): Answer<string | undefined> {
   const path = givenText(given, 'into');
   if (path.status === 'refused' || path.value === undefined) return path;
   return /\.ya?ml$/i.test(path.value)

@@ -1,8 +1,8 @@
-/** What flights taught, for a terminal. */
+/** The result of learning for a terminal. */
 import type { LearnedInput, LearnResult, WorldsRisk } from '../../../sim/learn/result.js';
 import { columns, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
-import { warningLines } from '../fit/summary.js';
+import { warningLines } from '../../terminal/warnings.js';
 
 const MOST_INPUTS = 10;
 

@@ -1,9 +1,8 @@
-/** The day card: one printable page with the lowest acceptable throttle-up height for two inputs of the day. */
+/** The command `limits`: makes the day card, the lowest acceptable throttle-up height for two inputs of the day. */
 import { availableParallelism } from 'node:os';
+import { ok, together } from '../../../sim/basics/answer.js';
 import { again } from '../../arguments/again.js';
 import { type Command, type Given, givenFile, givenFlag, givenText, givenValue } from '../../arguments/command.js';
-import { parseHeights, STANDARD_HEIGHTS } from '../../arguments/heights.js';
-import { parseFlights, parseSeed, parseThreads } from '../../arguments/numbers.js';
 import {
   ACCEPTABLE_RISK,
   CARD_FLIGHTS,
@@ -21,15 +20,15 @@ import {
   STANDARD_SEED,
   THREADS,
 } from '../../arguments/options.js';
-import { givenOverrides } from '../../arguments/overrides.js';
-import { ok, together } from '../../arguments/parsed.js';
-import { baseOf, loadScenario } from '../../arguments/scenario.js';
-import { deliverStudy } from '../../outputs/deliver-study.js';
+import { baseOf, givenOverrides, loadScenario } from '../../arguments/scenario.js';
+import { parseFlights, parseHeights, parseSeed, parseThreads, STANDARD_HEIGHTS } from '../../arguments/values.js';
+import { deliver } from '../../outputs/deliver.js';
 import { planOutputs } from '../../outputs/outputs.js';
-import { EXIT, type ExitCode } from '../../terminal/exit-codes.js';
+import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
 import { listenForInterrupt } from '../../terminal/interrupt.js';
-import { refuse } from '../../terminal/refuse.js';
+import { labelled } from '../../terminal/layout.js';
 import { complain } from '../../terminal/streams.js';
+import { withWorkers } from '../../terminal/workers.js';
 
 export const limits: Command = {
   name: 'limits',
@@ -82,11 +81,17 @@ async function run(given: Given): Promise<ExitCode> {
   );
   if (outputs.status === 'refused') return refuse(...outputs.messages);
 
-  const { flyLimits } = await import('./fly.js');
+  const { planLimits } = await import('../../../sim/limits/plan.js');
+  const { findLimits } = await import('../../../sim/limits/limits.js');
+  const options = { seed, flights, rows, columns, heights, overrides };
+  const planned = planLimits(scenario.value, options);
+  if (planned.status === 'refused') return refuse(...planned.messages);
   const interrupt = listenForInterrupt();
   try {
-    const options = { seed, flights, rows, columns, heights, overrides };
-    const study = await flyLimits(scenario.value, options, threads, quiet, interrupt.stop);
+    const workers = { seed, threads, what: 'cells of the day card', quiet };
+    const study = await withWorkers(workers, (pool, { update }) =>
+      findLimits(scenario.value, options, pool.flyer, { onProgress: update, stop: interrupt.stop }),
+    );
     if (study.status === 'refused') return refuse(...study.messages);
     if (study.status === 'nothing flown') {
       complain('Stopped before the first cell of the card was found: nothing is kept, nothing was written.');
@@ -94,15 +99,15 @@ async function run(given: Given): Promise<ExitCode> {
     }
     const { result } = study;
     const { limitsLines, limitsSummary } = await import('./summary.js');
-    const delivered = await deliverStudy({
+    const delivered = await deliver({
       result,
       paths: outputs.value,
       json,
-      quiet,
-      repeat: again('limits', file, given),
-      render: async (one) => (await import('../../../report/limits/render.js')).renderLimits(one),
-      summary: limitsSummary,
-      verdict: limitsLines,
+      page: async (one) => (await import('../../../report/limits/render.js')).renderLimits(one),
+      lines: (one, paint, files) =>
+        quiet
+          ? limitsLines(one, paint)
+          : [...limitsSummary(one, paint), ...files, ...labelled('Again:', again('limits', file, given))],
     });
     if (delivered.status === 'refused') return refuse(...delivered.messages);
     if (result.partial) return EXIT.interrupted;

@@ -1,10 +1,11 @@
 /** A day card for a terminal: the table in 80 columns, and what a cell means. A view of the result, no more. */
 import type { CardAxis, CardCell, LimitsResult } from '../../../sim/limits/result.js';
-import { columns, labelled, wrapped } from '../../terminal/layout.js';
+import { columns, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
+import { warningSection } from '../../terminal/warnings.js';
 
 export function limitsSummary(result: LimitsResult, paint: Paint): readonly string[] {
-  return [...limitsLines(result, paint), ...meaning(result), ...warningLines(result, paint)];
+  return [...limitsLines(result, paint), ...meaning(result), ...warningSection(result.warnings, paint)];
 }
 
 /** The table alone, with its heading; all that --quiet prints. */
@@ -81,13 +82,4 @@ function whyNot(cells: readonly CardCell[]): string {
       .map(({ name }) => name),
   );
   return names.size === 0 ? '' : `Where it says "do not fly", no height keeps: ${[...names].join(', ')}.`;
-}
-
-function warningLines({ warnings }: LimitsResult, paint: Paint): readonly string[] {
-  if (warnings.length === 0) return [];
-  const lines = warnings.flatMap(({ text, advice }) => [
-    ...labelled('  !', text, 4).map((line) => paint('yellow', line)),
-    ...labelled('', advice, 4),
-  ]);
-  return [paint('bold', 'Warnings'), ...lines, ''];
 }

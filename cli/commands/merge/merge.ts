@@ -1,14 +1,13 @@
-/** Puts the parts of a divided study together: the same result as of the undivided one. */
+/** The command `merge`: puts the parts of a divided study together, to the result of the undivided study. */
 import { availableParallelism } from 'node:os';
+import { together } from '../../../sim/basics/answer.js';
 import { again } from '../../arguments/again.js';
 import { type Command, type Given, givenFiles, givenFlag, givenText, givenValue } from '../../arguments/command.js';
-import { parseThreads } from '../../arguments/numbers.js';
 import { CSV_OUT, JSON_OUT, OUT, QUIET, THREADS } from '../../arguments/options.js';
-import { together } from '../../arguments/parsed.js';
+import { parseThreads } from '../../arguments/values.js';
 import { type Extension, planOutputs } from '../../outputs/outputs.js';
-import { EXIT, type ExitCode } from '../../terminal/exit-codes.js';
+import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
 import { listenForInterrupt } from '../../terminal/interrupt.js';
-import { refuse } from '../../terminal/refuse.js';
 import { complain } from '../../terminal/streams.js';
 
 export const merge: Command = {
@@ -56,8 +55,8 @@ async function run(given: Given): Promise<ExitCode> {
     const result = await flyAssessment(scenario, options, threads, quiet, interrupt.stop, { logbook });
     if (result.status === 'refused') return refuse(...result.messages);
     if (result.status === 'nothing flown') return EXIT.interrupted;
-    const { deliver } = await import('../assess/deliver.js');
-    return await deliver(result.result, outputs.value, { json, quiet, repeat: again('merge', files, given) });
+    const { deliverAssessment } = await import('../assess/deliver.js');
+    return await deliverAssessment(result.result, outputs.value, { json, quiet, repeat: again('merge', files, given) });
   } finally {
     interrupt.release();
   }

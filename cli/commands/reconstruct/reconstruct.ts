@@ -1,19 +1,16 @@
-/** A flight log to height and speed with their uncertainty, laid over what the scenario predicts. */
+/** The command `reconstruct`: height and speed of a logged flight with their uncertainty, over what the scenario predicts. */
 import { basename } from 'node:path';
+import { type Answer, ok, refused, together } from '../../../sim/basics/answer.js';
 import type { Known } from '../../../sim/reconstruct/known.js';
 import type { Prior } from '../../../sim/reconstruct/smoother.js';
 import { type Command, type Given, givenFlag, givenText, givenValue } from '../../arguments/command.js';
-import { parseSeed } from '../../arguments/numbers.js';
 import { JSON_OUT, OUT, QUIET, SEED, SET, STANDARD_SEED } from '../../arguments/options.js';
-import { givenOverrides } from '../../arguments/overrides.js';
-import { ok, type Parsed, refused, together } from '../../arguments/parsed.js';
-import { baseOf, loadScenario } from '../../arguments/scenario.js';
-import { deliverEvidence } from '../../outputs/deliver-evidence.js';
+import { baseOf, givenOverrides, loadScenario } from '../../arguments/scenario.js';
+import { parseSeed } from '../../arguments/values.js';
+import { deliverEvidence } from '../../outputs/deliver.js';
 import { readText } from '../../outputs/outputs.js';
-import type { ExitCode } from '../../terminal/exit-codes.js';
+import { type ExitCode, refuse } from '../../terminal/exit-codes.js';
 import { createProgress, NO_PROGRESS } from '../../terminal/progress.js';
-import { refuse } from '../../terminal/refuse.js';
-import { paintFor } from '../../terminal/streams.js';
 
 const LOG = 'The log:';
 const text = (describe: string) => ({ group: LOG, describe, type: 'string', requiresArg: true }) as const;
@@ -98,8 +95,8 @@ async function run(given: Given): Promise<ExitCode> {
     base: `${baseOf(logFile)}-flight`,
     out,
     given,
-    summary: (result) => reconstructSummary(result, paintFor(process.stdout)),
-    render: async (result) => (await import('../../../report/reconstruct/render.js')).renderReconstruct(result),
+    summary: reconstructSummary,
+    page: async (result) => (await import('../../../report/reconstruct/render.js')).renderReconstruct(result),
   });
 }
 
@@ -119,7 +116,7 @@ export async function loadLog(file: string, given: Given) {
 }
 
 /** What the command line knows better than the scenario. */
-export async function withOptions(known: Known, given: Given): Promise<Parsed<Known>> {
+export async function withOptions(known: Known, given: Given): Promise<Answer<Known>> {
   const options = together({
     height: givenText(given, 'ejection-height'),
     offset: givenText(given, 'sensor-offset'),
@@ -135,19 +132,19 @@ export async function withOptions(known: Known, given: Given): Promise<Parsed<Kn
   return air === undefined ? ok(said) : withAir(said, air);
 }
 
-async function withAir(known: Known, written: string): Promise<Parsed<Known>> {
+async function withAir(known: Known, written: string): Promise<Answer<Known>> {
   const { parseQuantity } = await import('../../../sim/scenario/units.js');
   const { withTemperature } = await import('../../../sim/reconstruct/known.js');
   const parsed = parseQuantity(written, 'temperature');
   if (parsed.status !== 'ok')
     return refused(`--air-temperature is "${written}", ${parsed.why}; expected ${parsed.expected}.`);
-  const possible = parsed.si > 220 && parsed.si < 335;
+  const possible = parsed.value > 220 && parsed.value < 335;
   return possible
-    ? ok(withTemperature(known, parsed.si))
+    ? ok(withTemperature(known, parsed.value))
     : refused(`--air-temperature is "${written}", which no launch site has; expected from -50 to 60 degC.`);
 }
 
-async function heightWithError(written: string): Promise<Parsed<Prior>> {
+async function heightWithError(written: string): Promise<Answer<Prior>> {
   const [value, error] = written.split(/\+-|\u00b1/);
   const mean = await lengthOf('--ejection-height', value);
   if (mean.status === 'refused') return mean;
@@ -156,10 +153,10 @@ async function heightWithError(written: string): Promise<Parsed<Prior>> {
   return sd.status === 'refused' ? sd : ok({ mean: mean.value, sd: Math.max(0.5, sd.value) });
 }
 
-async function lengthOf(option: string, written: string): Promise<Parsed<number>> {
+async function lengthOf(option: string, written: string): Promise<Answer<number>> {
   const { parseQuantity } = await import('../../../sim/scenario/units.js');
   const parsed = parseQuantity(written, 'length');
   if (parsed.status !== 'ok')
     return refused(`${option} is "${written.trim()}", ${parsed.why}; expected ${parsed.expected}.`);
-  return parsed.si >= 0 ? ok(parsed.si) : refused(`${option} is "${written.trim()}", below 0.`);
+  return parsed.value >= 0 ? ok(parsed.value) : refused(`${option} is "${written.trim()}", below 0.`);
 }

@@ -2,7 +2,7 @@
 import type { LogQuantity, QUANTITIES, ReconstructResult } from '../../../sim/reconstruct/result.js';
 import { columns, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
-import { warningLines } from '../fit/summary.js';
+import { warningLines } from '../../terminal/warnings.js';
 
 export function reconstructSummary(result: ReconstructResult, paint: Paint): readonly string[] {
   const { quantities, events, scenario } = result;

@@ -1,11 +1,12 @@
 /** From a saved result of any kind to its page. */
+
+import { type Answer, ok, refused } from '../../../sim/basics/answer.js';
 import type { FitResult } from '../../../sim/fit/result.js';
 import type { LearnResult } from '../../../sim/learn/result.js';
 import type { ReconstructResult } from '../../../sim/reconstruct/result.js';
-import { ok, type Parsed, refused } from '../../arguments/parsed.js';
 
 type Read<R> = { readonly status: 'ok'; readonly result: R } | { readonly status: 'refused'; readonly message: string };
-type Page = (text: string) => Promise<Parsed<string>>;
+type Page = (text: string) => Promise<Answer<string>>;
 
 /** What reads and renders each kind; loaded when it is needed. */
 const PAGES: Readonly<Record<string, Page>> = {
@@ -41,7 +42,7 @@ const PAGES: Readonly<Record<string, Page>> = {
   },
 };
 
-export async function renderedPage(text: string): Promise<Parsed<string>> {
+export async function renderedPage(text: string): Promise<Answer<string>> {
   const { openResult } = await import('../../../sim/basics/result-json.js');
   const opened = openResult(text);
   if (opened.status === 'refused') return refused(opened.message);
@@ -52,6 +53,6 @@ export async function renderedPage(text: string): Promise<Parsed<string>> {
     : page(text);
 }
 
-async function rendered<R>(read: Read<R>, render: (result: R) => Promise<string>): Promise<Parsed<string>> {
+async function rendered<R>(read: Read<R>, render: (result: R) => Promise<string>): Promise<Answer<string>> {
   return read.status === 'ok' ? ok(await render(read.result)) : refused(read.message);
 }

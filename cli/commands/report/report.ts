@@ -1,11 +1,11 @@
-/** Renders the report again from a saved result; nothing is flown. */
+/** The command `report`: renders the page of a saved result again; nothing is flown. */
+
+import { together } from '../../../sim/basics/answer.js';
 import { type Command, type Given, givenFile, givenText } from '../../arguments/command.js';
 import { OUT_HTML } from '../../arguments/options.js';
-import { together } from '../../arguments/parsed.js';
 import { baseOf } from '../../arguments/scenario.js';
 import { planOutputs, readText, writeWhole } from '../../outputs/outputs.js';
-import { EXIT, type ExitCode } from '../../terminal/exit-codes.js';
-import { refuse } from '../../terminal/refuse.js';
+import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
 import { print } from '../../terminal/streams.js';
 
 export const report: Command = {

@@ -1,4 +1,4 @@
-/** One flight for a terminal: what became of it, and its events. */
+/** A traced flight for a terminal: what became of it, and its events. */
 import { CAUSES, COLUMN_NAMES, type ColumnName, OUTCOMES } from '../../../sim/flight/record.js';
 import type { TracedFlight } from '../../../sim/trace/trace-flight.js';
 import { columns } from '../../terminal/layout.js';

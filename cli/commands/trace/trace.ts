@@ -1,14 +1,12 @@
-/** One flight again, in full: its events on the terminal, its time history as CSV. */
+/** The command `trace`: flies a single flight again, with its events on the terminal and its time history as CSV. */
 
+import { together } from '../../../sim/basics/answer.js';
 import { type Command, type Given, givenFile, givenText, givenValue } from '../../arguments/command.js';
-import { parseSeed } from '../../arguments/numbers.js';
 import { FLIGHT, OUT_CSV, SEED, SET, STANDARD_SEED } from '../../arguments/options.js';
-import { givenOverrides } from '../../arguments/overrides.js';
-import { together } from '../../arguments/parsed.js';
-import { baseOf, loadScenario } from '../../arguments/scenario.js';
+import { baseOf, givenOverrides, loadScenario } from '../../arguments/scenario.js';
+import { parseSeed } from '../../arguments/values.js';
 import { planOutputs, writeWhole } from '../../outputs/outputs.js';
-import { EXIT, type ExitCode } from '../../terminal/exit-codes.js';
-import { refuse } from '../../terminal/refuse.js';
+import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
 import { print } from '../../terminal/streams.js';
 
 export const trace: Command = {

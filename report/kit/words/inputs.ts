@@ -1,12 +1,7 @@
-/** Reading fixed values and lists out of a resolved scenario. */
+/** Settings and inputs of a resolved scenario, in the words of the report. */
+import type { SettingPath } from '../../../sim/scenario/definition/paths.js';
 import type { Scenario } from '../../../sim/scenario/scenario.js';
 import { numberText, withUnit } from './numbers.js';
-
-/** A fixed input in SI units; null where the scenario has none or gives a distribution. */
-export function fixedInput(scenario: Scenario, path: string): number | null {
-  const value = scenario.inputs.find((input) => input.path === path)?.value;
-  return value?.form === 'fixed' ? value.value : null;
-}
 
 export interface KeepOutCircle {
   readonly name: string;
@@ -27,7 +22,7 @@ export function keepOutCircles(scenario: Scenario): readonly KeepOutCircle[] {
 }
 
 /** A choice or text of the scenario; the empty text where it has none. */
-export function setting(scenario: Scenario, path: string): string {
+export function setting(scenario: Scenario, path: SettingPath): string {
   const value = scenario.settings[path];
   return typeof value === 'string' ? value : '';
 }

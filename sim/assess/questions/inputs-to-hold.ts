@@ -6,7 +6,7 @@ import type { SetName } from '../../draws/draw.js';
 import type { Drawer } from '../../draws/drawer.js';
 import type { FlightColumns } from '../../flight/record.js';
 import { leafPaths } from '../../scenario/definition/leaves.js';
-import { inputByPath } from '../../scenario/lookup.js';
+import { inputNamed } from '../../scenario/lookup.js';
 import type { Scenario } from '../../scenario/scenario.js';
 import { jeffreysShapes } from '../../statistics/trials.js';
 import type { AskedInput } from './held-input.js';
@@ -67,7 +67,7 @@ export function unmeasuredDrawn(
   return drawer.drawn
     .filter(({ unmeasured }) => unmeasured)
     .map(({ name, path, part }) => {
-      const value = inputByPath(scenario, path)?.value;
+      const value = inputNamed(scenario, path)?.value;
       const law = value?.form === 'uncertain' ? value.distribution : null;
       const trials =
         law?.family === 'trials' && part === 'value' ? { trials: jeffreysShapes(law.failures, law.trials) } : {};
@@ -85,10 +85,10 @@ export function unmeasuredDrawn(
 /** The value (SI) of a held name at a quantile of its own distribution, other parameters at their medians. */
 export function valueAtQuantile(scenario: Scenario, name: string, quantile: number): number {
   const plain = name.replace(/#chance$/, '').replace(/\[.*\]$/, '');
-  const input = inputByPath(scenario, plain);
+  const input = inputNamed(scenario, plain);
   if (input) return quantileOf(input.value, quantile);
   const dot = plain.lastIndexOf('.');
-  const owner = inputByPath(scenario, plain.slice(0, dot))?.value;
+  const owner = inputNamed(scenario, plain.slice(0, dot))?.value;
   const parameters: Readonly<Record<string, unknown>> = owner?.form === 'uncertain' ? { ...owner.distribution } : {};
   const parameter = parameters[plain.slice(dot + 1)] as Parameter | undefined;
   if (parameter === undefined) throw new Error(`"${name}" is no input and no parameter of one.`);

@@ -1,4 +1,4 @@
-/** What each dimension is called in a message, its SI unit, and units that people write for it. */
+/** The words for each dimension: its name in messages, its SI unit, and the units that people write for it. */
 import type { Dimension } from './shapes.js';
 
 export interface DimensionWords {
@@ -6,7 +6,7 @@ export interface DimensionWords {
   readonly named: string;
   /** SI unit, in the spelling of the unit library. */
   readonly si: string;
-  /** Common units, the usual one first; the pool for suggestions. */
+  /** Common units, the usual unit first; suggestions come from them. */
   readonly units: readonly string[];
   /** A value as it would be written. */
   readonly example: string;

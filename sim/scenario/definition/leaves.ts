@@ -1,5 +1,6 @@
-/** The scenario's definition as one flat list of paths, in the order of a mission. */
+/** The scenario's definition as flat lists of paths, in the order of a mission. */
 import { SCENARIO } from './definition.js';
+import type { LeafPathName, OptionalSectionPath } from './paths.js';
 import type { Entry, Section } from './shapes.js';
 
 /** An entry that holds a value itself: everything but a section. */
@@ -7,21 +8,32 @@ export type Leaf = Exclude<Entry, Section>;
 
 export interface LeafPath {
   /** Keys joined by dots, as "can.mass"; also the name of the input's random stream. */
-  readonly path: string;
+  readonly path: LeafPathName;
   readonly entry: Leaf;
 }
 
-/** Every leaf under a section with its path, in the definition's order. A list is one leaf: what it holds is not followed. */
-export function leaves(section: Section, prefix = ''): readonly LeafPath[] {
+/** Every entry under a section with its path. A list is one leaf: what it holds is not followed. */
+function entriesUnder(section: Section, prefix = ''): readonly (readonly [path: string, entry: Entry])[] {
   return Object.entries(section.entries).flatMap(([key, entry]) => {
-    const path = prefix === '' ? key : `${prefix}.${key}`;
-    return entry.shape === 'section' ? leaves(entry, path) : [{ path, entry }];
+    const own = [`${prefix}${key}`, entry] as const;
+    return entry.shape === 'section' ? [own, ...entriesUnder(entry, `${own[0]}.`)] : [own];
   });
 }
 
-const SCENARIO_LEAVES = leaves(SCENARIO);
+const ENTRIES = entriesUnder(SCENARIO);
+
+const LEAVES = ENTRIES.flatMap(([path, entry]) => (entry.shape === 'section' ? [] : [{ path, entry }]));
+
+const OPTIONAL_SECTIONS = ENTRIES.flatMap(([path, entry]) =>
+  entry.shape === 'section' && entry.optional ? [path] : [],
+);
 
 /** Every leaf of a scenario with its path, in the definition's order; luck, which no file can set, included. */
 export function leafPaths(): readonly LeafPath[] {
-  return SCENARIO_LEAVES;
+  return LEAVES as readonly LeafPath[];
+}
+
+/** Every section that a scenario may leave out, in the definition's order. */
+export function optionalSections(): readonly OptionalSectionPath[] {
+  return OPTIONAL_SECTIONS as readonly OptionalSectionPath[];
 }

@@ -29,7 +29,7 @@ export type Dimension =
   | 'voltage'; // V
 
 interface Described {
-  /** One plain sentence: what it is. Shown as hover in editors and as comment in the starter file. */
+  /** A plain sentence that says what the entry is, shown as hover in editors and as comment in the starter file. */
   readonly doc: string;
 }
 
@@ -49,9 +49,9 @@ export interface QuantityOptions {
   readonly fixed?: boolean;
   /** Whole numbers only, as a count of cells. */
   readonly whole?: boolean;
-  /** One definition, several independent draws in a flight, as one for each horizontal axis. */
+  /** Names of the independent draws in a flight that share this definition, as a draw for each horizontal axis. */
   readonly each?: readonly string[];
-  /** Which end of the input is the better one for the landing; where known, the pessimistic row rests on it. */
+  /** Which end of the input is better for the landing; where it is known, the pessimistic row rests on it. */
   readonly better?: 'low' | 'high' | 'middle';
 }
 
@@ -64,7 +64,7 @@ export interface Quantity extends Described, QuantityOptions {
 export interface Chance extends Described {
   readonly shape: 'chance';
   readonly standard?: string;
-  /** Names of the independent events that share this chance, as one for each arm. */
+  /** Names of the independent events that share this chance, as an event for each arm. */
   readonly each?: readonly string[];
 }
 

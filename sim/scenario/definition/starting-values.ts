@@ -1,7 +1,9 @@
 /**
- * What a new scenario starts from, by path, as written in the file: guesses of a plausible size, to be replaced by
- * measurements. Invented, for no particular can. Entries with a standard that is good enough are not listed.
+ * Starting values of a new scenario, by path, as written in the file: guesses of a plausible size, to be replaced by
+ * measurements. They are invented, for no particular can. Entries with a standard that is good enough are not listed.
  */
+import type { InputPath, SettingPath } from './paths.js';
+
 const varies = (distribution: string) => `{ ${distribution}, kind: varies from flight to flight, source: guess }`;
 const unmeasured = (distribution: string) => `{ ${distribution}, kind: fixed but not measured, source: guess }`;
 const guess = (value: string) => `{ value: ${value}, source: guess }`;
@@ -106,4 +108,4 @@ export const STARTING_VALUES: Readonly<Record<string, string>> = {
   'parachute.diameter': guess('0.9 m'),
   'parachute.fire_below': '20 m',
   'parachute.fire_faster_than': '12 m/s',
-};
+} satisfies Partial<Record<InputPath | SettingPath, string>>;

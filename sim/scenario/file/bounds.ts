@@ -1,4 +1,4 @@
-/** Cuts a distribution to its bounds, and judges whether they leave anything of it. */
+/** Cuts a distribution to its bounds, and judges whether the bounds leave anything of it. */
 
 import type { Distribution, Parameter, Uncertainty, UncertainValue } from '../../distributions/distribution.js';
 import { quantileOf, shareWithinBounds } from '../../distributions/law.js';

@@ -1,4 +1,4 @@
-/** A scenario file and the files it extends, one after the other. */
+/** The chain of a scenario file: the file itself, the file that it extends, the file that this extends, and so on. */
 import { basename, dirname, isAbsolute, join, resolve } from 'node:path';
 import { nearestName } from '../../basics/nearest-name.js';
 import type { Files } from './files.js';
@@ -13,13 +13,13 @@ export interface SourceFile {
 }
 
 export interface Chain {
-  /** The file named first, then the one it extends, and so on. */
+  /** The named file first, each file before the file that it extends. */
   readonly files: readonly SourceFile[];
   /** False where a file of the chain could not be read, so that nothing can be said about missing entries. */
   readonly complete: boolean;
 }
 
-/** Reads a file and, as long as there is an `extends`, the next one. */
+/** Reads a file and, as long as there is an `extends`, the next file. */
 export function readChain(path: string, files: Files, report: Report): Chain {
   const chain: SourceFile[] = [];
   let next: { readonly name: string; readonly askedFrom: Place } | null = {
@@ -52,7 +52,7 @@ function readRoot(
   report: Report,
 ): WrittenMap | null | 'missing' {
   const read = files.read(name);
-  if (read.status === 'failed') {
+  if (read.status === 'refused') {
     const path = extended ? 'extends' : '';
     const scenarios = files.names(dirname(name)).filter((other) => /\.ya?ml$/.test(other) && other !== basename(name));
     const nearest = nearestName(basename(name), scenarios);
@@ -62,7 +62,7 @@ function readRoot(
   const start: Place = { file: name, line: 1, column: 1 };
   let broken = false;
   const root = parseWritten(
-    read.text,
+    read.value,
     (line, column) => ({ file: name, line, column }),
     (...problem) => {
       broken = true;

@@ -1,7 +1,7 @@
-/** The unit that a file's numbers are in. */
+/** The unit of a column of numbers. */
 
+import { type Answer, ok, refused } from '../../basics/answer.js';
 import { nearestName } from '../../basics/nearest-name.js';
-import { type Evidence, found, refuse } from '../../basics/outcome.js';
 import { DIMENSIONS } from '../definition/dimensions.js';
 import type { Dimension } from '../definition/shapes.js';
 import { type DisplayUnit, displayUnit, parseQuantity } from '../units.js';
@@ -16,13 +16,13 @@ export interface DataUnit extends DisplayUnit {
 }
 
 /** Reads a unit; `wanted` is the dimension that it must have, null where any will do. */
-export function readUnit(unit: string, wanted: Dimension | null, option: string): Evidence<DataUnit> {
+export function readUnit(unit: string, wanted: Dimension | null, option: string): Answer<DataUnit> {
   const text = unit.trim() === '1' ? '' : unit.trim();
   const dimensions = wanted === null ? (Object.keys(DIMENSIONS) as Dimension[]) : [wanted];
   const dimension = dimensions.find((one) => parseQuantity(`1 ${text}`, one).status === 'ok');
-  if (dimension === undefined) return refuse(wrongUnit(text, wanted, option));
+  if (dimension === undefined) return refused(wrongUnit(text, wanted, option));
   const thermometer = dimension === 'temperature';
-  return found({
+  return ok({
     ...displayUnit(text, dimension),
     dimension,
     difference: thermometer ? (/F/.test(text) ? 'degF' : 'K') : text,

@@ -1,7 +1,7 @@
-/** Tables of numbers, as sim/scenario/file/csv-text.ts reads them. What is wrong is said with its line. */
+/** Columns of numbers from a table (sim/scenario/file/csv-text.ts). A problem is reported with the line it stands in. */
 
+import { type Answer, ok, refused } from '../../basics/answer.js';
 import { nearestName } from '../../basics/nearest-name.js';
-import { type Evidence, found, refuse } from '../../basics/outcome.js';
 import { type CsvHeader, cellsOf, isPassedOver, lineEnd, numberOf, placeOfColumn, readHeader } from './csv-text.js';
 import { quoted } from './problem.js';
 
@@ -20,36 +20,38 @@ export interface NumberColumns {
 
 /** What loggers write for "no reading". */
 const NO_READING = /^(?:nan|na|n\/a|null|none|-+|inf|-inf)$/i;
-/** Problems named one by one; the rest is counted. */
+/** This many problems are named with their lines; the rest is counted. */
 const MOST_PROBLEMS = 5;
 
 /** Finds the header and how cells are separated. */
-export function openCsv(text: string, file: string): Evidence<CsvTable> {
+export function openCsv(text: string, file: string): Answer<CsvTable> {
   const name = quoted(file);
   if (/[\0\ufffd]/.test(text.slice(0, 4096)))
-    return refuse(`${name} is not plain text in UTF-8; save it as "CSV UTF-8" and try again.`);
+    return refused(`${name} is not plain text in UTF-8; save it as "CSV UTF-8" and try again.`);
   const header = readHeader(text);
-  if (header !== null) return found({ ...header, file, text });
-  return refuse(`${name} holds no rows; expected a header with the names of the columns, then rows of numbers.`);
+  if (header !== null) return ok({ ...header, file, text });
+  return refused(`${name} holds no rows; expected a header with the names of the columns, then rows of numbers.`);
 }
 
 /** Place of a column by its name, in any case; or which names there are. */
-export function columnIndex(table: CsvTable, wanted: string, option: string): Evidence<number> {
+export function columnIndex(table: CsvTable, wanted: string, option: string): Answer<number> {
   const index = placeOfColumn(table.names, wanted);
   const alike = table.names.filter((name) => name === table.names[index]).length;
   if (alike > 1)
-    return refuse(
+    return refused(
       `${quoted(table.file)} has ${alike} columns ${quoted(wanted)} (${option}); give each a name of its own.`,
     );
-  if (index >= 0) return found(index);
+  if (index >= 0) return ok(index);
   const nearest = nearestName(wanted, table.names);
   const meant = nearest === null ? '' : ` Did you mean ${quoted(nearest)}?`;
   const names = table.names.map(quoted).join(', ');
-  return refuse(`${quoted(table.file)} has no column ${quoted(wanted)} (${option}); its columns are ${names}.${meant}`);
+  return refused(
+    `${quoted(table.file)} has no column ${quoted(wanted)} (${option}); its columns are ${names}.${meant}`,
+  );
 }
 
 /** Reads the columns at these places as numbers, row by row. */
-export function readNumbers(table: CsvTable, places: readonly number[]): Evidence<NumberColumns> {
+export function readNumbers(table: CsvTable, places: readonly number[]): Answer<NumberColumns> {
   const { text, separator, file, names } = table;
   const columns = places.map(growingNumbers);
   const lines = growingNumbers();
@@ -80,8 +82,8 @@ export function readNumbers(table: CsvTable, places: readonly number[]): Evidenc
     lines.push(line);
   }
   if (count > MOST_PROBLEMS) problems.push(`${file}: and ${count - MOST_PROBLEMS} more cells of this kind.`);
-  if (count > 0) return refuse(...problems);
-  return found({ columns: columns.map((column) => column.values()), lines: Uint32Array.from(lines.values()) });
+  if (count > 0) return refused(...problems);
+  return ok({ columns: columns.map((column) => column.values()), lines: Uint32Array.from(lines.values()) });
 }
 
 function tooMany(cells: number, names: number, separator: string): string {

@@ -1,6 +1,6 @@
 /**
- * Tables as loggers and spreadsheets write them, the same wherever one is read: separated by commas, semicolons or tabs,
- * decimal points or (where commas do not separate) decimal commas, with or without a byte order mark, quotes, blank lines
+ * Tables as loggers and spreadsheets write them, read alike wherever the program reads a table: separated by commas,
+ * semicolons or tabs, decimal points or (where commas do not separate) decimal commas, with or without a byte order mark, quotes, blank lines
  * and lines that begin with "#".
  */
 
@@ -70,7 +70,7 @@ export function cellsOf(row: string, separator: Separator): readonly string[] {
   return rawCells(row, separator).map((cell) => cell.replaceAll('"', '').trim());
 }
 
-/** Column of the text, from 1, in which a cell begins; behind the row where it has no such cell. */
+/** Column of the text, from 1, in which a cell begins; behind the row where the row has no cell at that place. */
 export function columnOfCell(row: string, separator: Separator, place: number): number {
   const cells = rawCells(row, separator);
   if (place >= cells.length) return row.trimEnd().length + 1;

@@ -1,4 +1,4 @@
-/** Reads one distribution with its parameters, of which each may itself be one value that nobody has measured. */
+/** Reads a distribution with its parameters; a parameter may itself be a fixed value that nobody has measured. */
 
 import { nearestName } from '../../basics/nearest-name.js';
 import type { Distribution, Parameter, UncertainValue } from '../../distributions/distribution.js';
@@ -14,7 +14,7 @@ export interface NamedFamily {
   readonly entry: WrittenEntry;
 }
 
-/** Reports every key of a map that is not among the known ones. */
+/** Reports every key of a map that is not among the known keys; true where there was any. */
 export function refuseUnknown(
   map: WrittenMap,
   known: readonly string[],
@@ -87,7 +87,7 @@ function readUnmeasured(map: WrittenMap, asked: Asked): UncertainValue | null {
   return distribution === null || kind === null ? null : bounded(map, distribution, kind, asked);
 }
 
-/** The one family that a map names, or null after a report; `others` would do as well in its place. */
+/** The single family that a map names, or null after a report; `others` are keys that would do as well in its place. */
 export function oneFamily(
   map: WrittenMap,
   others: readonly string[],
@@ -107,7 +107,7 @@ export function oneFamily(
   return named.length === 1 ? named[0] : null;
 }
 
-/** Whether from, mode and to rise, whatever the unmeasured ones among them turn out to be; false after a report. */
+/** Whether from, mode and to rise, whatever values the unmeasured parameters among them take; false after a report. */
 function inOrder(map: WrittenMap, parameters: Readonly<Record<string, Parameter>>, { path, report }: Asked): boolean {
   const names = ['from', 'mode', 'to'].filter((name) => parameters[name] !== undefined);
   for (const [first, second] of names.slice(1).map((name, index) => [names[index], name])) {

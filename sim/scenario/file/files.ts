@@ -1,9 +1,9 @@
-/** Where scenario files come from: the disk, or a stand-in in tests. */
+/** The source of scenario files: the disk, or a stand-in in tests. */
 import { readdirSync, readFileSync } from 'node:fs';
+import { type Ok, ok } from '../../basics/answer.js';
 
-export type FileText =
-  | { readonly status: 'ok'; readonly text: string }
-  | { readonly status: 'failed'; readonly why: string };
+/** The text of a file, or why there is none, as a clause: "which does not exist". */
+export type FileText = Ok<string> | { readonly status: 'refused'; readonly why: string };
 
 export interface Files {
   readonly read: (path: string) => FileText;
@@ -21,10 +21,10 @@ const REASONS: Readonly<Record<string, string>> = {
 export const diskFiles: Files = {
   read: (path) => {
     try {
-      return { status: 'ok', text: readFileSync(path, 'utf8') };
+      return ok(readFileSync(path, 'utf8'));
     } catch (error) {
       const code = (error as NodeJS.ErrnoException).code ?? '';
-      return { status: 'failed', why: REASONS[code] ?? `which cannot be read (${code || 'unknown reason'})` };
+      return { status: 'refused', why: REASONS[code] ?? `which cannot be read (${code || 'unknown reason'})` };
     }
   },
   names: (folder) => {

@@ -6,7 +6,7 @@ export interface Piece {
   readonly [key: string]: string | number | Piece | readonly (string | number | Piece)[];
 }
 
-/** Sections nested deeper than `block` levels stand in braces on one line. */
+/** Sections nested deeper than `block` levels stand in braces on a single line. */
 export function yamlText(piece: Piece, block: number): string {
   const document = new Document(piece);
   foldDeep(document.contents, block);

@@ -1,4 +1,4 @@
-/** Reads one quantity or chance: a bare value, a value with its provenance, a distribution, samples or trials. */
+/** Reads an input, a quantity or a chance: a bare value, a value with provenance, a distribution, samples or trials. */
 
 import { nearestName } from '../../basics/nearest-name.js';
 import type { Distribution, FixedValue, UncertainValue } from '../../distributions/distribution.js';
@@ -8,7 +8,6 @@ import { BOUND_KEYS, bounded } from './bounds.js';
 import { oneFamily, readDistribution, refuseUnknown } from './distribution.js';
 import { FAMILY_NAMES } from './families.js';
 import { readKind, UNMEASURED } from './kind.js';
-import { onOneLine } from './one-line.js';
 import { cleanText } from './problem.js';
 import type { InputAsked } from './range.js';
 import { type Asked, numberRange, readValue } from './range.js';
@@ -17,7 +16,7 @@ import { describeWritten, entryOf, type Written, type WrittenMap } from './writt
 
 export const SOURCES = ['measured', 'datasheet', 'guess'] as const;
 
-/** What a file says of one input. */
+/** What a file says of an input. */
 export interface GivenInput {
   readonly value: FixedValue | UncertainValue;
   readonly source: ResolvedInput['source'];
@@ -156,4 +155,38 @@ function readNote(map: WrittenMap, { path, report }: Asked): string | null {
   if (value.form === 'scalar' && value.value !== null) return cleanText(value.source);
   report(value.place, `${path}.note`, describeWritten(value), 'a text');
   return null;
+}
+
+/** The input as written, on one line: "normal, mean 610 g, sd 5 g". Kind, source and note are shown beside it, not in it. */
+function onOneLine(map: WrittenMap): string {
+  const value = entryOf(map, 'value')?.value;
+  if (value?.form === 'scalar') return cleanText(value.source);
+  const failures = entryOf(map, 'failures')?.value;
+  const trials = entryOf(map, 'trials')?.value;
+  const parts = map.entries.flatMap(({ key, value: part }) => {
+    if (key === 'samples') return [samplesInWords(part)];
+    if (FAMILY_NAMES.some((name) => name === key) && part.form === 'map') return [key, ...parametersInWords(part)];
+    if (key === 'at_least' || key === 'at_most') return [`${key.replace('_', ' ')} ${inWords(part)}`];
+    return [];
+  });
+  if (failures?.form === 'scalar' && trials?.form === 'scalar')
+    parts.unshift(`${failures.source} failures in ${trials.source} trials`);
+  return parts.join(', ');
+}
+
+function parametersInWords(map: WrittenMap): readonly string[] {
+  return map.entries.map(({ key, value }) => `${key} ${inWords(value)}`);
+}
+
+function inWords(written: Written): string {
+  if (written.form === 'scalar') return cleanText(written.source);
+  return written.form === 'map' ? `(${onOneLine(written)}; not measured)` : '';
+}
+
+function samplesInWords(written: Written): string {
+  if (written.form === 'list') return `${written.items.length} measured values`;
+  const [file, column] = written.form === 'map' ? ['file', 'column'].map((key) => entryOf(written, key)?.value) : [];
+  return file?.form === 'scalar' && column?.form === 'scalar'
+    ? `measured values, column ${cleanText(column.source)} of ${cleanText(file.source)}`
+    : 'measured values';
 }

@@ -1,4 +1,4 @@
-/** Which kind of uncertainty an entry says it has. */
+/** The two kinds of uncertainty, and the reading of the kind that an entry says it has. */
 import { nearestName } from '../../basics/nearest-name.js';
 import type { Uncertainty } from '../../distributions/distribution.js';
 import type { Asked } from './range.js';
@@ -10,7 +10,7 @@ export const KINDS: readonly Uncertainty[] = [VARIES, UNMEASURED];
 
 const EXPECTED = KINDS.map((kind) => `"kind: ${kind}"`).join(' or ');
 
-/** Reads `kind`; null after a report. `only` is the one kind that makes sense here, which need not be said. */
+/** Reads `kind`; null after a report. `only` is the single kind that makes sense here; it need not be said. */
 export function readKind(
   map: WrittenMap,
   { path, report }: Asked,

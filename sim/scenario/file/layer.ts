@@ -1,20 +1,21 @@
-/** What one file, or one `--set`, says of the scenario: the definition walked along the file. */
+/** A layer: what a single file, or a single `--set`, says of the scenario, entry by entry of the definition. */
 
 import { nearestName } from '../../basics/nearest-name.js';
 import { SCENARIO } from '../definition/definition.js';
 import { leafPaths } from '../definition/leaves.js';
 import type { Entry, Section } from '../definition/shapes.js';
+import type { Setting } from '../scenario.js';
 import type { Files } from './files.js';
 import { type GivenInput, readInput } from './input.js';
 import { type Place, quoted, type Report } from './problem.js';
 import { rangeOf } from './range.js';
-import { readSetting, type Setting } from './setting.js';
+import { readSetting } from './setting.js';
 import { describeWritten, type Written, type WrittenEntry, type WrittenMap } from './written.js';
 
 /** Written in place of an optional section or quantity, to take away what the extended file says. */
 export const NONE = 'none';
 
-/** What is said of one entry: an input, a setting, that there is none, or something that could not be read. */
+/** What is said of an entry: an input, a setting, that the scenario has no such entry, or something that could not be read. */
 export type Given =
   | { readonly form: 'input'; readonly input: GivenInput }
   | { readonly form: 'setting'; readonly setting: Setting }
@@ -40,7 +41,7 @@ interface Walk {
   readonly report: Report;
 }
 
-/** Reads one file's root, or the map that a `--set` stands for. */
+/** Reads the root of a file, or the map that a `--set` stands for. */
 export function readLayer(root: WrittenMap, folder: string, files: Files, report: Report): Layer {
   const walk: Walk = { leaves: new Map(), sections: new Map(), files, folder, report };
   walkSection(root, SCENARIO, '', walk);

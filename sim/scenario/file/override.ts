@@ -1,4 +1,4 @@
-/** An override from the command line, `path=value` with the value in YAML, as if it stood in one more file. */
+/** An override from the command line (`path=value`, the value in YAML), read as if it stood in a further file. */
 
 import { nearestName } from '../../basics/nearest-name.js';
 import { SCENARIO } from '../definition/definition.js';
@@ -12,7 +12,7 @@ export const SET = '--set';
 
 const FORM = 'path=value, such as can.mass="420 g"';
 
-/** Reads one override as a map that holds nothing else; null after a report. */
+/** Reads an override as a map that holds nothing else; null after a report. */
 export function readOverride(text: string, ordinal: number, report: Report): WrittenMap | null {
   const at = (column: number): Place => ({ file: SET, line: ordinal, column });
   const equals = text.indexOf('=');
@@ -56,7 +56,7 @@ function isKnown(path: string): boolean {
   return entry.shape !== 'luck';
 }
 
-/** The nearest path; a single name, as "mass", is looked for in all sections. */
+/** The path nearest to a mistyped path; a single name, as "mass", is looked for in all sections. */
 function nearestPath(path: string): string | null {
   const paths = leafPaths().flatMap((leaf) => (leaf.entry.shape === 'luck' ? [] : [leaf.path]));
   const inside = paths.find((known) => path.startsWith(`${known}.`));

@@ -1,4 +1,4 @@
-/** What is wrong with a scenario: found where, why it is wrong, what to write instead. */
+/** A problem of a scenario file: its place, what was found there, what to write instead. */
 
 /** A place in a file, as editors count: line and column from 1. */
 export interface Place {
@@ -21,7 +21,7 @@ export interface Problem extends Place {
 /** Takes note of a problem; the reading goes on, so that all of them are found at once. */
 export type Report = (place: Place, path: string, found: string, expected: string, nearest?: string | null) => void;
 
-/** A report that collects into a list. */
+/** A report that collects the problems into a list. */
 export function collector(problems: Problem[]): Report {
   return ({ file, line, column }, path, found, expected, nearest = null) => {
     problems.push({ file, line, column, path, found, expected, nearest });
@@ -36,7 +36,7 @@ export function describeProblem(problem: Problem): string {
   return cleanText(`${file}:${line}:${column}: ${about}found ${found}; expected ${expected}.${meant}`);
 }
 
-/** Problems in the order of the files as given, and in the order of their places in each; each one once. */
+/** Problems in the order of the files as given, and in the order of their places in each file; the same problem once. */
 export function inFileOrder(problems: readonly Problem[], files: readonly string[]): readonly Problem[] {
   const rank = (file: string) => (files.includes(file) ? files.indexOf(file) : files.length);
   const sorted = [...problems].sort((a, b) => rank(a.file) - rank(b.file) || a.line - b.line || a.column - b.column);

@@ -1,4 +1,4 @@
-/** Which values can make sense for an entry, and the reading of one value within them. */
+/** The range of values that can make sense for an entry, and the reading of a value within it. */
 
 import { DIMENSIONS, differenceOf } from '../definition/dimensions.js';
 import type { Chance, Column, Dimension, Quantity } from '../definition/shapes.js';
@@ -25,7 +25,7 @@ const UNBOUNDED = { least: Number.NEGATIVE_INFINITY, most: Number.POSITIVE_INFIN
 export function siOf(text: string, dimension: Dimension): number {
   const parsed = parseQuantity(text, dimension);
   if (parsed.status !== 'ok') throw new Error(`the definition says "${text}": ${parsed.why}, not ${parsed.expected}`);
-  return parsed.si;
+  return parsed.value;
 }
 
 /** The range of a quantity, a chance or a column of a table. */
@@ -82,19 +82,19 @@ function outside(si: number, range: Range): string | null {
   return si > range.most ? 'too large' : null;
 }
 
-/** What is asked of one entry: where it is in the scenario, what it may be, and whom to tell what is wrong. */
+/** What the reader asks of an entry: its path in the scenario, its range, and where problems are reported. */
 export interface Asked {
   readonly path: string;
   readonly range: Range;
   readonly report: Report;
 }
 
-/** The same for something inside the entry. */
+/** The question for a part of the entry. */
 export function inside(asked: Asked, key: string, range: Range = asked.range): Asked {
   return { ...asked, path: `${asked.path}.${key}`, range };
 }
 
-/** Reads one value with its unit within a range; null after a report. */
+/** Reads a value with its unit within a range; null after a report. */
 export function readValue(written: Written, { path, range, report }: Asked): number | null {
   if (written.form !== 'scalar' || typeof written.value === 'boolean' || written.value === null) {
     report(written.place, path, describeWritten(written), range.words);
@@ -105,8 +105,8 @@ export function readValue(written: Written, { path, range, report }: Asked): num
     report(written.place, path, `${quoted(written.source)}, ${parsed.why}`, parsed.expected, parsed.nearest);
     return null;
   }
-  const why = outside(parsed.si, range);
-  if (why === null) return parsed.si;
+  const why = outside(parsed.value, range);
+  if (why === null) return parsed.value;
   report(written.place, path, `${quoted(written.source)}, ${why}`, range.words);
   return null;
 }

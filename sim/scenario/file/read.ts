@@ -1,25 +1,22 @@
-/** From scenario files to a scenario, or to everything that is wrong with them. */
+/** Reads scenario files to a scenario, or to everything that is wrong with them. */
 import { dirname } from 'node:path';
+import { type Ok, ok, type Refused, refused } from '../../basics/answer.js';
 import type { Scenario } from '../scenario.js';
 import { readChain } from './chain.js';
 import { readCorrelations } from './correlations.js';
 import { diskFiles, type Files } from './files.js';
 import { readLayer } from './layer.js';
 import { readOverride, SET } from './override.js';
-import { collector, inFileOrder, type Problem } from './problem.js';
+import { collector, describeProblem, inFileOrder, type Problem } from './problem.js';
 import { type ReadLayer, resolve } from './resolve.js';
 import type { WrittenMap } from './written.js';
 
-export { describeProblem, type Problem } from './problem.js';
-
-export type ReadScenario =
-  | { readonly status: 'ok'; readonly scenario: Scenario }
-  /** At least one, in the order of the files and of their lines. */
-  | { readonly status: 'problems'; readonly problems: readonly Problem[] };
+/** A refusal has a sentence for each problem, and the problems with their places, in the order of files and lines. */
+export type ReadScenario = Ok<Scenario> | (Refused & { readonly problems: readonly Problem[] });
 
 /**
  * Reads a scenario file, the files that it extends, and overrides such as "can.mass=420 g" that hold over them. Bad
- * input of any kind comes back as problems, all of them at once; it never throws.
+ * input of any kind is refused with all its problems at once; it never throws.
  */
 export function readScenario(path: string, overrides: readonly string[] = [], files: Files = diskFiles): ReadScenario {
   const problems: Problem[] = [];
@@ -37,7 +34,7 @@ export function readScenario(path: string, overrides: readonly string[] = [], fi
 
   const start = { file: path, line: 1, column: 1 };
   const scenario = resolve([...fromFiles, ...fromOverrides], { start, complete: chain.complete }, report);
-  if (problems.length === 0) return { status: 'ok', scenario };
-  const order = [...chain.files.map(({ name }) => name), SET];
-  return { status: 'problems', problems: inFileOrder(problems, order) };
+  if (problems.length === 0) return ok(scenario);
+  const inOrder = inFileOrder(problems, [...chain.files.map(({ name }) => name), SET]);
+  return { ...refused(...inOrder.map(describeProblem)), problems: inOrder };
 }

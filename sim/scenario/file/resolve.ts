@@ -1,16 +1,14 @@
-/** From what the files say, one over the other, to the scenario. */
+/** Resolves layers to a scenario: a later layer holds over an earlier layer, and standards fill in what no layer says. */
 
-import { SCENARIO } from '../definition/definition.js';
-import { type Leaf, leafPaths } from '../definition/leaves.js';
-import type { Section } from '../definition/shapes.js';
+import { type LeafPath, leafPaths, optionalSections } from '../definition/leaves.js';
+import type { InputPath, SettingPath } from '../definition/paths.js';
 import { hashOf } from '../hash.js';
-import type { ResolvedInput, Scenario } from '../scenario.js';
+import type { ResolvedInput, Scenario, Setting } from '../scenario.js';
 import { displayUnit } from '../units.js';
 import { judgeCorrelations, type PlacedCorrelation } from './correlations.js';
 import type { Given, Layer } from './layer.js';
 import { type Place, quoted, type Report } from './problem.js';
 import { rangeOf } from './range.js';
-import type { Setting } from './setting.js';
 import { standardOf } from './standard.js';
 
 /** A layer with the rows of its correlations, if it has any. */
@@ -27,7 +25,7 @@ export interface ResolveOptions {
 
 /** Merges layers, the extended file first, and fills in the standards. Whatever is missing or cannot be is reported. */
 export function resolve(layers: readonly ReadLayer[], options: ResolveOptions, report: Report): Scenario {
-  const leftOut = optionalSections(SCENARIO).filter((path) => stateOf(path, layers) !== 'given');
+  const leftOut = optionalSections().filter((path) => stateOf(path, layers) !== 'given');
   const inUse = leafPaths().filter(
     ({ path, entry }) => entry.shape !== 'luck' && !leftOut.some((section) => path.startsWith(`${section}.`)),
   );
@@ -41,12 +39,14 @@ export function resolve(layers: readonly ReadLayer[], options: ResolveOptions, r
     );
 
   const inputs = said.flatMap(({ path, entry, given }) =>
-    given?.form === 'input' ? [resolvedInput(path, entry, given)] : [],
+    given?.form === 'input' ? [resolvedInput({ path, entry }, given)] : [],
   );
-  const settings: Record<string, Setting> = {};
-  for (const { path, given } of said) if (given?.form === 'setting') settings[path] = given.setting;
+  const settings: Partial<Record<SettingPath, Setting>> = {};
+  for (const { path, given } of said) if (given?.form === 'setting') settings[path as SettingPath] = given.setting;
 
-  const bad = new Set(said.flatMap(({ path, given }) => (given?.form === 'bad' || given === null ? [path] : [])));
+  const bad = new Set<string>(
+    said.flatMap(({ path, given }) => (given?.form === 'bad' || given === null ? [path] : [])),
+  );
   const from = layers.findLastIndex(({ rows }) => rows !== null);
   const noMatter = (path: string) => bad.has(path) || !options.complete || lastWord(path, layers) > from;
   const correlations = judgeCorrelations(layers[from]?.rows ?? [], inputs, noMatter, report);
@@ -75,19 +75,11 @@ function sectionsAround(path: string): readonly string[] {
   return keys.map((_, index) => keys.slice(0, index + 1).join('.'));
 }
 
-function optionalSections(section: Section, prefix = ''): readonly string[] {
-  return Object.entries(section.entries).flatMap(([key, entry]) => {
-    const path = prefix === '' ? key : `${prefix}.${key}`;
-    if (entry.shape !== 'section') return [];
-    return [...(entry.optional ? [path] : []), ...optionalSections(entry, path)];
-  });
-}
-
 function stateOf(section: string, layers: readonly Layer[]): 'given' | 'none' | 'bad' {
   return layers.findLast(({ sections }) => sections.has(section))?.sections.get(section)?.state ?? 'none';
 }
 
-/** What the last layer says of a leaf, unless a later one takes its section away. */
+/** What the last layer says of a leaf, unless a later layer takes its section away. */
 function givenOf(path: string, layers: readonly Layer[]): Given | null {
   let given: Given | null = null;
   for (const { leaves, sections } of layers) {
@@ -99,13 +91,13 @@ function givenOf(path: string, layers: readonly Layer[]): Given | null {
   return given;
 }
 
-function resolvedInput(path: string, entry: Leaf, { input }: Extract<Given, { form: 'input' }>): ResolvedInput {
+function resolvedInput({ path, entry }: LeafPath, { input }: Extract<Given, { form: 'input' }>): ResolvedInput {
   if (entry.shape !== 'quantity' && entry.shape !== 'chance') throw new Error(`${path} is not an input`);
   const unit = entry.shape === 'quantity' ? entry.unit : '%';
-  return { path, shape: entry.shape, ...input, ...displayUnit(unit, rangeOf(entry).dimension) };
+  return { path: path as InputPath, shape: entry.shape, ...input, ...displayUnit(unit, rangeOf(entry).dimension) };
 }
 
-/** Points at the section in which something is missing; a section that is missing altogether is one problem. */
+/** Points at the section in which an entry is missing; a section that is missing altogether is a single problem. */
 function reportMissing(missing: readonly string[], layers: readonly Layer[], start: Place, report: Report): void {
   const bySection = new Map<string, string[]>();
   for (const path of missing) {

@@ -43,7 +43,7 @@ function readColumn(map: WrittenMap, asked: InputAsked): readonly WrittenScalar[
   if (unknown || missing.length > 0 || file === null || column === null) return null;
   const name = isAbsolute(file.source) ? file.source : join(asked.folder, file.source);
   const read = asked.files.read(name);
-  if (read.status === 'failed') {
+  if (read.status === 'refused') {
     const nearest = nearestName(file.source, asked.files.names(dirname(name)));
     report(
       file.place,
@@ -54,7 +54,7 @@ function readColumn(map: WrittenMap, asked: InputAsked): readonly WrittenScalar[
     );
     return null;
   }
-  const header = readHeader(read.text);
+  const header = readHeader(read.value);
   const index = header === null ? -1 : placeOfColumn(header.names, column.source);
   if (header === null || index === -1) {
     report(
@@ -79,7 +79,7 @@ function readColumn(map: WrittenMap, asked: InputAsked): readonly WrittenScalar[
     return null;
   }
   const measures: WrittenScalar[] = [];
-  for (const [number, row] of read.text.slice(start).split('\n').entries()) {
+  for (const [number, row] of read.value.slice(start).split('\n').entries()) {
     if (isPassedOver(row.trim())) continue;
     const cells = cellsOf(row, separator);
     const line = startLine + number;

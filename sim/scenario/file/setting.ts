@@ -1,14 +1,12 @@
-/** Reads what is neither a quantity nor a chance: choices, texts, tables and lists of fixed things. */
+/** Reads settings: choices, texts, tables, and lists of fixed quantities and texts. */
 
 import { nearestName } from '../../basics/nearest-name.js';
 import type { Choice, List, Table, Text } from '../definition/shapes.js';
-import type { Scenario } from '../scenario.js';
+import type { Setting } from '../scenario.js';
 import { refuseUnknown } from './distribution.js';
 import { cleanText, quoted, type Report } from './problem.js';
 import { type Asked, rangeOf, readValue } from './range.js';
 import { describeWritten, entryOf, type Written, type WrittenMap } from './written.js';
-
-export type Setting = Scenario['settings'][string];
 
 /** Reads a choice, text, table or list; null after a report. */
 export function readSetting(

@@ -1,4 +1,4 @@
-/** What holds where a file says nothing: the definition's own standards, read as if they stood in a file. */
+/** Standards: what the definition says for an entry that no file gives, read as if it stood in a file. */
 
 import type { Leaf } from '../definition/leaves.js';
 import type { Entry } from '../definition/shapes.js';

@@ -1,9 +1,9 @@
 /** Writes entries into a scenario file and leaves every other character of it as it is, comments and blank lines too. */
 import { isAlias, isCollection, isMap, isPair, isScalar, type Pair, parseDocument, visit, type YAMLMap } from 'yaml';
-import { type Evidence, found, refuse } from '../../basics/outcome.js';
+import { type Answer, ok, refused } from '../../basics/answer.js';
 import type { Files } from './files.js';
 import { atPath, blockLevels, type Piece, yamlText } from './fragment.js';
-import { describeProblem, readScenario } from './read.js';
+import { readScenario } from './read.js';
 
 export interface Entry {
   readonly path: string;
@@ -14,28 +14,22 @@ export interface Entry {
  * The text of the file with these entries in place of what stood at their paths, or added. Refused where the file cannot
  * be read as a scenario afterwards, with what is wrong.
  */
-export function writeInto(file: string, entries: readonly Entry[], files: Files): Evidence<string> {
+export function writeInto(file: string, entries: readonly Entry[], files: Files): Answer<string> {
   const read = files.read(file);
-  if (read.status === 'failed')
-    return refuse(`--into is "${file}", ${read.why}; give the scenario file to write into.`);
+  if (read.status === 'refused')
+    return refused(`--into is "${file}", ${read.why}; give the scenario file to write into.`);
   const before = readScenario(file, [], files);
-  if (before.status === 'problems')
-    return refuse(
-      `"${file}" has problems of its own, so nothing was written into it:`,
-      ...before.problems.map(describeProblem),
-    );
-  let text = read.text;
+  if (before.status === 'refused')
+    return refused(`"${file}" has problems of its own, so nothing was written into it:`, ...before.messages);
+  let text = read.value;
   for (const { path, piece } of entries) text = placed(text, path.split('.'), piece);
   const after = readScenario(file, [], {
     ...files,
-    read: (name) => (name === file ? { status: 'ok', text } : files.read(name)),
+    read: (name) => (name === file ? ok(text) : files.read(name)),
   });
-  if (after.status === 'problems')
-    return refuse(
-      `"${file}" was left as it is, because with the new entry it could not be read:`,
-      ...after.problems.map(describeProblem),
-    );
-  return found(text);
+  if (after.status === 'refused')
+    return refused(`"${file}" was left as it is, because with the new entry it could not be read:`, ...after.messages);
+  return ok(text);
 }
 
 /** The text with a piece at a path, in place of what stood there or in addition. */
@@ -135,7 +129,7 @@ function endOfLine(text: string, offset: number): number {
   return end === -1 ? text.length : end;
 }
 
-/** Comments inside a value, apart from the one on the key's line, which stays where it is. */
+/** Comments inside a value, apart from the comment on the key's line, which stays where it is. */
 function commentsIn(value: unknown): readonly string[] {
   const kept: string[] = [];
   if (!isCollection(value)) return kept;

@@ -1,4 +1,4 @@
-/** What a YAML file says, entry by entry, each with its place; before anything is known of its meaning. */
+/** A YAML file as written: its entries, each with its place, before anything is known of their meaning. */
 import {
   type Alias,
   type Document,
@@ -49,7 +49,7 @@ export function entryOf(map: WrittenMap, key: string): WrittenEntry | undefined 
   return map.entries.find((entry) => entry.key === key);
 }
 
-/** What is written at a key, on one line; for a message that quotes it. */
+/** The text written at a key, on a single line, for a message that quotes it. */
 export function sourceOf(map: WrittenMap, key: string): string {
   const value = entryOf(map, key)?.value;
   return value?.form === 'scalar' ? value.source : value === undefined ? '' : describeWritten(value);
@@ -76,7 +76,7 @@ interface Conversion {
   readonly open: Set<Node>;
 }
 
-/** Parses YAML text. Null where it cannot be read at all; duplicate keys are reported and the first one counts. */
+/** Parses YAML text. Null where it cannot be read at all; duplicate keys are reported, and the first of them counts. */
 export function parseWritten(
   text: string,
   placeAt: (line: number, column: number) => Place,

@@ -1,15 +1,25 @@
 /** The resolved inputs of an invented scenario, as the reader of scenario files would hand them over. */
+
 import type { FixedValue, UncertainValue } from '../../../sim/distributions/distribution.js';
+import type { InputPath } from '../../../sim/scenario/definition/paths.js';
 import type { ResolvedInput } from '../../../sim/scenario/scenario.js';
 
 type Source = ResolvedInput['source'];
 
-function fixed(path: string, value: number, unit: string, perSi: number, written: string, source: Source, note = '') {
+function fixed(
+  path: InputPath,
+  value: number,
+  unit: string,
+  perSi: number,
+  written: string,
+  source: Source,
+  note = '',
+) {
   return input(path, { form: 'fixed', value }, unit, perSi, written, source, note);
 }
 
 function input(
-  path: string,
+  path: InputPath,
   value: FixedValue | UncertainValue,
   unit: string,
   perSi: number,
@@ -22,7 +32,7 @@ function input(
 }
 
 function normal(
-  path: string,
+  path: InputPath,
   mean: number,
   sd: number,
   unit: string,

@@ -40,14 +40,14 @@ beforeAll(async () => {
   // A drop test is over in seconds; a coarse speed alone leaves enough worlds.
   const read = readScenario('configs/teasel.yaml');
   if (read.status !== 'ok') throw new Error('teasel');
-  const flyer = createSerialFlyer(createMaker(read.scenario, '1'));
+  const flyer = createSerialFlyer(createMaker(read.value, '1'));
   const [flights] = await flyer.fly({ set: 'worlds', ids: worldIds(150, 6), heights: [60], detail: 'full' });
   const own = reconstructed.get('a log over its scenario') as ReconstructResult;
   const coarse = own.quantities
     .filter(({ name }) => name === 'speed_at_throttle_up')
     .map((one) => ({ ...one, value: 20, low: 17, high: 23 }));
   const made = learn({
-    scenario: read.scenario,
+    scenario: read.value,
     flights,
     flownIn: null,
     seed: '1',

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { renderLimits } from '../../../report/limits/render.js';
 import { findLimits } from '../../../sim/limits/limits.js';
 import type { LimitsResult } from '../../../sim/limits/result.js';
-import { fixedInput } from '../../../sim/scenario/lookup.js';
+import { fixedValue } from '../../../sim/scenario/lookup.js';
 import type { Scenario } from '../../../sim/scenario/scenario.js';
 import { plainBurdock } from '../../compare/designs.js';
 import { createSyntheticFlyer } from '../../decision/synthetic-flyer.js';
@@ -12,8 +12,7 @@ const validator = new HtmlValidate({ root: true, extends: ['html-validate:recomm
 
 async function cardOf(rows: string, columns: string, floor = 0.01, ...overrides: readonly string[]) {
   const flyerOf = (scenario: Scenario) => {
-    const wind = scenario.inputs.find(({ path, value }) => path === 'wind.speed' && value.form === 'fixed');
-    const flank = 100 + (wind ? 8 * fixedInput(scenario, 'wind.speed') : 0);
+    const flank = 100 + 8 * (fixedValue(scenario, 'wind.speed') ?? 0);
     return createSyntheticFlyer({
       seed: '1',
       risk: (height) => Math.min(1, floor + 0.5 * Math.exp(-(height - flank) / 15)),

@@ -1,7 +1,8 @@
 /** Scenario files that exist in a test only. */
 import { readFileSync } from 'node:fs';
+import { ok } from '../../../sim/basics/answer.js';
 import type { Files } from '../../../sim/scenario/file/files.js';
-import { describeProblem, type ReadScenario, readScenario } from '../../../sim/scenario/file/read.js';
+import { type ReadScenario, readScenario } from '../../../sim/scenario/file/read.js';
 import type { ResolvedInput, Scenario } from '../../../sim/scenario/scenario.js';
 
 /** A complete scenario to extend, named base.yaml in the tests. */
@@ -9,10 +10,7 @@ export const BASE = readFileSync('configs/burdock.yaml', 'utf8');
 
 export function memoryFiles(texts: Readonly<Record<string, string>>): Files {
   return {
-    read: (path) =>
-      Object.hasOwn(texts, path)
-        ? { status: 'ok', text: texts[path] }
-        : { status: 'failed', why: 'which does not exist' },
+    read: (path) => (Object.hasOwn(texts, path) ? ok(texts[path]) : { status: 'refused', why: 'which does not exist' }),
     names: () => Object.keys(texts),
   };
 }
@@ -34,11 +32,11 @@ export function readAlone(text: string): ReadScenario {
 
 /** The problems as printed; empty where there are none. */
 export function problemsOf(read: ReadScenario): readonly string[] {
-  return read.status === 'ok' ? [] : read.problems.map(describeProblem);
+  return read.status === 'ok' ? [] : read.messages;
 }
 
 export function scenarioOf(read: ReadScenario): Scenario {
-  if (read.status === 'ok') return read.scenario;
+  if (read.status === 'ok') return read.value;
   throw new Error(problemsOf(read).join('\n'));
 }
 

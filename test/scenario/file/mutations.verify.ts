@@ -15,7 +15,7 @@ const RUNS = howMany(30, 100);
 
 /** Every number in the scenario, and values at the ends of every distribution, are finite; or there is a problem with a place. */
 function expectSound(read: ReadScenario, text: string): void {
-  if (read.status === 'problems') {
+  if (read.status === 'refused') {
     expect(read.problems.length).toBeGreaterThan(0);
     const lines = text.split(/\r\n|\r|\n/).length;
     for (const { file, line, column, found, expected } of read.problems) {
@@ -27,7 +27,7 @@ function expectSound(read: ReadScenario, text: string): void {
     }
     return;
   }
-  const { scenario } = read;
+  const { value: scenario } = read;
   const bad: string[] = [];
   JSON.stringify(scenario, (key, value) => {
     if (typeof value === 'number' && !Number.isFinite(value)) bad.push(key);

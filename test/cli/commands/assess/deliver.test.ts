@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import { deliver } from '../../../../cli/commands/assess/deliver.js';
+import { deliverAssessment } from '../../../../cli/commands/assess/deliver.js';
 import type { AssuranceResult } from '../../../../sim/assess/decisions.js';
 import type { AssessResult } from '../../../../sim/assess/result.js';
 import { fakeResult } from '../../../assess/fake-result.js';
@@ -21,7 +21,7 @@ afterEach(() => {
 });
 
 const delivered = (result: AssessResult, ...paths: readonly string[]) =>
-  deliver(result, paths, { json: false, quiet: true, repeat: 'fallmargin assess payload.yaml' });
+  deliverAssessment(result, paths, { json: false, quiet: true, repeat: 'fallmargin assess payload.yaml' });
 const assurance = (met: boolean): AssuranceResult => ({ demanded: 0.9, worlds: null, met });
 
 describe('the exit code of an assessment', () => {

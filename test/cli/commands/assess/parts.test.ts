@@ -113,7 +113,7 @@ describe('an interrupted study', () => {
   it('goes on from its file to the same bytes, and the file goes when it is whole', async () => {
     const read = readScenario(join(folder, 'low.yaml'), []);
     if (read.status !== 'ok') throw new Error(JSON.stringify(read.problems));
-    const { scenario } = read;
+    const { value: scenario } = read;
     const options = { seed: '1', flights: 40, heights: { kind: 'list', heights: [50] }, overrides: [] } as const;
     let looks = 0;
     const stop = {

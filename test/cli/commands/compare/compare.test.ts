@@ -1,7 +1,7 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { parseMatters } from '../../../../cli/arguments/numbers.js';
+import { parseMatters } from '../../../../cli/arguments/values.js';
 import { compareSummary, compareVerdictLines } from '../../../../cli/commands/compare/summary.js';
 import { renderedPage } from '../../../../cli/commands/report/rendered.js';
 import { resultJson } from '../../../../sim/basics/result-json.js';

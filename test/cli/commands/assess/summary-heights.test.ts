@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { curveLines } from '../../../../cli/commands/assess/summary-curve.js';
+import { curveLines } from '../../../../cli/commands/assess/summary-heights.js';
 import type { AssessResult } from '../../../../sim/assess/result.js';
 import { proportion } from '../../../../sim/statistics/proportion.js';
 

@@ -1,0 +1,69 @@
+/** Hands a result over: files, and its summary or its JSON on stdout. */
+import { type Answer, ok, refused } from '../../sim/basics/answer.js';
+import { resultJson } from '../../sim/basics/result-json.js';
+import { type Given, givenFlag } from '../arguments/command.js';
+import { EXIT, type ExitCode, refuse } from '../terminal/exit-codes.js';
+import { labelled } from '../terminal/layout.js';
+import { type Paint, paintFor, print, printPieces } from '../terminal/streams.js';
+import { planOutputs, writeWhole } from './outputs.js';
+
+export interface Delivery<R extends object> {
+  readonly result: R;
+  /** Files to write; the extension says which view of the result each holds. */
+  readonly paths: readonly string[];
+  /** The result itself on stdout instead of the lines. */
+  readonly json: boolean;
+  readonly page: (result: R) => Promise<string>;
+  readonly csv?: (result: R) => Iterable<string>;
+  /** What a terminal shows, and the lines that name the files written. */
+  readonly lines: (result: R, paint: Paint, files: readonly string[]) => readonly string[];
+}
+
+/** The files written. The answer is printed even where a file could not be written, as on a disk that is full. */
+export async function deliver<R extends object>(delivery: Delivery<R>): Promise<Answer<readonly string[]>> {
+  const { result, paths, json, lines } = delivery;
+  const written: string[] = [];
+  const lost: string[] = [];
+  for (const path of paths) {
+    const file = await writeWhole(path, await viewOf(path, delivery));
+    if (file.status === 'ok') written.push(path);
+    else lost.push(...file.messages);
+  }
+  if (json) await printPieces(resultJson(result));
+  else {
+    const files = written.length > 0 ? labelled('Written:', written.join(' ')) : [];
+    print(lines(result, paintFor(process.stdout), files).join('\n'));
+  }
+  return lost.length > 0 ? refused(...lost) : ok(written);
+}
+
+async function viewOf<R extends object>(path: string, { result, page, csv }: Delivery<R>): Promise<Iterable<string>> {
+  if (path.endsWith('.json')) return resultJson(result);
+  return path.endsWith('.csv') && csv !== undefined ? csv(result) : [await page(result)];
+}
+
+export interface Evidence<R extends object> {
+  readonly result: R;
+  /** What the files are called where --out does not say. */
+  readonly base: string;
+  readonly out: string | undefined;
+  readonly given: Given;
+  readonly page: (result: R) => Promise<string>;
+  readonly summary: (result: R, paint: Paint) => readonly string[];
+}
+
+/** What data said: files BASE.html and BASE.json, and the summary on stdout; with --json the result there, and files only with --out. */
+export async function deliverEvidence<R extends object>(evidence: Evidence<R>): Promise<ExitCode> {
+  const { result, base, out, given, page, summary } = evidence;
+  const json = givenFlag(given, 'json');
+  const outputs = await planOutputs(out ?? base, json && out === undefined ? [] : ['.html', '.json']);
+  if (outputs.status === 'refused') return refuse(...outputs.messages);
+  const delivered = await deliver({
+    result,
+    paths: outputs.value,
+    json,
+    page,
+    lines: (_result, paint, files) => [...summary(result, paint), ...(givenFlag(given, 'quiet') ? [] : files)],
+  });
+  return delivered.status === 'refused' ? refuse(...delivered.messages) : EXIT.done;
+}

@@ -1,0 +1,102 @@
+/** The can itself. */
+import { quantity, section } from '../shapes.js';
+
+export const can = section('The can itself.', {
+  diameter: quantity('length', 'Outer diameter.', { unit: 'mm', least: '20 mm', most: '500 mm' }),
+  length: quantity('length', 'Length with the arms folded.', { unit: 'mm', least: '20 mm', most: '1500 mm' }),
+  mass: quantity('mass', 'Mass at ejection, everything on board.', {
+    unit: 'g',
+    least: '0 g',
+    aboveLeast: true,
+    most: '25 kg',
+    better: 'low',
+  }),
+  drag_factor: quantity('ratio', 'Factor on all drag of can and arms: how far the tables may be off.', {
+    unit: '',
+    least: '0.2',
+    most: '5',
+    standard: '1',
+    better: 'high',
+  }),
+  side_drag_coefficient: quantity('ratio', 'Drag coefficient broadside on; without it a table by length to diameter.', {
+    unit: '',
+    least: '0.1',
+    most: '3',
+    optional: true,
+    better: 'high',
+  }),
+  end_drag_coefficient: quantity('ratio', 'Drag coefficient end on; without it a table by length to diameter.', {
+    unit: '',
+    least: '0.1',
+    most: '3',
+    optional: true,
+    better: 'high',
+  }),
+  slender_body_factor: quantity('ratio', 'Share of the slender-body force that turns a bare can broadside.', {
+    unit: '',
+    least: '0',
+    most: '1.5',
+    standard: '0.65',
+  }),
+  tumble_floor: quantity('angular rate', 'Rate to which the air stream drives the tumble of the folded can.', {
+    unit: 'deg/s',
+    least: '0 deg/s',
+    most: '5000 deg/s',
+    standard: '0 deg/s',
+    better: 'low',
+  }),
+  arm_drag_area: quantity('area', 'Drag area (drag coefficient times area) of one open arm with its motor.', {
+    unit: 'cm^2',
+    least: '0 cm^2',
+    most: '1000 cm^2',
+    better: 'high',
+  }),
+  blade_drag_area: quantity('area', 'Drag area of the stopped blades of one rotor.', {
+    unit: 'cm^2',
+    least: '0 cm^2',
+    most: '1000 cm^2',
+    better: 'high',
+  }),
+  middle_above_centre_of_mass: quantity('length', 'Height of the middle of the can above the centre of mass.', {
+    unit: 'mm',
+    least: '-500 mm',
+    most: '500 mm',
+    standard: '0 mm',
+  }),
+  folded_axial_inertia: quantity('inertia', 'About the long axis, arms folded; without it that of a solid cylinder.', {
+    unit: 'kg m^2',
+    least: '0 kg m^2',
+    aboveLeast: true,
+    most: '10 kg m^2',
+    optional: true,
+  }),
+  folded_transverse_inertia: quantity(
+    'inertia',
+    'About an axis across, arms folded; without it that of a solid cylinder.',
+    {
+      unit: 'kg m^2',
+      least: '0 kg m^2',
+      aboveLeast: true,
+      most: '10 kg m^2',
+      optional: true,
+    },
+  ),
+  open_axial_inertia: quantity(
+    'inertia',
+    'About the long axis, arms open; without it the folded one plus four arms of a twentieth of the mass each.',
+    {
+      unit: 'kg m^2',
+      least: '0 kg m^2',
+      aboveLeast: true,
+      most: '10 kg m^2',
+      optional: true,
+    },
+  ),
+  open_transverse_inertia: quantity('inertia', 'About an axis across, arms open; without it as for the axial one.', {
+    unit: 'kg m^2',
+    least: '0 kg m^2',
+    aboveLeast: true,
+    most: '10 kg m^2',
+    optional: true,
+  }),
+});

@@ -1,0 +1,113 @@
+/** Who orders the throttle-up, and how the approach is flown. */
+import { chance, quantity, section } from '../shapes.js';
+
+const AXES = ['east', 'north'] as const;
+
+export const pilot = section('Whoever orders the throttle-up and flies the approach.', {
+  reaction: quantity('time', 'From the cue to the order.', {
+    unit: 's',
+    least: '0 s',
+    most: '60 s',
+    standard: '0 s',
+    better: 'low',
+  }),
+  lapse: chance('Chance that attention is elsewhere when the cue comes.', { standard: '0' }),
+  lapse_length: quantity('time', 'How long such a lapse lasts.', {
+    unit: 's',
+    least: '0 s',
+    most: '120 s',
+    standard: '3 s',
+    better: 'low',
+  }),
+  call_out: section('The barometric height, for the cues "call-out" and "automatic".', {
+    latency: quantity('time', 'Age of the reading when it is heard or used.', {
+      unit: 's',
+      least: '0 s',
+      most: '10 s',
+      standard: '0.3 s',
+      better: 'low',
+    }),
+    bias: quantity('length', 'Reading minus true height, apart from temperature and air flow.', {
+      unit: 'm',
+      least: '-500 m',
+      most: '500 m',
+      standard: '0 m',
+      better: 'low',
+    }),
+    flow_error: quantity('ratio', 'Share of the dynamic pressure that reads as height; positive reads high.', {
+      unit: '',
+      least: '-1.5',
+      most: '1.5',
+      standard: '0',
+      better: 'low',
+    }),
+    noise: quantity('length', 'Standard deviation of the reading noise.', {
+      unit: 'm',
+      least: '0 m',
+      most: '50 m',
+      standard: '1 m',
+    }),
+  }),
+  picture: section('The height judged by eye, for the cue "picture".', {
+    judgement: quantity('ratio', 'True height over planned height at which the order is given.', {
+      unit: '',
+      least: '0.01',
+      most: '20',
+      standard: '0.85',
+      better: 'high',
+    }),
+  }),
+  approach_speed: quantity('speed', 'Descent rate held on the approach.', {
+    unit: 'm/s',
+    least: '0.3 m/s',
+    most: '15 m/s',
+    standard: '4 m/s',
+  }),
+  flare_height: quantity('length', 'Height at which the descent is slowed.', {
+    unit: 'm',
+    least: '0 m',
+    most: '50 m',
+    standard: '4 m',
+  }),
+  touchdown_speed: quantity('speed', 'Descent rate aimed at for the touchdown.', {
+    unit: 'm/s',
+    least: '0.1 m/s',
+    most: '10 m/s',
+    standard: '1.2 m/s',
+  }),
+  response_time: quantity('time', 'Lag of the pilot in holding the descent rate.', {
+    unit: 's',
+    least: '0.05 s',
+    most: '1 s',
+    standard: '0.25 s',
+  }),
+  throttle_noise: quantity(
+    'acceleration',
+    'Standard deviation of the unsteadiness of the throttle hand, drawn anew every 0.1 s.',
+    {
+      unit: 'm/s^2',
+      least: '0 m/s^2',
+      most: '5 m/s^2',
+      standard: '0.3 m/s^2',
+    },
+  ),
+  tilt_limit: quantity('angle', 'Largest tilt flown on the approach.', {
+    unit: 'deg',
+    least: '1 deg',
+    most: '45 deg',
+    standard: '15 deg',
+  }),
+  ground_speed_limit: quantity('speed', 'Largest speed over ground flown back to the landing point.', {
+    unit: 'm/s',
+    least: '0 m/s',
+    most: '30 m/s',
+    standard: '6 m/s',
+  }),
+  ground_speed_error: quantity('speed', 'Error in nulling the ground speed near the ground, on each axis.', {
+    unit: 'm/s',
+    least: '-10 m/s',
+    most: '10 m/s',
+    standard: '0 m/s',
+    each: AXES,
+  }),
+});
