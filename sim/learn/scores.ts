@@ -7,6 +7,7 @@ import { placesOf } from '../draws/changes.js';
 import { type Change, FLIGHTS_PER_WORLD } from '../draws/draw.js';
 import { createDrawer } from '../draws/drawer.js';
 import type { Scenario } from '../scenario/scenario.js';
+import { solveLower } from '../statistics/triangular-solve.js';
 
 export interface ScoreSpace {
   /** Drawn numbers, one for each score. */
@@ -29,7 +30,7 @@ export function scoreSpace(scenario: Scenario, seed: string, wanted: ReadonlySet
   const groups = correlatedGroups(scenario.correlations, single);
   const left = new Set(
     groups.flatMap(({ paths, factor }) =>
-      factor !== null && paths.every((path, i) => wanted.has(path) && factor[i][i] > 0) ? [] : paths,
+      factor !== null && paths.every((path, i) => wanted.has(path) && factor[i * paths.length + i] > 0) ? [] : paths,
     ),
   );
   const held = drawn.flatMap(({ name, part, unmeasured }, place) => {
@@ -53,7 +54,10 @@ export function scoreSpace(scenario: Scenario, seed: string, wanted: ReadonlySet
     const normal = scores.slice();
     for (const { places, factor } of mixed)
       for (const [i, place] of places.entries())
-        normal[place] = places.reduce((sum, other, j) => (j <= i ? sum + factor[i][j] * scores[other] : sum), 0);
+        normal[place] = places.reduce(
+          (sum, other, j) => (j <= i ? sum + factor[i * places.length + j] * scores[other] : sum),
+          0,
+        );
     return normal.map((one) => withinReach(standardNormalBelow(one)));
   }
 
@@ -65,11 +69,15 @@ export function scoreSpace(scenario: Scenario, seed: string, wanted: ReadonlySet
         drawer.uniforms(name, 'worlds', ids).map((u) => standardNormalQuantile(u, 1 - u)),
       );
       for (const { places, factor } of mixed)
-        for (let world = 0; world < count; world++)
-          for (const [i, place] of places.entries()) {
-            for (let j = 0; j < i; j++) columns[place][world] -= factor[i][j] * columns[places[j]][world];
-            columns[place][world] /= factor[i][i];
-          }
+        for (let world = 0; world < count; world++) {
+          const own = solveLower(
+            factor,
+            Float64Array.from(places, (place) => columns[place][world]),
+          );
+          places.forEach((place, i) => {
+            columns[place][world] = own[i];
+          });
+        }
       return Array.from({ length: count }, (_, world) => Float64Array.from(columns, (column) => column[world]));
     },
     uniforms,

@@ -8,6 +8,9 @@
  *
  * Worlds live in normal scores: independent standard normal numbers, one for each unmeasured input.
  */
+import { choleskyFactor } from '../statistics/cholesky.js';
+import { dot } from '../statistics/dot.js';
+import { solveUpper, solveWith } from '../statistics/triangular-solve.js';
 import {
   correlationOf,
   effectiveWorlds,
@@ -54,8 +57,8 @@ export function proposalFrom(
   const pull = new Float64Array(size);
   for (const group of groups) addInformation(group, each, scores, weights, precision, pull);
   // The peak by the whole information, the width by a part of it.
-  const peak = solveWith(rootOf(plusOne(precision, size, 1), size), pull, size);
-  return { mean: peak, root: rootOf(plusOne(precision, size, 1 / WIDER), size) };
+  const peak = solveWith(choleskyFactor(plusOne(precision, size, 1), size, 'lifted'), pull);
+  return { mean: peak, root: choleskyFactor(plusOne(precision, size, 1 / WIDER), size, 'lifted') };
 }
 
 /** Adds one group's B' C^-1 B and B' C^-1 (y - a). */
@@ -83,12 +86,12 @@ function addInformation(
     }
     covariance[row * whole + row] += errors[k][i];
   }
-  const root = rootOf(covariance, whole);
+  const root = choleskyFactor(covariance, whole, 'lifted');
   const stacked = (of: (i: number, k: number) => number) =>
     Float64Array.from({ length: whole }, (_, row) => of(row % seen, Math.floor(row / seen)));
   const off = stacked((i, k) => logs[k][i].value - intercept[i]);
   const columns = Array.from({ length: size }, (_, p) => stacked((i) => slopes[i][p]));
-  const solved = columns.map((column) => solveWith(root, column, whole));
+  const solved = columns.map((column) => solveWith(root, column.slice()));
   for (let p = 0; p < size; p++) {
     pull[p] += dot(solved[p], off);
     for (let q = 0; q < size; q++) precision[p * size + q] += dot(solved[p], columns[q]);
@@ -131,9 +134,9 @@ function straightLines(
     }
   });
   for (let p = 1; p < terms; p++) normal[p * terms + p] *= 1 + 1 / count;
-  const root = rootOf(normal, terms);
+  const root = choleskyFactor(normal, terms, 'lifted');
   const fits = right.map((one) => {
-    const fit = solveWith(root, one, terms);
+    const fit = solveWith(root, one);
     fit[0] -= dot(fit.subarray(1), centre);
     return fit;
   });
@@ -170,13 +173,7 @@ function tempered(logWeights: Float64Array, least: number): Float64Array {
 
 /** A standard normal vector as one of the proposal: mean + L'^-1 x. */
 export function movedScores({ mean, root }: Proposal, natural: Float64Array): Float64Array {
-  const size = mean.length;
-  const moved = natural.slice();
-  for (let i = size - 1; i >= 0; i--) {
-    for (let k = i + 1; k < size; k++) moved[i] -= root[k * size + i] * moved[k];
-    moved[i] /= root[i * size + i];
-  }
-  return moved.map((one, i) => one + mean[i]);
+  return solveUpper(root, natural.slice()).map((score, i) => score + mean[i]);
 }
 
 /** ln of the proposal's density over the standard normal's. */
@@ -211,37 +208,4 @@ export function logCorrections(scores: readonly Float64Array[], waves: readonly 
 
 function plusOne(information: Float64Array, size: number, share: number): Float64Array {
   return information.map((one, place) => share * one + (place % (size + 1) === 0 ? 1 : 0));
-}
-
-/** Lower triangle L with L L' = m, of a positive definite m of which the lower triangle is read. */
-function rootOf(m: Float64Array, size: number): Float64Array {
-  const root = new Float64Array(size * size);
-  for (let i = 0; i < size; i++)
-    for (let j = 0; j <= i; j++) {
-      let rest = m[i * size + j];
-      for (let k = 0; k < j; k++) rest -= root[i * size + k] * root[j * size + k];
-      root[i * size + j] =
-        i === j ? Math.sqrt(Math.max(rest, 1e-12 * Math.abs(m[i * size + i]) + 1e-18)) : rest / root[j * size + j];
-    }
-  return root;
-}
-
-/** x with L L' x = b. */
-function solveWith(root: Float64Array, b: Float64Array, size: number): Float64Array {
-  const x = b.slice();
-  for (let i = 0; i < size; i++) {
-    for (let k = 0; k < i; k++) x[i] -= root[i * size + k] * x[k];
-    x[i] /= root[i * size + i];
-  }
-  for (let i = size - 1; i >= 0; i--) {
-    for (let k = i + 1; k < size; k++) x[i] -= root[k * size + i] * x[k];
-    x[i] /= root[i * size + i];
-  }
-  return x;
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
-  return sum;
 }

@@ -2,6 +2,8 @@
  * How well each plausible world explains what was observed: the summaries of a world's flights are taken as normal
  * with the mean and the spread of the flights flown in it (a synthetic likelihood: Wood, Nature 466:1102, 2010).
  */
+import { choleskyFactor } from '../statistics/cholesky.js';
+import { solveLower } from '../statistics/triangular-solve.js';
 
 /** One number that a log shows, with the standard deviation of its error. */
 export interface Observation {
@@ -151,23 +153,13 @@ function pooledCovariance(moments: readonly Moments[], size: number): Float64Arr
   return pooled.map((one) => one / Math.max(1, freedom));
 }
 
-/** ln of the normal density at a deviation, by the root of the covariance. */
+/** ln N(off; 0, covariance) = -(n ln 2 pi)/2 - sum_i (ln L_ii + x_i^2/2), L the covariance's Cholesky factor, L x = off. */
 function logNormalDensity(off: readonly number[], covariance: Float64Array): number {
   const size = off.length;
-  const root = new Float64Array(size * size);
+  const root = choleskyFactor(covariance, size, 'lifted');
+  const scaled = solveLower(root, Float64Array.from(off));
   let log = -0.5 * size * Math.log(2 * Math.PI);
-  const scaled = new Float64Array(size);
-  for (let i = 0; i < size; i++) {
-    for (let j = 0; j <= i; j++) {
-      let sum = covariance[i * size + j];
-      for (let k = 0; k < j; k++) sum -= root[i * size + k] * root[j * size + k];
-      root[i * size + j] = i === j ? Math.sqrt(Math.max(sum, 1e-18)) : sum / root[j * size + j];
-    }
-    let rest = off[i];
-    for (let k = 0; k < i; k++) rest -= root[i * size + k] * scaled[k];
-    scaled[i] = rest / root[i * size + i];
-    log -= Math.log(root[i * size + i]) + 0.5 * scaled[i] ** 2;
-  }
+  for (let i = 0; i < size; i++) log -= Math.log(root[i * size + i]) + 0.5 * scaled[i] ** 2;
   return log;
 }
 

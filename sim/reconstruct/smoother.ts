@@ -12,10 +12,12 @@
  * weighs rightly. The small k w^2/(2 g) is linearised about the prediction.
  */
 import seedrandom from 'seedrandom';
-import { STATES as MATRIX_STATES, multiply, rootOf, solveRight } from './matrix.js';
+import { choleskyFactor } from '../statistics/cholesky.js';
+import { matrixProduct, transposed } from '../statistics/matrix-product.js';
+import { solveWith } from '../statistics/triangular-solve.js';
 
 const [Y, U, E, B, ZERO, D] = [0, 1, 2, 3, 4, 5];
-const STATES = MATRIX_STATES;
+const STATES = 6;
 const SIZE = STATES * STATES;
 const GRAVITY = 9.80665;
 
@@ -252,8 +254,16 @@ function gainsOf(input: SmootherInput, { covariances, predicted }: Filtered): re
     const cross = covariances.slice(k * SIZE, (k + 1) * SIZE);
     const move = moveOf(input, k);
     for (let i = 0; i < STATES; i++) carried(cross, i * STATES, 1, move);
-    return solveRight(cross, predicted.subarray((k + 1) * SIZE, (k + 2) * SIZE));
+    // G P = C with P = L L' is, row by row, L L' g = c: P is symmetric.
+    const factor = choleskyFactor(predicted.subarray((k + 1) * SIZE, (k + 2) * SIZE), STATES, 'lifted');
+    for (let i = 0; i < STATES; i++) solveWith(factor, cross.subarray(i * STATES, (i + 1) * STATES));
+    return cross;
   });
+}
+
+/** G M G': a matrix of the next node's states, carried back by the gain. */
+function carriedBack(gain: Float64Array, matrix: Float64Array): Float64Array {
+  return matrixProduct(matrixProduct(gain, matrix, STATES, STATES), transposed(gain, STATES), STATES, STATES);
 }
 
 function backwards(
@@ -268,7 +278,7 @@ function backwards(
     const difference = new Float64Array(SIZE);
     for (let i = 0; i < SIZE; i++)
       difference[i] = smoothCovariances[(k + 1) * SIZE + i] - predicted[(k + 1) * SIZE + i];
-    const change = multiply(multiply(gain, difference), gain, true);
+    const change = carriedBack(gain, difference);
     for (let i = 0; i < SIZE; i++) smoothCovariances[k * SIZE + i] += change[i];
     for (let i = 0; i < STATES; i++) {
       for (let j = 0; j < STATES; j++) {
@@ -304,9 +314,13 @@ function drawCourses(
   };
   const roots = Array.from({ length: nodes }, (_, k) => {
     const own = covariances.subarray(k * SIZE, (k + 1) * SIZE);
-    if (k === nodes - 1) return rootOf(own);
-    const taken = multiply(multiply(gains[k], predicted.subarray((k + 1) * SIZE, (k + 2) * SIZE)), gains[k], true);
-    return rootOf(Float64Array.from(own, (one, i) => one - taken[i]));
+    if (k === nodes - 1) return choleskyFactor(own, STATES, 'lifted');
+    const taken = carriedBack(gains[k], predicted.subarray((k + 1) * SIZE, (k + 2) * SIZE));
+    return choleskyFactor(
+      own.map((one, i) => one - taken[i]),
+      STATES,
+      'lifted',
+    );
   });
   return Array.from({ length: courses }, () => {
     const height = new Float64Array(nodes);

@@ -1,3 +1,4 @@
+import { matrixProduct } from './matrix-product.js';
 import { sortedValues } from './quantile.js';
 
 /** Largest distance between the empirical distribution of numbers in [0, 1] and the uniform one. */
@@ -77,10 +78,10 @@ function powerElement(matrix: Float64Array, size: number, exponent: number, at: 
   let rowLog = 0;
   for (let left = exponent; left > 0; left = Math.floor(left / 2)) {
     if (left % 2 === 1) {
-      row = product(row, base, 1, size);
+      row = matrixProduct(row, base, 1, size);
       rowLog += baseLog + rescale(row);
     }
-    base = product(base, base, size, size);
+    base = matrixProduct(base, base, size, size);
     baseLog = 2 * baseLog + rescale(base);
   }
   return [row[at], rowLog];
@@ -92,20 +93,6 @@ function rescale(values: Float64Array): number {
   for (const value of values) largest = Math.max(largest, value);
   for (let i = 0; i < values.length; i++) values[i] /= largest;
   return Math.log(largest);
-}
-
-function product(left: Float64Array, right: Float64Array, rows: number, size: number): Float64Array {
-  const result = new Float64Array(rows * size);
-  for (let row = 0; row < rows; row++) {
-    for (let inner = 0; inner < size; inner++) {
-      const factor = left[row * size + inner];
-      if (factor === 0) continue;
-      for (let column = 0; column < size; column++) {
-        result[row * size + column] += factor * right[inner * size + column];
-      }
-    }
-  }
-  return result;
 }
 
 /** Terms of the series that matter for z = d sqrt(n) up to 1.5. */

@@ -1,5 +1,6 @@
 /** Logistic regression: the chance of an event as a function of what is known beforehand. */
-import { dot, inverseOf, type Matrix, quadraticForm } from './symmetric.js';
+import { dot } from './dot.js';
+import { inverseOf, type Matrix, quadraticForm } from './symmetric.js';
 
 /** Flights (or other trials) that share one row of regressors; the first regressor is 1 for the intercept. */
 export interface LogisticCell {
