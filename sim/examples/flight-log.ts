@@ -7,6 +7,7 @@ import seedrandom from 'seedrandom';
 import { standardNormalQuantile } from '../distributions/families/normal.js';
 import type { FlightTrace } from '../flight/flight.js';
 import { TRACE_COLUMNS } from '../flight/trace.js';
+import { bisect } from '../statistics/bisect.js';
 
 export interface SensorErrors {
   /** Readings a second, of the g-meter and of the barometer. */
@@ -143,15 +144,11 @@ function truthOf(trace: FlightTrace): Truth {
   const northwards = ground.map((one, i) => one * Math.sin(direction[i]));
   const end = time[time.length - 1];
   const at = (values: readonly number[], t: number) => {
-    let [low, high] = [0, time.length - 1];
-    while (high - low > 1) {
-      const middle = (low + high) >> 1;
-      if (time[middle] <= t) low = middle;
-      else high = middle;
-    }
-    const width = time[high] - time[low];
-    const share = width > 0 ? Math.min(1, Math.max(0, (t - time[low]) / width)) : 0;
-    return values[low] + share * (values[high] - values[low]);
+    const rows = { fails: 0, holds: time.length - 1 };
+    const { fails: before, holds: after } = bisect(rows, (row) => time[row] > t, 'whole numbers');
+    const width = time[after] - time[before];
+    const share = width > 0 ? Math.min(1, Math.max(0, (t - time[before]) / width)) : 0;
+    return values[before] + share * (values[after] - values[before]);
   };
   // Before the ejection the rocket coasts over the top of its course.
   const start = { z: height[0], up: -fall[0] };

@@ -8,6 +8,7 @@
  *
  * Worlds live in normal scores: independent standard normal numbers, one for each unmeasured input.
  */
+import { bisect } from '../statistics/bisect.js';
 import { choleskyFactor } from '../statistics/cholesky.js';
 import { dot } from '../statistics/dot.js';
 import { solveUpper, solveWith } from '../statistics/triangular-solve.js';
@@ -161,14 +162,8 @@ function straightLines(
 function tempered(logWeights: Float64Array, least: number): Float64Array {
   const raised = (power: number) =>
     weightsOf(logWeights.map((one) => (power === 0 ? 0 : Math.max(power * one, -1e300))));
-  let [low, high] = [0, 1];
-  if (effectiveWorlds(raised(1)) >= least) return raised(1);
-  for (let turn = 0; turn < 40; turn++) {
-    const middle = (low + high) / 2;
-    if (effectiveWorlds(raised(middle)) >= least) low = middle;
-    else high = middle;
-  }
-  return raised(low);
+  const isWide = (power: number) => effectiveWorlds(raised(power)) >= least;
+  return raised(isWide(1) ? 1 : bisect({ fails: 1, holds: 0 }, isWide, { halvings: 40 }).holds);
 }
 
 /** A standard normal vector as one of the proposal: mean + L'^-1 x. */

@@ -1,4 +1,5 @@
 import chiSquareCdf from '@stdlib/stats-base-dists-chisquare-cdf';
+import { bisect } from './bisect.js';
 
 export interface FirstOrder {
   /** Share of the output's variance that the input's value alone explains; 0 where the estimate is negative. */
@@ -65,11 +66,5 @@ function equalBins(input: ArrayLike<number>, ends: readonly number[]): (index: n
 
 /** How many of these ascending values lie under a value. */
 function countUnder(sorted: Float64Array, value: number): number {
-  let [low, high] = [0, sorted.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (sorted[middle] < value) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return bisect({ fails: -1, holds: sorted.length }, (place) => !(sorted[place] < value), 'whole numbers').holds;
 }

@@ -1,4 +1,5 @@
 import binomialCdf from '@stdlib/stats-base-dists-binomial-cdf';
+import { bisect } from './bisect.js';
 import { clopperPearson, type Interval } from './proportion.js';
 
 /** Outcomes of two designs on the same draws, as failures of A and of B. */
@@ -59,13 +60,7 @@ export function tangoInterval(counts: PairedCounts, z: number = Z95): Interval {
 /** Where `excluded` turns between a point far out and one inside the interval. */
 function edge(outside: number, inside: number, excluded: (at: number) => boolean): number {
   if (!excluded(outside)) return outside;
-  let [out, within] = [outside, inside];
-  for (let i = 0; i < HALVINGS; i++) {
-    const middle = (out + within) / 2;
-    if (excluded(middle)) out = middle;
-    else within = middle;
-  }
-  return within;
+  return bisect({ fails: outside, holds: inside }, (at) => !excluded(at), { halvings: HALVINGS }).holds;
 }
 
 /**

@@ -1,6 +1,7 @@
 import binomialCdf from '@stdlib/stats-base-dists-binomial-cdf';
 import { mean, quantileSorted } from 'simple-statistics';
 
+import { bisect } from './bisect.js';
 import { LEVEL } from './proportion.js';
 
 /** The quantiles that every spread shows. */
@@ -30,14 +31,7 @@ export function quantileOf(sorted: Float64Array, p: number): number {
 
 /** Smallest k in 0..n with P(K <= k) >= probability for K binomial(n, p). */
 function binomialQuantile(probability: number, n: number, p: number): number {
-  let low = -1;
-  let high = n;
-  while (high - low > 1) {
-    const middle = Math.floor((low + high) / 2);
-    if (binomialCdf(middle, n, p) >= probability) high = middle;
-    else low = middle;
-  }
-  return high;
+  return bisect({ fails: -1, holds: n }, (k) => binomialCdf(k, n, p) >= probability, 'whole numbers').holds;
 }
 
 /**

@@ -1,11 +1,17 @@
 /** Weibull by maximum likelihood, and what few samples leave open about it. */
 import seedrandom from 'seedrandom';
+import { max } from 'simple-statistics';
+import { bisect, doubledBracket } from '../../statistics/bisect.js';
 import { quantileOf, sortedValues } from '../../statistics/quantile.js';
 
 export interface WeibullFit {
   readonly shape: number;
   readonly scale: number;
 }
+
+/** Shapes between which the likeliest is sought. */
+const LEAST_SHAPE = 1e-3;
+const MOST_SHAPE = 2 ** 20;
 
 /**
  * Maximum likelihood: the shape k solves sum x^k ln x / sum x^k - 1/k = mean ln x, then scale = (mean x^k)^(1/k)
@@ -14,7 +20,7 @@ export interface WeibullFit {
  */
 export function fitWeibull(values: ArrayLike<number>): WeibullFit {
   const logs = Float64Array.from(values, Math.log);
-  const largest = Math.max(...pieces(logs));
+  const largest = max(logs as unknown as number[]);
   const relative = logs.map((log) => log - largest);
   const mean = relative.reduce((sum, log) => sum + log, 0) / relative.length;
   const excess = (shape: number) => {
@@ -27,28 +33,13 @@ export function fitWeibull(values: ArrayLike<number>): WeibullFit {
     }
     return weighted / weights - 1 / shape - mean;
   };
-  let low = 1e-3;
-  let high = 1;
-  while (excess(high) < 0 && high < 1e6) {
-    low = high;
-    high *= 2;
-  }
-  while (high - low > 1e-12 * high) {
-    const middle = (low + high) / 2;
-    if (excess(middle) < 0) low = middle;
-    else high = middle;
-  }
-  const shape = (low + high) / 2;
+  const isReached = (shape: number) => !(excess(shape) < 0);
+  const bracket = doubledBracket({ fails: LEAST_SHAPE, first: 1, most: MOST_SHAPE }, isReached);
+  const { fails, holds } =
+    bracket === null ? { fails: MOST_SHAPE, holds: MOST_SHAPE } : bisect(bracket, isReached, { share: 1e-12 });
+  const shape = (fails + holds) / 2;
   const power = relative.reduce((sum, log) => sum + Math.exp(shape * log), 0) / relative.length;
   return { shape, scale: Math.exp(largest + Math.log(power) / shape) };
-}
-
-/** Largest of each stretch: a spread of a million arguments would not fit the stack. */
-function pieces(values: Float64Array): readonly number[] {
-  const list: number[] = [];
-  for (let start = 0; start < values.length; start += 1000)
-    list.push(Math.max(...values.subarray(start, start + 1000)));
-  return list;
 }
 
 /** Times that samples of the same size are drawn again. */
