@@ -7,6 +7,7 @@ import seedrandom from 'seedrandom';
 import { standardNormalQuantile } from '../distributions/families/normal.js';
 import type { FlightTrace } from '../flight/flight.js';
 import { TRACE_COLUMNS } from '../flight/trace.js';
+import { GRAVITY } from '../model/atmosphere.js';
 import { bisect } from '../statistics/bisect.js';
 
 export interface SensorErrors {
@@ -54,7 +55,6 @@ const BEFORE = 3;
 const AFTER = 5;
 /** s that a shock lasts. */
 const SHOCK = 0.03;
-const GRAVITY = 9.80665;
 
 export interface SyntheticLog {
   /** s from the start of the log; the ejection is at `BEFORE`. */

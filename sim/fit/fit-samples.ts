@@ -1,5 +1,5 @@
 /** Samples of one quantity to the distributions that a scenario may hold. */
-import { mean as meanOf } from 'simple-statistics';
+import { mean, sampleStandardDeviation } from 'simple-statistics';
 import type { Distribution } from '../distributions/distribution.js';
 import { createLaw } from '../distributions/law.js';
 import {
@@ -11,6 +11,7 @@ import {
   refusedAt,
   WEIBULL_POINTS,
 } from '../statistics/anderson-darling.js';
+import { asList } from '../statistics/quantile.js';
 import { chiSquareQuantile, studentQuantile } from '../statistics/student.js';
 import { fitTriangular, triangularDistance, triangularSpread } from './families/triangular.js';
 import { fitWeibull, weibullSpread } from './families/weibull.js';
@@ -55,8 +56,7 @@ export function fitFamilies(request: FitRequest): readonly Fitted[] {
 
 /** Mean and standard deviation with n - 1 under the root. */
 export function momentsOf(values: Float64Array): { readonly mean: number; readonly sd: number } {
-  const mean = meanOf(values as unknown as number[]);
-  return { mean, sd: Math.sqrt(values.reduce((sum, x) => sum + (x - mean) ** 2, 0) / (values.length - 1)) };
+  return { mean: mean(asList(values)), sd: sampleStandardDeviation(asList(values)) };
 }
 
 /**

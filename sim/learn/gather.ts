@@ -1,6 +1,6 @@
 /** Worlds in waves until they weigh enough: first as they are held plausible, then where the logs point. */
 import { type LogGroup, logCorrections, movedScores, type Proposal, proposalFrom, type Wave } from './waves.js';
-import { effectiveOf, jointLogLikelihoods } from './weigh.js';
+import { effectiveWorlds, jointLogLikelihoods } from './weigh.js';
 
 /** Effective worlds after which no further wave is flown. */
 export const ENOUGH_EFFECTIVE = 100;
@@ -54,7 +54,7 @@ export async function gatherWorlds(source: WorldSource, worlds: number): Promise
         jointLogLikelihoods({ worlds: scores.length, each: source.each, values }, logs).forEach((one, i) => {
           logWeights[i] += one;
         });
-    return { waves, scores, corrections, logWeights, effective: effectiveOf(logWeights), stopped };
+    return { waves, scores, corrections, logWeights, effective: effectiveWorlds(logWeights), stopped };
   }
 
   let gathered = weighed(!(await flyWave(worlds, null)));

@@ -14,12 +14,13 @@ import { simulatedQuantity } from '../reconstruct/reconstruct.js';
 import type { QuantityName, ReconstructResult } from '../reconstruct/result.js';
 import { inputByPath } from '../scenario/lookup.js';
 import type { Scenario } from '../scenario/scenario.js';
+import { weightedMoments, weightsOf } from '../statistics/weighted.js';
 import { learned, NARROWED, type WorldInput, worldInput, worldsRisk } from './posterior.js';
 import type { LearnRequest, MovedWorlds } from './request.js';
 import type { LearnResult, ObservedQuantity } from './result.js';
 import { correlationsOf, fragmentOf } from './variant.js';
 import type { LogGroup } from './waves.js';
-import { effectiveOf, jointLogLikelihoods, weightedMoments, weightsOf } from './weigh.js';
+import { effectiveWorlds, jointLogLikelihoods } from './weigh.js';
 
 export const WORLDS = 2000;
 export const FLIGHTS_EACH = 25;
@@ -58,7 +59,7 @@ export function learn(request: LearnRequest): Evidence<LearnResult> {
       logWeights[i] += one;
     });
   const weights = weightsOf(logWeights);
-  const effective = effectiveOf(logWeights);
+  const effective = effectiveWorlds(logWeights);
   const logs = observedIn(request.logs, flown.flights, first * each);
   if (effective < LEAST_EFFECTIVE) return refuse(...tooFew(effective, waves, logs));
 

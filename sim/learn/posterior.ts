@@ -1,5 +1,6 @@
 /** What the weighed worlds say: inputs, risk, and a fragment of a scenario that carries most of it. */
 import seedrandom from 'seedrandom';
+import { extent } from 'simple-statistics';
 import type { Parameter, UncertainValue } from '../distributions/distribution.js';
 import { createLaw, quantile, unmeasuredParameters, withinReach } from '../distributions/law.js';
 import type { DrawnInput } from '../draws/inputs.js';
@@ -9,9 +10,9 @@ import { UNMEASURED } from '../scenario/file/kind.js';
 import { rangeOf } from '../scenario/file/range.js';
 import type { ResolvedInput } from '../scenario/scenario.js';
 import { betweenWorlds } from '../statistics/between-worlds.js';
-import { quantileOf, sortedValues } from '../statistics/quantile.js';
+import { asList, quantileOf, sortedValues } from '../statistics/quantile.js';
+import { weightedMoments, weightedQuantile } from '../statistics/weighted.js';
 import type { LearnedInput, WorldsRisk } from './result.js';
-import { weightedMoments, weightedQuantile } from './weigh.js';
 
 /** An unmeasured number with its value in every world, SI. */
 export interface WorldInput {
@@ -238,20 +239,9 @@ function endsOf(law: UncertainValue, values: Float64Array): readonly [number, nu
   if (distribution.family === 'trials') return [0, 1];
   const ends = distribution as unknown as Readonly<Record<'from' | 'to', Parameter>>;
   const number = (parameter: Parameter, fallback: number) => (typeof parameter === 'number' ? parameter : fallback);
-  const from = Math.max(
-    number(
-      ends.from,
-      values.reduce((a, b) => Math.min(a, b)),
-    ),
-    law.atLeast ?? Number.NEGATIVE_INFINITY,
-  );
-  const to = Math.min(
-    number(
-      ends.to,
-      values.reduce((a, b) => Math.max(a, b)),
-    ),
-    law.atMost ?? Number.POSITIVE_INFINITY,
-  );
+  const [least, most] = extent(asList(values));
+  const from = Math.max(number(ends.from, least), law.atLeast ?? Number.NEGATIVE_INFINITY);
+  const to = Math.min(number(ends.to, most), law.atMost ?? Number.POSITIVE_INFINITY);
   return [from, to];
 }
 
@@ -269,25 +259,4 @@ function betaBetween(
   const sum = Math.max((mean * (1 - mean)) / Math.max(sd ** 2, 1e-9) - 1, 0.05);
   const shape = (one: number) => figure(Math.max(0.02, one * sum));
   return { a: shape(mean), b: shape(1 - mean), from: inUnit(from, world), to: inUnit(to, world) };
-}
-
-/** Spearman's rank correlation of two numbers over weighed worlds. */
-export function weightedRankCorrelation(a: Float64Array, b: Float64Array, weights: Float64Array): number {
-  const [x, y] = [ranksOf(a, weights), ranksOf(b, weights)];
-  const [mx, my] = [weightedMoments(x, weights), weightedMoments(y, weights)];
-  let sum = 0;
-  for (let i = 0; i < weights.length; i++) sum += weights[i] * (x[i] - mx.mean) * (y[i] - my.mean);
-  return mx.sd > 0 && my.sd > 0 ? sum / (mx.sd * my.sd) : 0;
-}
-
-/** Share of the weight below each value. */
-function ranksOf(values: Float64Array, weights: Float64Array): Float64Array {
-  const order = Array.from(values, (_, i) => i).sort((p, q) => values[p] - values[q]);
-  const ranks = new Float64Array(values.length);
-  let below = 0;
-  for (const i of order) {
-    ranks[i] = below + weights[i] / 2;
-    below += weights[i];
-  }
-  return ranks;
 }

@@ -3,7 +3,8 @@
 import { yamlText } from '../scenario/file/fragment.js';
 import { placed } from '../scenario/file/write-into.js';
 import { inputByPath } from '../scenario/lookup.js';
-import { posteriorPiece, type WorldInput, weightedRankCorrelation } from './posterior.js';
+import { weightedRankCorrelation } from '../statistics/weighted.js';
+import { posteriorPiece, type WorldInput } from './posterior.js';
 import type { LearnRequest } from './request.js';
 import type { LearnResult } from './result.js';
 

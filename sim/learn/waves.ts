@@ -12,15 +12,8 @@ import { bisect } from '../statistics/bisect.js';
 import { choleskyFactor } from '../statistics/cholesky.js';
 import { dot } from '../statistics/dot.js';
 import { solveUpper, solveWith } from '../statistics/triangular-solve.js';
-import {
-  correlationOf,
-  effectiveWorlds,
-  errorVariances,
-  type Observation,
-  type WorldSummaries,
-  weightsOf,
-  worldMeans,
-} from './weigh.js';
+import { effectiveSize, weightsOf } from '../statistics/weighted.js';
+import { correlationOf, errorVariances, type Observation, type WorldSummaries, worldMeans } from './weigh.js';
 
 /** Logs that show the same quantities, with these of all flights. */
 export interface LogGroup {
@@ -113,7 +106,7 @@ function straightLines(
   const terms = size + 1;
   const normal = new Float64Array(terms * terms);
   const right = Array.from({ length: seen }, () => new Float64Array(terms));
-  const count = effectiveWorlds(weights);
+  const count = effectiveSize(weights);
   const row = new Float64Array(terms);
   const centre = new Float64Array(size);
   let weighed = 0;
@@ -162,7 +155,7 @@ function straightLines(
 function tempered(logWeights: Float64Array, least: number): Float64Array {
   const raised = (power: number) =>
     weightsOf(logWeights.map((one) => (power === 0 ? 0 : Math.max(power * one, -1e300))));
-  const isWide = (power: number) => effectiveWorlds(raised(power)) >= least;
+  const isWide = (power: number) => effectiveSize(raised(power)) >= least;
   return raised(isWide(1) ? 1 : bisect({ fails: 1, holds: 0 }, isWide, { halvings: 40 }).holds);
 }
 

@@ -3,7 +3,9 @@
  * with the mean and the spread of the flights flown in it (a synthetic likelihood: Wood, Nature 466:1102, 2010).
  */
 import { choleskyFactor } from '../statistics/cholesky.js';
+import { greatestEigenvalue } from '../statistics/greatest-eigenvalue.js';
 import { solveLower } from '../statistics/triangular-solve.js';
+import { effectiveSize, weightsOf } from '../statistics/weighted.js';
 
 /** One number that a log shows, with the standard deviation of its error. */
 export interface Observation {
@@ -100,20 +102,6 @@ export function correlationOf(covariance: Float64Array, size: number): Float64Ar
   });
 }
 
-/** Of a correlation matrix, by powers of it on a start that no eigenvector of few quantities is square to. */
-function greatestEigenvalue(matrix: Float64Array): number {
-  const size = Math.sqrt(matrix.length);
-  let vector = Array.from({ length: size }, (_, i) => Math.SQRT2 ** i + 0.1 * i);
-  let greatest = 1;
-  for (let turn = 0; turn < 60; turn++) {
-    const next = vector.map((_, i) => vector.reduce((sum, one, j) => sum + matrix[i * size + j] * one, 0));
-    greatest = Math.hypot(...next) / Math.hypot(...vector);
-    const length = Math.hypot(...next);
-    vector = next.map((one) => one / length);
-  }
-  return Math.max(1, greatest);
-}
-
 /** Mean of each quantity over the flights of a world, and the covariance within worlds pooled over all of them. */
 export function worldMeans(summaries: WorldSummaries): {
   readonly means: readonly (Float64Array | null)[];
@@ -163,49 +151,7 @@ function logNormalDensity(off: readonly number[], covariance: Float64Array): num
   return log;
 }
 
-/** Weights that sum to 1. */
-export function weightsOf(logs: Float64Array): Float64Array {
-  const most = logs.reduce((best, one) => Math.max(best, one), Number.NEGATIVE_INFINITY);
-  if (most === Number.NEGATIVE_INFINITY) return new Float64Array(logs.length).fill(1 / logs.length);
-  const weights = logs.map((log) => Math.exp(log - most));
-  const total = weights.reduce((sum, one) => sum + one, 0);
-  return weights.map((one) => one / total);
-}
-
-/** (sum w)^2 / sum w^2 (Kish, Survey Sampling, 1965): worlds that equal weights would need for the same scatter. */
-export function effectiveWorlds(weights: Float64Array): number {
-  return 1 / weights.reduce((sum, one) => sum + one ** 2, 0);
-}
-
-/** Effective worlds by logarithms of weights; none where no world has any. */
-export function effectiveOf(logWeights: Float64Array): number {
-  return logWeights.some((one) => one > Number.NEGATIVE_INFINITY) ? effectiveWorlds(weightsOf(logWeights)) : 0;
-}
-
-/** Value under which this share of the weight lies; halfway through each world's own weight, linear between. */
-export function weightedQuantile(values: ArrayLike<number>, weights: ArrayLike<number>, p: number): number {
-  const order = Array.from(values, (_, i) => i).sort((a, b) => values[a] - values[b]);
-  let below = 0;
-  let [lastShare, lastValue] = [0, values[order[0]]];
-  for (const i of order) {
-    const share = below + weights[i] / 2;
-    if (share >= p) {
-      const step = share - lastShare;
-      return step > 0 ? lastValue + ((p - lastShare) / step) * (values[i] - lastValue) : values[i];
-    }
-    below += weights[i];
-    [lastShare, lastValue] = [share, values[i]];
-  }
-  return lastValue;
-}
-
-export function weightedMoments(
-  values: ArrayLike<number>,
-  weights: ArrayLike<number>,
-): { readonly mean: number; readonly sd: number } {
-  let mean = 0;
-  for (let i = 0; i < values.length; i++) mean += weights[i] * values[i];
-  let variance = 0;
-  for (let i = 0; i < values.length; i++) variance += weights[i] * (values[i] - mean) ** 2;
-  return { mean, sd: Math.sqrt(variance) };
+/** Effective number of worlds, from the natural logarithms of their weights; 0 where every weight is 0. */
+export function effectiveWorlds(logWeights: Float64Array): number {
+  return logWeights.some((log) => log > Number.NEGATIVE_INFINITY) ? effectiveSize(weightsOf(logWeights)) : 0;
 }

@@ -1,6 +1,7 @@
 /** A flight log as a CSV file: time and g-reading, time and barometric height, or all three. */
 
 import { type Evidence, found, refuse } from '../basics/outcome.js';
+import { GRAVITY } from '../model/atmosphere.js';
 import type { Dimension } from '../scenario/definition/shapes.js';
 import { readUnit, toSi } from '../scenario/file/column-unit.js';
 import { type CsvTable, columnIndex, openCsv, readNumbers } from '../scenario/file/csv-columns.js';
@@ -104,8 +105,6 @@ export function readLog(text: string, file: string, columns: LogColumns): Eviden
     height: heightPlace ? si[si.length - 1] : null,
   });
 }
-
-const GRAVITY = 9.80665;
 
 function inGee(acceleration: number): number {
   return acceleration / GRAVITY;

@@ -1,4 +1,5 @@
 /** What the smoother is given: readings on a grid, what is assumed where none tells, and what is known besides. */
+import { GRAVITY } from '../model/atmosphere.js';
 import { type Assumed, assumedAcceleration, type Roughness } from './blind.js';
 import { evenReadings, type FlightEvents, roundingOf } from './events.js';
 import { noiseOf } from './height-events.js';
@@ -6,7 +7,6 @@ import type { Known } from './known.js';
 import type { FlightLog } from './read-log.js';
 import type { Prior, SmootherInput } from './smoother.js';
 
-const GRAVITY = 9.80665;
 /** Readings this soon after ejection belong to its charge, s. */
 const CHARGE = 0.15;
 

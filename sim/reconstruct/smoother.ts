@@ -11,7 +11,9 @@
  * The flow error k is a given number: as one more state it would multiply w^2, two unknowns whose product no linear filter
  * weighs rightly. The small k w^2/(2 g) is linearised about the prediction.
  */
+
 import seedrandom from 'seedrandom';
+import { GRAVITY } from '../model/atmosphere.js';
 import { choleskyFactor } from '../statistics/cholesky.js';
 import { matrixProduct, transposed } from '../statistics/matrix-product.js';
 import { solveWith } from '../statistics/triangular-solve.js';
@@ -19,7 +21,6 @@ import { solveWith } from '../statistics/triangular-solve.js';
 const [Y, U, E, B, ZERO, D] = [0, 1, 2, 3, 4, 5];
 const STATES = 6;
 const SIZE = STATES * STATES;
-const GRAVITY = 9.80665;
 
 export interface Prior {
   readonly mean: number;

@@ -20,7 +20,7 @@ function sortedIn(kept: Float64Array, values: ArrayLike<number>): Float64Array {
 }
 
 /** simple-statistics reads only `length` and elements, so a typed array will do where it declares an array. */
-function asList(values: Float64Array): number[] {
+export function asList(values: Float64Array): number[] {
   return values as unknown as number[];
 }
 

@@ -6,22 +6,17 @@ import { createMaker } from '../../sim/ensemble/maker.js';
 import { createSerialFlyer } from '../../sim/ensemble/serial-flyer.js';
 import type { FlightColumns } from '../../sim/flight/record.js';
 import { LEARNED_FROM, learn, worldIds } from '../../sim/learn/learn.js';
-import { posteriorPiece, weightedRankCorrelation, worldInput, worldsRisk } from '../../sim/learn/posterior.js';
+import { posteriorPiece, worldInput, worldsRisk } from '../../sim/learn/posterior.js';
 import type { LearnRequest } from '../../sim/learn/request.js';
 import type { LearnResult } from '../../sim/learn/result.js';
-import {
-  effectiveWorlds,
-  logLikelihoods,
-  weightedMoments,
-  weightedQuantile,
-  weightsOf,
-} from '../../sim/learn/weigh.js';
+import { logLikelihoods } from '../../sim/learn/weigh.js';
 import { simulatedQuantity } from '../../sim/reconstruct/reconstruct.js';
 import type { LogQuantity, ReconstructResult } from '../../sim/reconstruct/result.js';
 import { diskFiles } from '../../sim/scenario/file/files.js';
 import { readScenario } from '../../sim/scenario/file/read.js';
 import { placed } from '../../sim/scenario/file/write-into.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
+import { weightedMoments, weightedQuantile, weightsOf } from '../../sim/statistics/weighted.js';
 import { notFinite } from '../fit/not-finite.js';
 
 function normals(seed: string): () => number {
@@ -89,30 +84,8 @@ describe('weighing worlds', () => {
     expect([...weightsOf(logs)]).toEqual([1, 0]);
   });
 
-  it('counts effective worlds: all of equal weight, one of one', () => {
-    expect(effectiveWorlds(new Float64Array(50).fill(0.02))).toBeCloseTo(50, 9);
-    expect(effectiveWorlds(Float64Array.from([1, 0, 0]))).toBe(1);
-  });
-
-  it('takes quantiles, rank correlations and risks by weight', () => {
-    const values = Float64Array.from([3, 1, 2]);
+  it('takes risks by weight', () => {
     const even = new Float64Array(3).fill(1 / 3);
-    expect(weightedQuantile(values, even, 0.5)).toBe(2);
-    expect(weightedQuantile(values, Float64Array.from([0, 1, 0]), 0.5)).toBe(1);
-    expect(
-      weightedRankCorrelation(
-        values,
-        values.map((one) => one ** 3),
-        even,
-      ),
-    ).toBeCloseTo(1, 12);
-    expect(
-      weightedRankCorrelation(
-        values,
-        values.map((one) => -one),
-        even,
-      ),
-    ).toBeCloseTo(-1, 12);
     expect(worldsRisk([5, 0, 10], 20, even).estimate).toBeCloseTo(0.25, 12);
     expect(worldsRisk([5, 0, 10], 20, Float64Array.from([0, 1, 0])).estimate).toBe(0);
   });

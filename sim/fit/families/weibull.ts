@@ -2,7 +2,7 @@
 import seedrandom from 'seedrandom';
 import { max } from 'simple-statistics';
 import { bisect, doubledBracket } from '../../statistics/bisect.js';
-import { quantileOf, sortedValues } from '../../statistics/quantile.js';
+import { asList, quantileOf, sortedValues } from '../../statistics/quantile.js';
 
 export interface WeibullFit {
   readonly shape: number;
@@ -20,7 +20,7 @@ const MOST_SHAPE = 2 ** 20;
  */
 export function fitWeibull(values: ArrayLike<number>): WeibullFit {
   const logs = Float64Array.from(values, Math.log);
-  const largest = max(logs as unknown as number[]);
+  const largest = max(asList(logs));
   const relative = logs.map((log) => log - largest);
   const mean = relative.reduce((sum, log) => sum + log, 0) / relative.length;
   const excess = (shape: number) => {
