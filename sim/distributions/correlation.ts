@@ -6,15 +6,15 @@ import { withinReach } from './law.js';
 
 /** Inputs tied to one another, directly or through others. */
 export interface CorrelatedGroup {
-  /** In the definition's order; the first one keeps the values of its own stream. */
+  /** The paths stand in the definition's order; the first input keeps the values of its own stream. */
   readonly paths: readonly string[];
   /** Cholesky factor L of the matrix of normal correlations, L L' = R, row by row; null where there is none. */
   readonly factor: Float64Array | null;
 }
 
 /**
- * The groups among `paths` (in the definition's order). A correlation with an input that is not among them, as one
- * held at a fixed value, has no effect. `factor` is null where no joint distribution has these correlations, as when
+ * The groups among `paths` (in the definition's order). A correlation with an input that is not among them, such as an
+ * input held at a fixed value, has no effect. `factor` is null where no joint distribution has these correlations, as when
  * two inputs follow a third closely and each other not at all.
  */
 export function correlatedGroups(
@@ -35,8 +35,8 @@ export function correlatedGroups(
 }
 
 /**
- * Mixes independent uniform numbers of a group's inputs, in place: normal scores z = L e, back to uniform numbers. An
- * input that needs no mixing keeps its number bit by bit.
+ * Mixes the independent uniform numbers of a group's inputs in place: their normal scores e become z = L e, and z goes
+ * back to uniform numbers. An input that needs no mixing keeps its number bit by bit.
  */
 export function mix(factor: Float64Array, places: readonly number[], uniforms: Float64Array): void {
   const size = places.length;

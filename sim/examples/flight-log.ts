@@ -1,7 +1,7 @@
 /**
- * The log that a simulated flight would leave: for example data and for checking the reconstruction against a known
- * truth. The specific force is the flight's acceleration less gravity; a shock stands at ejection and at touchdown, and
- * some rest before and after.
+ * The log that a simulated flight would leave, for example data and for checking the reconstruction against a known truth.
+ * The specific force is the flight's acceleration less gravity; a shock is added at ejection and at touchdown, and some
+ * rest before and after.
  */
 import seedrandom from 'seedrandom';
 import { standardNormalQuantile } from '../distributions/families/normal.js';

@@ -1,4 +1,4 @@
-/** Samples of one quantity to the distributions that a scenario may hold. */
+/** Fits the distributions that a scenario may hold to samples of a quantity. */
 import { mean, sampleStandardDeviation } from 'simple-statistics';
 import type { Distribution } from '../distributions/distribution.js';
 import { createLaw } from '../distributions/law.js';
@@ -17,11 +17,11 @@ import { fitTriangular, triangularDistance, triangularSpread } from './families/
 import { fitWeibull, weibullSpread } from './families/weibull.js';
 import type { FamilyFit, FitFamily, FittedParameter } from './result.js';
 
-/** Fewer values fix no spread at all. */
+/** Fewer values than this fix no spread at all. */
 export const FEWEST = 3;
-/** Under this number no test confirms a shape. */
+/** With fewer values than this no test confirms a shape. */
 export const FEW = 10;
-/** A triangular law is fitted to so many evenly spread values at most. */
+/** A triangular law is fitted to this many evenly spread values at most. */
 const MOST_FOR_TRIANGULAR = 1000;
 
 /** A fitted family with what the scenario fragment and the pictures need of it. */
@@ -43,7 +43,7 @@ export interface FitRequest {
   readonly interval: boolean;
 }
 
-/** Every family that the samples allow. */
+/** The fits of every family that the samples allow. */
 export function fitFamilies(request: FitRequest): readonly Fitted[] {
   const positive = request.values[0] > 0 && !request.interval;
   return [
@@ -54,7 +54,7 @@ export function fitFamilies(request: FitRequest): readonly Fitted[] {
   ];
 }
 
-/** Mean and standard deviation with n - 1 under the root. */
+/** Mean and standard deviation, the latter with n - 1 under the root. */
 export function momentsOf(values: Float64Array): { readonly mean: number; readonly sd: number } {
   return { mean: mean(asList(values)), sd: sampleStandardDeviation(asList(values)) };
 }
@@ -212,7 +212,7 @@ function familyFit(family: FitFamily, n: number, judged: Judged): FamilyFit {
   };
 }
 
-/** A refusal counts from the 5 % level on. */
+/** The verdict in words; a refusal counts from the 5 % level on. */
 function verdictOf(refused: number | null, n: number): string {
   const level = refused === null ? null : `${Number((100 * refused).toPrecision(3))} %`;
   if (refused !== null && refused <= 0.05) return `does not fit: refused at the ${level} level`;
@@ -241,7 +241,7 @@ function belowOf(values: Float64Array, law: Distribution): Float64Array {
   return values.map((x) => family.below(x, parameters));
 }
 
-/** Evenly spread order statistics, the least and the most among them. */
+/** Evenly spread order statistics, with the least and the greatest value among them. */
 export function thinned(values: Float64Array, most: number): Float64Array {
   if (values.length <= most) return values;
   return Float64Array.from({ length: most }, (_, i) => values[Math.round((i * (values.length - 1)) / (most - 1))]);

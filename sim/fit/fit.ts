@@ -1,4 +1,4 @@
-/** From the text of a file, or from trials and failures, to a fit. */
+/** Makes a fit from the text of a file, or from trials and failures. */
 import betaQuantile from '@stdlib/stats-base-dists-beta-quantile';
 import { type Evidence, found, refuse } from '../basics/outcome.js';
 import { presentVersions } from '../basics/versions.js';
@@ -21,10 +21,10 @@ const CURVE_POINTS = 120;
 
 export interface FitOptions {
   readonly column: string;
-  /** Null: none was given, which only a ratio allows. */
+  /** Null where no unit was given, which only a ratio allows. */
   readonly unit: string | null;
   readonly family: FitFamily | 'auto';
-  /** The input that it is for. */
+  /** Path of the input that the fit is for. */
   readonly path: string | null;
 }
 
@@ -76,7 +76,10 @@ function unitRange(leaf: Parameters<typeof rangeOf>[0], unit: DataUnit): readonl
   return [fromSi(least, unit), fromSi(most, unit)];
 }
 
-/** Larger values, and spreads under one part in it, overflow the sums of a fit: 1e30 of any unit is no measurement. */
+/**
+ * Values larger than this, and spreads smaller than its inverse, overflow the sums of a fit: 1e30 of any unit is no
+ * measurement.
+ */
 const BEYOND = 1e30;
 
 function unfit(values: Float64Array, file: string, column: string): string | null {
@@ -176,8 +179,8 @@ function curveOf({ law }: Fitted, values: Float64Array, sd: number): SamplesFit[
 }
 
 /**
- * A chance from trials: Beta(failures + 1/2, trials - failures + 1/2), the posterior with the prior of Jeffreys. It
- * is unmeasured; the event varies from flight to flight.
+ * The law of a chance from trials: Beta(failures + 1/2, trials - failures + 1/2), the posterior with the prior of
+ * Jeffreys. The chance is unmeasured; the event varies from flight to flight.
  */
 export function fitTrials(trials: number, failures: number, path: string | null): Evidence<Fit<TrialsFit>> {
   if (failures > trials) return refuse(`--failures is ${failures}, more than the ${trials} of --trials.`);

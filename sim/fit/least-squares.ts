@@ -15,7 +15,7 @@ export function meanWithError(values: readonly number[]): Measured {
   return { value, error: widened(sd / Math.sqrt(values.length), values.length - 1) };
 }
 
-/** A standard error widened so that 1.96 of it reach as far as Student's t does. */
+/** A standard error, widened so that 1.96 times the widened error reaches as far as Student's t times the error itself. */
 export function widened(error: number, freedom: number): number {
   return (error * studentQuantile(0.975, freedom)) / 1.96;
 }

@@ -1,4 +1,4 @@
-/** What the weighed worlds say: inputs, risk, and a fragment of a scenario that carries most of it. */
+/** What the weighted worlds say: inputs, risk, and a fragment of a scenario that carries most of it. */
 import seedrandom from 'seedrandom';
 import { extent } from 'simple-statistics';
 import type { Parameter, UncertainValue } from '../distributions/distribution.js';
@@ -26,7 +26,7 @@ export interface WorldInput {
   readonly offset: number;
 }
 
-/** The law behind a drawn number: the input's own, or that of the parameter that the rest of the name says. */
+/** The law behind a drawn number: the law of the input, or of the parameter that the rest of the name tells. */
 export function lawOf(input: ResolvedInput, name: string): UncertainValue | null {
   if (input.value.form === 'fixed') return null;
   const bare = name.replace(/\[[^\]]*\]$/, '');
@@ -56,7 +56,10 @@ export function worldInput(drawn: DrawnInput, input: ResolvedInput, uniforms: Fl
   return { drawn, input, law, values, unit: parameter === 'sd' && input.offset !== 0 ? 'K' : unit, perSi, offset };
 }
 
-/** The first `plausible` worlds are as they were held plausible: they say what was known before. */
+/**
+ * The input before and after. The first `plausible` worlds are drawn as the input was held plausible: they say what was
+ * known before.
+ */
 export function learned(world: WorldInput, weights: Float64Array, plausible: number): LearnedInput {
   const { drawn, values, unit, perSi, offset } = world;
   const first = values.subarray(0, plausible);
@@ -76,7 +79,10 @@ export function learned(world: WorldInput, weights: Float64Array, plausible: num
 
 const RESAMPLES = 400;
 
-/** The chance of a failure over weighed worlds; its range by drawing the worlds again with replacement. */
+/**
+ * The chance of a failure over weighted worlds; its range comes from drawing the worlds again with replacement
+ * (bootstrap).
+ */
 export function worldsRisk(failures: ArrayLike<number>, each: number, weights: Float64Array): WorldsRisk {
   const share = (pick: (i: number) => number) => {
     let [top, bottom] = [0, 0];
@@ -99,7 +105,7 @@ export function worldsRisk(failures: ArrayLike<number>, each: number, weights: F
   };
 }
 
-/** Spread of the probability between worlds, free of the scatter of the flights inside each one. */
+/** Spread of the probability between worlds, free of the scatter of the flights inside each world. */
 function spreadBetween(failures: ArrayLike<number>, each: number, weights: Float64Array): number | null {
   const even = weights.every((one) => Math.abs(one * weights.length - 1) < 1e-9);
   if (even) {
@@ -114,11 +120,11 @@ function spreadBetween(failures: ArrayLike<number>, each: number, weights: Float
   return variance > 0 ? Math.sqrt(variance) : null;
 }
 
-/** Narrower than this share of what it was: worth writing down. */
+/** A number is worth writing down when its spread is less than this share of what it was. */
 export const NARROWED = 0.9;
 
 /**
- * The input with the laws of its narrowed numbers taken from the weighed worlds. Moments decide within the family; a
+ * The input with the laws of its narrowed numbers taken from the weighted worlds. Moments decide within the family; a
  * uniform, triangular or beta law becomes a beta law between the same ends.
  */
 export function posteriorPiece(
@@ -245,7 +251,7 @@ function endsOf(law: UncertainValue, values: Float64Array): readonly [number, nu
   return [from, to];
 }
 
-/** The beta law between two ends with the weighed mean and variance. */
+/** The beta law between two ends, with the weighted mean and variance. */
 function betaBetween(
   [from, to]: readonly [number, number],
   values: Float64Array,

@@ -1,4 +1,7 @@
-/** The unmeasured inputs of a world as independent standard normal scores, and back to quantiles at which flights hold them. */
+/**
+ * Turns the unmeasured inputs of a world into independent standard normal scores, and scores into the quantiles at which
+ * flights hold the inputs.
+ */
 
 import { correlatedGroups } from '../distributions/correlation.js';
 import { standardNormalBelow, standardNormalQuantile } from '../distributions/families/normal.js';
@@ -20,8 +23,9 @@ export interface ScoreSpace {
 }
 
 /**
- * Those of the wanted numbers that flights can hold alone. Correlated inputs are wanted all together or not at all: one
- * that stays as drawn would lose its tie to those that are moved. What is not among them stays as drawn.
+ * The space of the wanted numbers that flights can hold by themselves. Correlated inputs are wanted all together or not at
+ * all, because an input that stays as drawn would lose its tie to the inputs that are moved. Numbers outside the space
+ * stay as drawn.
  */
 export function scoreSpace(scenario: Scenario, seed: string, wanted: ReadonlySet<string>): ScoreSpace {
   const drawer = createDrawer(scenario, seed);

@@ -1,4 +1,4 @@
-/** What was learnt as a variant of the scenario: margins and pairwise rank correlations. */
+/** Writes what was learnt as a variant of the scenario: a law for each input and pairwise rank correlations. */
 
 import { yamlText } from '../scenario/file/fragment.js';
 import { placed } from '../scenario/file/write-into.js';
@@ -11,7 +11,10 @@ import type { LearnResult } from './result.js';
 /** Weaker rank correlations are not worth writing. */
 const LEAST_RANK = 0.2;
 
-/** Single inputs only: a scenario joins no parameters and no inputs that are drawn several times in a flight. */
+/**
+ * Correlations are written between single inputs only: a scenario joins no parameters, and no inputs that are drawn
+ * several times in a flight.
+ */
 export function correlationsOf(narrow: readonly WorldInput[], weights: Float64Array): LearnResult['correlations'] {
   const single = narrow.filter(
     ({ drawn, input, law }) =>

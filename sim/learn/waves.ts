@@ -1,12 +1,13 @@
 /**
- * Further worlds near what the logs say. Few of the worlds drawn from what is held plausible explain several logs well;
- * so later waves are drawn where the earlier ones point, and each world is weighed by the ratio of the density it should
- * have come from to that it did come from. The latter is the mixture of all waves in their shares (deterministic mixture:
- * Owen & Zhou, Journal of the American Statistical Association 95:135, 2000; Cornuet et al., Scandinavian Journal of
- * Statistics 39:798, 2012, both cited from memory). The first wave is the plausible worlds themselves, so that the ratio
- * is never over all worlds to those of the first wave, wherever a proposal misses.
+ * Further worlds near what the logs say. Few of the worlds drawn from what is held plausible explain several logs well; so
+ * later waves are drawn where the earlier waves point, and each world is weighted by the ratio of the density it should
+ * have come from to the density it did come from (importance sampling). The latter density is the mixture of all waves in
+ * their shares (deterministic mixture: Owen & Zhou, Journal of the American Statistical Association 95:135, 2000; Cornuet
+ * et al., Scandinavian Journal of Statistics 39:798, 2012, both cited from memory). The first wave is the plausible worlds
+ * themselves, so that the ratio is never over the number of all worlds to the worlds of the first wave, wherever a
+ * proposal misses.
  *
- * Worlds live in normal scores: independent standard normal numbers, one for each unmeasured input.
+ * Worlds live in normal scores: independent standard normal numbers, a score for each unmeasured input.
  */
 import { bisect } from '../statistics/bisect.js';
 import { choleskyFactor } from '../statistics/cholesky.js';
@@ -15,29 +16,32 @@ import { solveUpper, solveWith } from '../statistics/triangular-solve.js';
 import { effectiveSize, weightsOf } from '../statistics/weighted.js';
 import { correlationOf, errorVariances, type Observation, type WorldSummaries, worldMeans } from './weigh.js';
 
-/** Logs that show the same quantities, with these of all flights. */
+/** Logs that show the same quantities, with the values of these quantities in all flights. */
 export interface LogGroup {
   readonly values: readonly Float64Array[];
   readonly logs: readonly (readonly Observation[])[];
 }
 
-/** A normal law of scores: mean, and lower triangle L of its precision L L', row by row. */
+/** A normal law of scores: its mean, and the Cholesky factor L of its precision L L', row by row. */
 export interface Proposal {
   readonly mean: Float64Array;
   readonly root: Float64Array;
 }
 
-/** The logs as if their information were this many times less: a proposal that is too wide wastes less than one too narrow. */
+/**
+ * Proposals take the logs as if their information were this many times less: a proposal that is too wide wastes less than
+ * a proposal that is too narrow.
+ */
 const WIDER = 1.5;
-/** Effective worlds under a fit of straight lines: this many for each score, and at the least so many. */
+/** A fit of straight lines rests on this many effective worlds for each score, and on at least LEAST_WORLDS. */
 const WORLDS_A_SCORE = 5;
 const LEAST_WORLDS = 200;
 
 /**
  * Where the logs point: the exact posterior if each world's mean were linear in its scores, m = a + B x + r, with a, B and
- * the covariance R of r fitted to the worlds flown (R holds the scatter of means of few flights). For K logs the deviations
- * have covariance [k = l] (S + E_k) + R; precision I + H/1.5, H = B' C^-1 B summed over logs. The fit is local: worlds
- * count by a power of their weights that leaves enough effective ones.
+ * the covariance R of r fitted to the worlds flown (R holds the scatter of means of few flights). For K logs the
+ * deviations have the covariance [k = l] (S + E_k) + R, and the precision is I + H/1.5, with H = B' C^-1 B summed over
+ * logs. The fit is local: worlds count by a power of their weights that leaves enough effective worlds.
  */
 export function proposalFrom(
   groups: readonly LogGroup[],
@@ -93,8 +97,8 @@ function addInformation(
 }
 
 /**
- * Weighted least squares of each quantity's world means on the scores, about their weighted mean; slopes held towards 0 as
- * by one world more of the same spread, because worlds near the logs lie close together.
+ * Weighted least squares of each quantity's world means on the scores, about their weighted mean. Slopes are held towards
+ * 0 as by a further world of the same spread (ridge regression), because worlds near the logs lie close together.
  */
 function straightLines(
   scores: readonly Float64Array[],
@@ -151,7 +155,10 @@ function straightLines(
   };
 }
 
-/** Weights to the greatest power from 0 to 1 that leaves so many effective ones; at power 0 all worlds count alike. */
+/**
+ * The weights raised to the greatest power from 0 to 1 that leaves `least` effective worlds; at power 0 all worlds count
+ * alike.
+ */
 function tempered(logWeights: Float64Array, least: number): Float64Array {
   const raised = (power: number) =>
     weightsOf(logWeights.map((one) => (power === 0 ? 0 : Math.max(power * one, -1e300))));
@@ -159,12 +166,12 @@ function tempered(logWeights: Float64Array, least: number): Float64Array {
   return raised(isWide(1) ? 1 : bisect({ fails: 1, holds: 0 }, isWide, { halvings: 40 }).holds);
 }
 
-/** A standard normal vector as one of the proposal: mean + L'^-1 x. */
+/** Turns a standard normal vector x into a draw from the proposal: mean + L'^-1 x. */
 export function movedScores({ mean, root }: Proposal, natural: Float64Array): Float64Array {
   return solveUpper(root, natural.slice()).map((score, i) => score + mean[i]);
 }
 
-/** ln of the proposal's density over the standard normal's. */
+/** Natural logarithm of the proposal's density over the standard normal density. */
 export function logDensityRatio({ mean, root }: Proposal, scores: Float64Array): number {
   const size = mean.length;
   let log = 0;
@@ -176,13 +183,13 @@ export function logDensityRatio({ mean, root }: Proposal, scores: Float64Array):
   return log;
 }
 
-/** A wave of worlds; those of the first have no proposal. */
+/** A wave of worlds; the first wave has no proposal. */
 export interface Wave {
   readonly worlds: number;
   readonly proposal: Proposal | null;
 }
 
-/** ln of the plausible density over that of the mixture of all waves, for each world. */
+/** Natural logarithm of the plausible density over the density of the mixture of all waves, for each world. */
 export function logCorrections(scores: readonly Float64Array[], waves: readonly Wave[]): Float64Array {
   const total = waves.reduce((sum, { worlds }) => sum + worlds, 0);
   return Float64Array.from(scores, (score) => {

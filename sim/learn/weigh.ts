@@ -20,11 +20,11 @@ export interface WorldSummaries {
   readonly values: readonly Float64Array[];
 }
 
-/** Flights' worth of trust in the spread pooled over all worlds, against the few flights of one. */
+/** The spread pooled over all worlds counts as much as this many flights, against the few flights of a world itself. */
 const POOLED = 25;
 
 interface Moments {
-  /** Flights in which every quantity came. */
+  /** Number of flights in which every quantity came. */
   readonly count: number;
   readonly mean: Float64Array;
   /** Sums of products of deviations, row by row. */
@@ -37,20 +37,20 @@ export function logLikelihoods(summaries: WorldSummaries, observed: readonly Obs
 }
 
 /**
- * Logarithm of each world's likelihood of K logs that show the same quantities: of all their deviations from the world's
- * mean together, ln N(y - m; 0, C), and K ln of the share of its flights in which the quantities came at all. Between log
- * k and log l, C = [k = l] (S + E_k) - c S with c = 1/n.
+ * Logarithm of each world's likelihood of K logs that show the same quantities: ln N(y - m; 0, C) of the deviations of all
+ * logs from the world's mean, and K ln of the share of the world's flights in which the quantities came at all. Between
+ * log k and log l, C = [k = l] (S + E_k) - c S with c = 1/n.
  *
- * Why less c S: m is the mean of n flights, off by N(0, S/n), the same for all logs. That error is there by itself, drawn
- * anew with each world; so the normal of covariance C, averaged over it, is the likelihood of the true mean, exactly where
- * S is known (the unbiased estimate of a normal density: Ghurye & Olkin, Annals of Mathematical Statistics 40:1261, 1969,
- * cited from memory). With S alone the error would count once too often, with S (1 + 1/n) twice. Where K is over n/2,
- * c = 1/(2K): wider than exact, but C stays positive.
+ * Why less c S: m is the mean of n flights and has the error N(0, S/n), the same for all logs. This error is already in m,
+ * drawn anew with each world; so the normal density of covariance C, averaged over the error, is the likelihood of the
+ * true mean, exactly where S is known (the unbiased estimate of a normal density: Ghurye & Olkin, Annals of Mathematical
+ * Statistics 40:1261, 1969, cited from memory). With S alone the error would count once too often, with S (1 + 1/n) twice.
+ * Where K is over n/2, c = 1/(2K): wider than exact, but C stays positive.
  *
- * S has the correlations pooled over all worlds and standard deviations between pooled and own, because 25 flights alone
- * tell a spread to a seventh only. E_k is the square of the log's errors times the greatest eigenvalue of these
- * correlations: errors of quantities that say the same thing go together, and counted as independent ones they would
- * average out (two equal quantities, greatest eigenvalue 2, weigh as one).
+ * S has the correlations pooled over all worlds and standard deviations between the pooled and the world's own, because 25
+ * flights alone tell a spread to a seventh only. E_k is the square of the log's errors times the greatest eigenvalue of
+ * these correlations: errors of quantities that say the same thing go together, and counted as independent they would
+ * average out (two equal quantities, greatest eigenvalue 2, weigh as a single quantity).
  */
 export function jointLogLikelihoods(
   summaries: WorldSummaries,
@@ -84,7 +84,7 @@ export function jointLogLikelihoods(
   });
 }
 
-/** Variances of the errors of each log's quantities, as they count. */
+/** Variances of the errors of each log's quantities, raised by the greatest eigenvalue of the correlations. */
 export function errorVariances(
   logs: readonly (readonly Observation[])[],
   correlation: Float64Array,
@@ -93,7 +93,7 @@ export function errorVariances(
   return logs.map((log) => log.map(({ error }) => together * Math.max(error, 1e-9) ** 2));
 }
 
-/** Correlations of a covariance; 0 with a quantity that never varies. */
+/** Correlations of a covariance matrix; 0 with a quantity that never varies. */
 export function correlationOf(covariance: Float64Array, size: number): Float64Array {
   return covariance.map((one, place) => {
     const [i, j] = [Math.floor(place / size), place % size];

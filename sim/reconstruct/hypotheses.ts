@@ -1,8 +1,8 @@
 /**
  * What the heights of a log leave open and no linear filter can carry as a state: the flow error of the barometer, which
- * multiplies the square of the speed, and, without a g-reading, when the motors took hold. Every pair is tried and
- * weighed by its prior and by how likely it makes the heights (the marginal likelihood of a Kalman filter: Schweppe,
- * IEEE Transactions on Information Theory 11:61, 1965, cited from memory); what they say is mixed.
+ * multiplies the square of the speed, and, without a g-reading, when the motors took hold. Every pair of the two is tried
+ * and weighted by its prior and by how likely it makes the heights (the marginal likelihood of a Kalman filter: Schweppe,
+ * IEEE Transactions on Information Theory 11:61, 1965, cited from memory); the result is the mixture of all pairs.
  */
 import { weightedMoments, weightsOf } from '../statistics/weighted.js';
 import { type Course, logLikelihoodOf, type Prior, type Smoothed, type SmootherInput, smooth } from './smoother.js';
@@ -17,7 +17,7 @@ export interface Hypothesis {
   readonly logPrior: number;
 }
 
-/** Flow errors are tried up to so many standard deviations of the prior, and so many of them. */
+/** Flow errors are tried up to REACH standard deviations of the prior on either side, at FLOWS values. */
 const REACH = 2.5;
 const FLOWS = 11;
 
@@ -29,7 +29,7 @@ export function flowsOf({ mean, sd }: Prior): readonly { readonly flow: number; 
   });
 }
 
-/** Courses smoothed whole: each stands for an equal share of the weight. */
+/** Number of courses that are smoothed whole, each for an equal share of the weight. */
 const STANDING = 24;
 
 export interface Mixture {
@@ -71,7 +71,7 @@ export function mix(
   };
 }
 
-/** How many of `total` each weight gets: evenly spaced marks among the sums of the weights. */
+/** How many of `total` items each weight gets: evenly spaced marks among the sums of the weights (systematic sampling). */
 function counts(weights: ArrayLike<number>, total: number): readonly number[] {
   let below = 0;
   return Array.from(weights, (weight) => {

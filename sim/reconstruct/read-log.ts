@@ -25,7 +25,7 @@ export interface LogColumns {
   readonly height: string | null;
 }
 
-/** Fewer rows are no flight. */
+/** A log of fewer rows is no flight. */
 const FEWEST_ROWS = 20;
 /** A logger that counts in milliseconds without saying so shows a flight of hours. */
 const LONGEST = 4 * 3600;
@@ -118,7 +118,7 @@ function placedOf(one: Evidence<Placed | null>): Placed | null {
   return one.status === 'ok' ? one.value : null;
 }
 
-/** The column of a channel: named by the user, or known by its own name. */
+/** The column of a channel: the user names it, or it is known by its own name. */
 function channelOf(
   table: CsvTable,
   { option, dimension, usual, names }: Channel,

@@ -63,7 +63,7 @@ export interface Smoothed {
   /** Mean and standard deviation at each node; speed upwards. */
   readonly mean: Course;
   readonly sd: Course;
-  /** Whole courses that agree with log and priors, each as likely as the other. */
+  /** Whole courses that agree with log and priors, all equally likely. */
   readonly courses: readonly Course[];
 }
 
@@ -122,7 +122,10 @@ function varianceOf(p: Float64Array, factors: Readonly<Record<number, number>>):
   return sum;
 }
 
-/** ln of the density of all heights given what is assumed: the sum of ln N(each; as the ones before predict it). */
+/**
+ * Natural logarithm of the density of all heights given what is assumed: the sum of ln N(height; its prediction from the
+ * heights before).
+ */
 export function logLikelihoodOf(input: SmootherInput): number {
   return forwards(input, null);
 }
@@ -160,7 +163,10 @@ function forwards(input: SmootherInput, kept: Filtered | null): number {
   return logDensity;
 }
 
-/** y = z (1 - s) + zero and u = w (1 - s) go with the errors that are in them. */
+/**
+ * Mean and covariance of the first state: y = z (1 - s) + zero and u = w (1 - s) are correlated with the errors that are
+ * in them.
+ */
 function begin(m: Float64Array, p: Float64Array, { height, speed, error, bias, zero, scale }: SmootherInput['priors']) {
   const left = 1 - scale.mean;
   m[Y] = height.mean * left + zero.mean;
@@ -199,7 +205,7 @@ function moveOf({ step, acceleration, errorTime, priors }: SmootherInput, k: num
   return { step, acceleration: acceleration[k], fading: Math.exp(-step / errorTime[k]), left: 1 - priors.scale.mean };
 }
 
-/** F m in place, without the known push; or F along a row or a column of states. */
+/** Applies the transition F to a state in place, without the known push; or to a row or a column of a matrix. */
 function carried(m: Float64Array, place: number, stride: number, { step, acceleration, fading, left }: Move): void {
   const push = left * (m[place + E * stride] + m[place + B * stride]) - acceleration * m[place + D * stride];
   m[place + Y * stride] += step * m[place + U * stride] + (step ** 2 / 2) * push;
@@ -207,7 +213,7 @@ function carried(m: Float64Array, place: number, stride: number, { step, acceler
   m[place + E * stride] *= fading;
 }
 
-/** F P F' and the noise of the step, in place. */
+/** Turns the covariance P into F P F' plus the noise of the step, in place. */
 function spread(p: Float64Array, input: SmootherInput, k: number, move: Move): void {
   const { step, fading } = move;
   for (let j = 0; j < STATES; j++) carried(p, j, STATES, move);
@@ -233,7 +239,10 @@ function readHeight(m: Float64Array, p: Float64Array, row: Float64Array, input: 
 
 const CROSS = new Float64Array(STATES);
 
-/** One measurement, row . state + noise, that is off its expected value; in place. Returns the ln of its density. */
+/**
+ * Takes in a measurement, row . state + noise, that is `off` its expected value; changes mean and covariance in place and
+ * returns the natural logarithm of its density.
+ */
 function update(m: Float64Array, p: Float64Array, row: Float64Array, off: number, variance: number): number {
   let total = variance;
   for (let i = 0; i < STATES; i++) {
@@ -249,7 +258,7 @@ function update(m: Float64Array, p: Float64Array, row: Float64Array, off: number
   return -0.5 * (Math.log(2 * Math.PI * total) + off ** 2 / total);
 }
 
-/** How far each state moves with the next one: P F' (predicted P)^-1. */
+/** The smoother's gains: how far each state moves with the state at the next node, G = P F' (predicted P)^-1. */
 function gainsOf(input: SmootherInput, { covariances, predicted }: Filtered): readonly Float64Array[] {
   return Array.from({ length: input.height.length - 1 }, (_, k) => {
     const cross = covariances.slice(k * SIZE, (k + 1) * SIZE);

@@ -2,9 +2,10 @@
 const STEPS = 60;
 
 /**
- * Greatest eigenvalue of a correlation matrix, row by row in one array; at least 1, which no correlation matrix falls short
- * of. Power iteration: v <- M v/|M v|, eigenvalue = |M v|/|v|. The start has components sqrt(2)^i + i/10; an eigenvector
- * orthogonal to it would never be found, and this start is orthogonal to none that a few quantities are likely to have.
+ * Greatest eigenvalue of a correlation matrix, which is given row by row in one array; it is at least 1, the mean of all
+ * eigenvalues. Power iteration: v <- M v/|M v|, eigenvalue = |M v|/|v|. The start has the components sqrt(2)^i + i/10:
+ * power iteration never finds an eigenvector orthogonal to its start, and this start is orthogonal to no eigenvector that
+ * equal correlations among a few quantities give.
  *
  * Source: Golub and Van Loan, Matrix Computations, 4th ed. 2013, section 7.3.1 (cited from memory).
  */

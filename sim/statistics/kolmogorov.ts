@@ -1,7 +1,10 @@
 import { matrixProduct } from './matrix-product.js';
 import { sortedValues } from './quantile.js';
 
-/** Largest distance between the empirical distribution of numbers in [0, 1] and the uniform one. */
+/**
+ * Kolmogorov-Smirnov distance: the largest distance between the empirical distribution of numbers in [0, 1] and the
+ * uniform distribution.
+ */
 export function uniformDistance(uniforms: ArrayLike<number>): number {
   const sorted = sortedValues(uniforms);
   const n = sorted.length;
@@ -10,7 +13,7 @@ export function uniformDistance(uniforms: ArrayLike<number>): number {
   return distance;
 }
 
-/** Up to this n the law is computed exactly everywhere. */
+/** Up to this number of values the law is computed exactly everywhere. */
 const LAST_EXACT = 140;
 
 /**
@@ -87,7 +90,7 @@ function powerElement(matrix: Float64Array, size: number, exponent: number, at: 
   return [row[at], rowLog];
 }
 
-/** Divides by the largest element; its logarithm. */
+/** Divides all values by the largest, in place, and returns the natural logarithm of the largest. */
 function rescale(values: Float64Array): number {
   let largest = 0;
   for (const value of values) largest = Math.max(largest, value);

@@ -55,7 +55,10 @@ function isAbove(count: number, flights: number, limit: number): boolean {
   return count > 0 && betaCdf(limit, count, flights - count + 1) < (1 - LEVEL) / 2;
 }
 
-/** Smallest whole number from `from` at which a condition that stays true turns true; null past `most`. */
+/**
+ * Smallest whole number, `from` or above, at which a condition that stays true once it is true does turn true; null past
+ * `most`.
+ */
 function smallest(from: number, most: number, holds: (n: number) => boolean): number | null {
   const under = from - 1;
   const isReached = (steps: number) => holds(under + steps);

@@ -7,12 +7,12 @@ import { LEVEL } from './proportion.js';
 /** The quantiles that every spread shows. */
 export const SPREAD_QUANTILES = [0.01, 0.05, 0.25, 0.5, 0.75, 0.95, 0.99] as const;
 
-/** The values that are numbers, ascending. NaN means that the event never came in that flight. */
+/** The values that are numbers, in ascending order. NaN means that the event never came in that flight. */
 export function sortedValues(values: ArrayLike<number>): Float64Array {
   return sortedIn(new Float64Array(values.length), values);
 }
 
-/** The same in a place that has room for them. */
+/** Puts the values that are numbers into an array that has room for them, and sorts them there. */
 function sortedIn(kept: Float64Array, values: ArrayLike<number>): Float64Array {
   let count = 0;
   for (let i = 0; i < values.length; i++) if (!Number.isNaN(values[i])) kept[count++] = values[i];
@@ -66,7 +66,10 @@ export function quantileWithInterval(sorted: Float64Array, p: number, level: num
   };
 }
 
-/** Where spreads sort their values, one after the other: a new place for each would be as large as the flights. */
+/**
+ * The array in which all spreads sort their values, each after the other: an array for each spread would be as large as
+ * the flights.
+ */
 let sorting = new Float64Array(0);
 
 /**

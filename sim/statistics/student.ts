@@ -13,7 +13,7 @@ export function studentQuantile(p: number, freedom: number): number {
   return p > 0.5 ? t : -t;
 }
 
-/** Quantile of the chi-squared law, by halving an interval of its distribution function; relative error under 1e-10. */
+/** Quantile of the chi-squared law by bisection of its distribution function; relative error under 1e-10. */
 export function chiSquareQuantile(p: number, freedom: number): number {
   const isReached = (x: number) => chisquareCdf(x, freedom) >= p;
   const start = { fails: 0, first: Math.max(1, freedom), most: Number.MAX_VALUE };

@@ -1,4 +1,4 @@
-/** Weibull by maximum likelihood, and what few samples leave open about it. */
+/** Fits a Weibull law by maximum likelihood, and tells what few samples leave open about it. */
 import seedrandom from 'seedrandom';
 import { max } from 'simple-statistics';
 import { bisect, doubledBracket } from '../../statistics/bisect.js';
@@ -9,14 +9,14 @@ export interface WeibullFit {
   readonly scale: number;
 }
 
-/** Shapes between which the likeliest is sought. */
+/** The shapes between which the likeliest shape is sought. */
 const LEAST_SHAPE = 1e-3;
 const MOST_SHAPE = 2 ** 20;
 
 /**
- * Maximum likelihood: the shape k solves sum x^k ln x / sum x^k - 1/k = mean ln x, then scale = (mean x^k)^(1/k)
- * (Lieblein and Zelen, Journal of Research of the National Bureau of Standards 57:273, 1956). Values above 0 that are
- * not all equal. Powers are taken of x over the largest x, so that none overflows.
+ * The Weibull law of greatest likelihood: the shape k solves sum x^k ln x/sum x^k - 1/k = mean ln x, then scale = (mean
+ * x^k)^(1/k) (Lieblein and Zelen, Journal of Research of the National Bureau of Standards 57:273, 1956). The values are
+ * above 0 and not all equal. Powers are taken of x over the largest x, so that no power overflows.
  */
 export function fitWeibull(values: ArrayLike<number>): WeibullFit {
   const logs = Float64Array.from(values, Math.log);
@@ -44,7 +44,7 @@ export function fitWeibull(values: ArrayLike<number>): WeibullFit {
 
 /** Times that samples of the same size are drawn again. */
 const REDRAWN = 2000;
-/** From here on the asymptotic law is as good. */
+/** Above this number of samples the asymptotic law is as good. */
 const LARGE = 200;
 
 export interface WeibullSpread {
@@ -55,8 +55,9 @@ export interface WeibullSpread {
 
 /**
  * What n samples leave open: fitted shape over true shape, and fitted shape times ln(fitted scale over true scale), have
- * laws free of the true values (Thoman, Bain and Antle, Technometrics 11:445, 1969), found here by drawing standard
- * samples again. Above 200 samples the asymptotic variances 0.6079 k^2/n and 1.1087/(k^2 n) (the same paper).
+ * laws free of the true values (Thoman, Bain and Antle, Technometrics 11:445, 1969); standard samples are drawn again and
+ * again to find these laws. Above 200 samples the asymptotic variances 0.6079 k^2/n and 1.1087/(k^2 n) (the same paper)
+ * are used.
  */
 export function weibullSpread({ shape, scale }: WeibullFit, n: number): WeibullSpread {
   const around = (middle: number, sd: number): [number, number, number] => [
