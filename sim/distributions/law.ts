@@ -1,4 +1,5 @@
 /** Distributions as the draws need them: from a quantile to a value. */
+import { jeffreysLaw } from '../statistics/beta-law.js';
 import type { Distribution, FixedValue, Parameter, UncertainValue } from './distribution.js';
 import { BETA, TRIANGULAR, UNIFORM } from './families/bounded.js';
 import type { Family } from './families/family.js';
@@ -105,8 +106,10 @@ export function unmeasuredParameters(distribution: Distribution): readonly Unmea
 
 function parametersOf(distribution: Distribution): readonly Parameter[] {
   if (distribution.family === 'samples') return distribution.values;
-  if (distribution.family === 'trials')
-    return [distribution.failures + 0.5, distribution.trials - distribution.failures + 0.5, 0, 1];
+  if (distribution.family === 'trials') {
+    const { a, b } = jeffreysLaw(distribution.failures, distribution.trials);
+    return [a, b, 0, 1];
+  }
   const given: Readonly<Record<string, unknown>> = { ...distribution };
   return FAMILIES[distribution.family].names.map((name) => given[name] as Parameter);
 }

@@ -85,12 +85,27 @@ function fitNormal({ values, unit, differenceUnit }: FitRequest): Fitted {
     spread,
     fit: familyFit('normal', n, {
       parameters: [parameter('mean', unit, mean, spread.mean), parameter('sd', differenceUnit, likeliest, spread.sd)],
-      logLikelihood: -n * (Math.log(likeliest) + 0.5 * Math.log(2 * Math.PI) + 0.5),
-      statistic,
-      modified: modifiedForNormal(statistic, n),
-      points: NORMAL_POINTS,
-      pValue: null,
+      ...judgedAsNormal(statistic, likeliest, n, 0),
     }),
+  };
+}
+
+/**
+ * How a normal law fits, or a log-normal law by the logarithms: ln L = -n (ln sigma + ln(2 pi)/2 + 1/2) less the sum of the
+ * logarithms, with sigma the likeliest standard deviation; the sum is 0 for a normal law.
+ */
+function judgedAsNormal(
+  statistic: number,
+  likeliest: number,
+  n: number,
+  sumOfLogs: number,
+): Omit<Judged, 'parameters'> {
+  return {
+    logLikelihood: -n * (Math.log(likeliest) + 0.5 * Math.log(2 * Math.PI) + 0.5) - sumOfLogs,
+    statistic,
+    modified: modifiedForNormal(statistic, n),
+    points: NORMAL_POINTS,
+    pValue: null,
   };
 }
 
@@ -109,11 +124,7 @@ function fitLogNormal({ values, unit }: FitRequest): Fitted {
     spread: { median, spread: ofLogs.sd },
     fit: familyFit('log-normal', n, {
       parameters: [parameter('median', unit, Math.exp(mean), median), parameter('spread', '', likeliest, ofLogs.sd)],
-      logLikelihood: -n * (Math.log(likeliest) + 0.5 * Math.log(2 * Math.PI) + 0.5) - sumOfLogs,
-      statistic,
-      modified: modifiedForNormal(statistic, n),
-      points: NORMAL_POINTS,
-      pValue: null,
+      ...judgedAsNormal(statistic, likeliest, n, sumOfLogs),
     }),
   };
 }

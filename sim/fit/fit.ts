@@ -1,5 +1,4 @@
 /** Makes a fit from the text of a file, or from trials and failures. */
-import betaQuantile from '@stdlib/stats-base-dists-beta-quantile';
 import { type Evidence, found, refuse } from '../basics/outcome.js';
 import { presentVersions } from '../basics/versions.js';
 import { type DataUnit, fromSi, readUnit } from '../scenario/file/column-unit.js';
@@ -8,7 +7,7 @@ import { atPath, blockLevels, figure, type Piece, yamlText } from '../scenario/f
 import { inputAt, problemWith } from '../scenario/file/input-path.js';
 import { quoted } from '../scenario/file/problem.js';
 import { rangeOf } from '../scenario/file/range.js';
-import { jeffreysShapes } from '../statistics/trials.js';
+import { betaQuantileOf, jeffreysLaw } from '../statistics/beta-law.js';
 import { chooseFamily, fitWarnings } from './choose-family.js';
 import { FEWEST, type Fitted, fitFamilies, momentsOf, thinned } from './fit-samples.js';
 import { fitFragment } from './fragment.js';
@@ -188,23 +187,22 @@ export function fitTrials(trials: number, failures: number, path: string | null)
   if (leaf?.status === 'refused') return leaf;
   if (leaf !== null && leaf.value.shape !== 'chance')
     return refuse(`--path is "${path}", which is no chance; trials and failures fit one such as arms.stuck.`);
-  const { a, b } = jeffreysShapes(failures, trials);
+  const law = jeffreysLaw(failures, trials);
   const piece: Piece = {
     trials,
     failures,
     source: 'measured',
     note: `${failures} ${failures === 1 ? 'failure' : 'failures'} in ${trials} trials`,
   };
-  const quantile = (p: number) => betaQuantile(p, a, b);
   const result: TrialsFit = {
     kind: 'fit',
     form: 'trials',
     versions: presentVersions(),
     trials,
     failures,
-    mean: a / (a + b),
-    low: quantile(0.025),
-    high: quantile(0.975),
+    mean: law.a / (law.a + law.b),
+    low: betaQuantileOf(law, 0.025),
+    high: betaQuantileOf(law, 0.975),
     path,
     fragment: fragmentText(path, piece),
     warnings:

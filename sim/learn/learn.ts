@@ -37,7 +37,7 @@ export const LEARNED_FROM: readonly QuantityName[] = [
   'stopping_time',
 ];
 
-/** Ids of the first flights of `count` worlds, from a given world on. */
+/** Ids of the first `each` flights of `worlds` worlds, from world `from` on. */
 export function worldIds(worlds: number, each: number = FLIGHTS_EACH, from = 0): Uint32Array {
   return Uint32Array.from(
     { length: worlds * each },
@@ -229,7 +229,7 @@ export function surprise({ value, error, expected, spread }: ObservedQuantity): 
 /** A scenario hardly knows a flight that is further off than this, and going after the flight would stretch every guess. */
 export const FAR_OFF = 4;
 
-/** Largest distance of a log's quantities; infinite where no plausible flight shows a quantity at all. */
+/** Distance of a quantity from the plausible worlds, in standard deviations; infinite where no plausible flight shows it. */
 function offBy(one: ObservedQuantity): number {
   const off = Math.abs(surprise(one));
   return Number.isNaN(off) ? Number.POSITIVE_INFINITY : off;

@@ -121,7 +121,7 @@ const BRAKINGS = [
 /** s by which the first guess of the throttle-up may be off while the roughness of the fall is sought. */
 const ROUGHLY = 0.9;
 
-/** The times that a first look leaves within a distance of the best, in ln of the likelihood. */
+/** A first look keeps the times that are within this distance of the best, in ln of the likelihood. */
 const LEFT_BEHIND = 10;
 
 function possible<T>(times: readonly T[], logLikelihood: (time: T) => number): readonly T[] {

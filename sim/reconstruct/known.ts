@@ -77,7 +77,7 @@ function readsLow(temperature: number, elevation: number): number {
   return (temperature - standardTemperature(geopotentialHeight(elevation))) / temperature;
 }
 
-/** The share by which a barometer reads low, with the air temperature measured on the day to a degree or two. */
+/** What is known besides the air temperature on the day, measured to a degree or two: how low the barometer reads. */
 export function withTemperature(known: Known, temperature: number): Known {
   const mean = readsLow(temperature, known.elevation ?? 0);
   return { ...known, scaleError: { mean, sd: known.elevation === null ? 0.02 : 0.005 } };

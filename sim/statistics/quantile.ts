@@ -29,6 +29,12 @@ export function quantileOf(sorted: Float64Array, p: number): number {
   return quantileSorted(asList(sorted), p);
 }
 
+/** The range that holds the middle 95 % of values, and their median: the 2.5, 50 and 97.5 % quantiles. */
+export function rangeOf95(values: ArrayLike<number>): readonly [number, number, number] {
+  const sorted = sortedValues(values);
+  return [quantileOf(sorted, 0.025), quantileOf(sorted, 0.5), quantileOf(sorted, 0.975)];
+}
+
 /** Smallest k in 0..n with P(K <= k) >= probability for K binomial(n, p). */
 function binomialQuantile(probability: number, n: number, p: number): number {
   return bisect({ fails: -1, holds: n }, (k) => binomialCdf(k, n, p) >= probability, 'whole numbers').holds;

@@ -4,7 +4,7 @@
  */
 import seedrandom from 'seedrandom';
 import { andersonDarling, type CriticalPoint } from '../../statistics/anderson-darling.js';
-import { quantileOf, sortedValues } from '../../statistics/quantile.js';
+import { quantileOf, rangeOf95, sortedValues } from '../../statistics/quantile.js';
 
 export interface TriangularFit {
   readonly from: number;
@@ -239,15 +239,11 @@ export function triangularSpread(fit: TriangularFit, n: number, statistic: numbe
     distances[i] = triangularDistance(sample, again);
     for (const name of ['from', 'mode', 'to'] as const) corners[name][i] = 2 * fit[name] - again[name];
   }
-  const three = (list: Float64Array) => {
-    const sorted = sortedValues(list);
-    return [0.025, 0.5, 0.975].map((p) => quantileOf(sorted, p)) as [number, number, number];
-  };
   const ordered = sortedValues(distances);
   return {
-    from: three(corners.from),
-    mode: three(corners.mode),
-    to: three(corners.to),
+    from: rangeOf95(corners.from),
+    mode: rangeOf95(corners.mode),
+    to: rangeOf95(corners.to),
     points: LEVELS.map((level) => ({ level, value: Number(quantileOf(ordered, 1 - level).toPrecision(3)) })),
     pValue: (distances.filter((one) => one >= statistic).length + 1) / (times + 1),
   };

@@ -2,7 +2,7 @@
 import seedrandom from 'seedrandom';
 import { max } from 'simple-statistics';
 import { bisect, doubledBracket } from '../../statistics/bisect.js';
-import { asList, quantileOf, sortedValues } from '../../statistics/quantile.js';
+import { asList, rangeOf95 } from '../../statistics/quantile.js';
 
 export interface WeibullFit {
   readonly shape: number;
@@ -84,9 +84,5 @@ export function weibullSpread({ shape, scale }: WeibullFit, n: number): WeibullS
     shapes[i] = shape / again.shape;
     scales[i] = Math.log(scale) - (again.shape * Math.log(again.scale)) / shape;
   }
-  const three = (list: Float64Array) => {
-    const sorted = sortedValues(list);
-    return [0.025, 0.5, 0.975].map((p) => quantileOf(sorted, p)) as [number, number, number];
-  };
-  return { shape: three(shapes), logScale: three(scales) };
+  return { shape: rangeOf95(shapes), logScale: rangeOf95(scales) };
 }
