@@ -2,6 +2,7 @@
 
 import type { HeightPoint } from '../../sim/assess/result.js';
 import { OUTCOMES, type Outcome } from '../../sim/flight/record.js';
+import { largestRemainder } from '../../sim/statistics/largest-remainder.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import { type Table, table } from '../kit/table.js';
 import { countText, flightsText, metres } from '../kit/words/numbers.js';
@@ -31,21 +32,6 @@ const OUTCOME_WORDS: Readonly<Record<Outcome, { readonly name: string; readonly 
 
 export function outcomeName(outcome: Outcome): string {
   return OUTCOME_WORDS[outcome].name;
-}
-
-/**
- * Whole icons out of 100 by the largest remainder (Hamilton's method): each outcome gets the whole part of its share,
- * what is left goes to the largest remainders. They always add up to 100.
- */
-export function largestRemainder(counts: readonly number[], total = 100): readonly number[] {
-  const sum = counts.reduce((all, count) => all + count, 0);
-  if (sum === 0) return counts.map(() => 0);
-  const shares = counts.map((count) => (total * count) / sum);
-  const whole = shares.map(Math.floor);
-  const byRemainder = [...shares.keys()].sort((a, b) => shares[b] - whole[b] - (shares[a] - whole[a]) || a - b);
-  const left = total - whole.reduce((all, count) => all + count, 0);
-  for (const index of byRemainder.slice(0, left)) whole[index] += 1;
-  return whole;
 }
 
 const COLUMNS = 20;

@@ -1,4 +1,5 @@
 /** Touchdown speed by outcome. Soft and failed flights have a chart each: beside 9600 soft ones 300 hard ones vanish. */
+import { exceedance } from '../../sim/statistics/exceedance.js';
 import type { Histogram } from '../../sim/statistics/histogram.js';
 import {
   aboveAxis,
@@ -130,25 +131,6 @@ export function softSpeedChart(data: SpeedData, frame: Frame): ChartSpec {
 
 export function failedSpeedChart(data: SpeedData, frame: Frame): ChartSpec {
   return histogram(data, frame, 'failed');
-}
-
-export interface ExceedancePoint {
-  readonly speed: number;
-  /** Flights in 100 that touch down at this speed or faster. */
-  readonly share: number;
-}
-
-/** How many flights touch down at least so fast, at each edge of the bins; the whole is all flights flown. */
-export function exceedance(speeds: Histogram, flights: number): readonly ExceedancePoint[] {
-  const totals = speeds.soft.map((count, bin) => count + speeds.hard[bin] + speeds.crash[bin]);
-  let left = totals.reduce((sum, count) => sum + count, 0) + speeds.beyond.reduce((sum, count) => sum + count, 0);
-  const points: ExceedancePoint[] = [];
-  totals.forEach((count, bin) => {
-    points.push({ speed: speeds.from + speeds.width * bin, share: (100 * left) / flights });
-    left -= count;
-  });
-  points.push({ speed: speeds.from + speeds.width * totals.length, share: (100 * left) / flights });
-  return points;
 }
 
 export function exceedanceChart(data: SpeedData, frame: Frame): ChartSpec {

@@ -2,19 +2,13 @@
 
 import type { AssessResult, HeightPoint } from '../../sim/assess/result.js';
 import { fixedValue } from '../../sim/scenario/lookup.js';
+import { exceedance } from '../../sim/statistics/exceedance.js';
 import { flightsInHundred } from '../../sim/statistics/words.js';
 import type { Draw } from '../kit/draw.js';
 import { type Figure, figure, numericCell, type Table, table } from '../kit/table.js';
 import { countText, flightsText, metres, numberText, plainText, spreadText, withUnit } from '../kit/words/numbers.js';
 import { capitalised, verb } from '../kit/words/sentences.js';
-import {
-  exceedance,
-  exceedanceChart,
-  failedSpeedChart,
-  type SpeedData,
-  softSpeedChart,
-  speedAxisEnd,
-} from './speeds-chart.js';
+import { exceedanceChart, failedSpeedChart, type SpeedData, softSpeedChart, speedAxisEnd } from './speeds-chart.js';
 
 export interface SpeedPanel {
   readonly height: number;

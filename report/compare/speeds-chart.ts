@@ -1,6 +1,6 @@
 /** Touchdown speeds of two designs: how many flights are so fast or faster, and each design's own histogram. */
+import { exceedance } from '../../sim/statistics/exceedance.js';
 import type { Histogram } from '../../sim/statistics/histogram.js';
-import { exceedance } from '../assess/speeds-chart.js';
 import {
   aboveAxis,
   chartBase,

@@ -1,8 +1,9 @@
 /** How fast each design touches down at the planned heights, side by side. */
 
 import type { CompareResult, DesignComparison } from '../../sim/compare/result.js';
+import { exceedance } from '../../sim/statistics/exceedance.js';
 import type { Histogram } from '../../sim/statistics/histogram.js';
-import { exceedance, speedAxisEnd } from '../assess/speeds-chart.js';
+import { speedAxisEnd } from '../assess/speeds-chart.js';
 import type { Draw } from '../kit/draw.js';
 import { type Figure, type FigurePlan, figure, table } from '../kit/table.js';
 import { numberText, plainText, spreadText } from '../kit/words/numbers.js';

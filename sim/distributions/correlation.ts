@@ -1,22 +1,20 @@
 /** Rank correlation between inputs by a Gaussian copula: each input keeps its own distribution. */
+import { choleskyFactor } from '../statistics/cholesky.js';
 import type { Correlation } from './distribution.js';
 import { standardNormalBelow, standardNormalQuantile } from './families/normal.js';
 import { withinReach } from './law.js';
 
 /** Inputs tied to one another, directly or through others. */
 export interface CorrelatedGroup {
-  /** In the definition's order; the first one keeps the values of its own stream. */
+  /** The paths stand in the definition's order; the first input keeps the values of its own stream. */
   readonly paths: readonly string[];
-  /** Rows of the lower triangular factor L of the matrix of normal correlations, L L' = R; null where there is none. */
-  readonly factor: readonly (readonly number[])[] | null;
+  /** Cholesky factor L of the matrix of normal correlations, L L' = R, row by row; null where there is none. */
+  readonly factor: Float64Array | null;
 }
 
-/** Rounding left over where inputs determine each other wholly. */
-const ROUNDING = 1e-10;
-
 /**
- * The groups among `paths` (in the definition's order). A correlation with an input that is not among them, as one
- * held at a fixed value, has no effect. `factor` is null where no joint distribution has these correlations, as when
+ * The groups among `paths` (in the definition's order). A correlation with an input that is not among them, such as an
+ * input held at a fixed value, has no effect. `factor` is null where no joint distribution has these correlations, as when
  * two inputs follow a third closely and each other not at all.
  */
 export function correlatedGroups(
@@ -30,22 +28,25 @@ export function correlatedGroups(
     if (tied.size < 2 || grouped.has(path)) return [];
     for (const member of tied) grouped.add(member);
     const members = paths.filter((member) => tied.has(member));
-    return [{ paths: members, factor: choleskyFactor(normalCorrelations(members, active)) }];
+    return [
+      { paths: members, factor: choleskyFactor(normalCorrelations(members, active).flat(), members.length, 'allowed') },
+    ];
   });
 }
 
 /**
- * Mixes independent uniform numbers of a group's inputs, in place: normal scores z = L e, back to uniform numbers. An
- * input that needs no mixing keeps its number bit by bit.
+ * Mixes the independent uniform numbers of a group's inputs in place: their normal scores e become z = L e, and z goes
+ * back to uniform numbers. An input that needs no mixing keeps its number bit by bit.
  */
-export function mix(factor: readonly (readonly number[])[], places: readonly number[], uniforms: Float64Array): void {
-  for (let i = places.length - 1; i > 0; i--) {
-    const row = factor[i];
-    if (row[i] === 1) continue;
+export function mix(factor: Float64Array, places: readonly number[], uniforms: Float64Array): void {
+  const size = places.length;
+  for (let i = size - 1; i > 0; i--) {
+    if (factor[i * size + i] === 1) continue;
     let score = 0;
     for (let j = 0; j <= i; j++) {
       const own = uniforms[places[j]];
-      if (row[j] !== 0) score += row[j] * standardNormalQuantile(own, 1 - own);
+      const weight = factor[i * size + j];
+      if (weight !== 0) score += weight * standardNormalQuantile(own, 1 - own);
     }
     uniforms[places[i]] = withinReach(standardNormalBelow(score));
   }
@@ -71,21 +72,4 @@ function normalCorrelations(paths: readonly string[], correlations: readonly Cor
     matrix[one][other] = matrix[other][one] = 2 * Math.sin((Math.PI * rank) / 6);
   }
   return matrix;
-}
-
-/** Cholesky factor of a symmetric matrix, also of a singular one; null where the matrix has a negative eigenvalue. */
-function choleskyFactor(matrix: readonly (readonly number[])[]): readonly (readonly number[])[] | null {
-  const factor = matrix.map(() => matrix.map(() => 0));
-  for (let i = 0; i < matrix.length; i++)
-    for (let j = 0; j <= i; j++) {
-      let rest = matrix[i][j];
-      for (let k = 0; k < j; k++) rest -= factor[i][k] * factor[j][k];
-      if (i === j) {
-        if (rest < -ROUNDING) return null;
-        factor[i][i] = rest < ROUNDING ? 0 : Math.sqrt(rest);
-      } else if (factor[j][j] > 0) {
-        factor[i][j] = rest / factor[j][j];
-      } else if (Math.abs(rest) > Math.sqrt(ROUNDING)) return null;
-    }
-  return factor;
 }

@@ -1,4 +1,5 @@
 /** Distributions as the draws need them: from a quantile to a value. */
+import { jeffreysLaw } from '../statistics/beta-law.js';
 import type { Distribution, FixedValue, Parameter, UncertainValue } from './distribution.js';
 import { BETA, TRIANGULAR, UNIFORM } from './families/bounded.js';
 import type { Family } from './families/family.js';
@@ -17,7 +18,10 @@ const FAMILIES: Readonly<Record<Distribution['family'], Family>> = {
   trials: BETA,
 };
 
-/** The smallest and the largest number that a stream gives, and that any quantile is held to: no infinite value. */
+/**
+ * The smallest and the largest number that a stream gives. Every quantile is held between them, so that no value is
+ * infinite.
+ */
 export const LEAST_UNIFORM = 2 ** -54;
 export const MOST_UNIFORM = 1 - 2 ** -53;
 
@@ -50,16 +54,16 @@ export function createLaw(value: UncertainValue): Law {
   return law;
 }
 
-/** Takes up new numbers in `law.parameters`. */
+/** Derives everything else anew after `law.parameters` were changed. */
 export function settle(law: Law): void {
   law.family.settle?.(law.parameters);
   measureBounds(law);
 }
 
 /**
- * The value at quantile u (0 < u < 1). Bounds cut the distribution and the rest is stretched:
- * P(X < x) = P(X < atLeast) + u P(atLeast <= X <= atMost), reckoned from the nearer tail. Where the bounds leave no
- * probability that a number can hold, the bound next to the distribution.
+ * The value at quantile u (0 < u < 1). Bounds cut the distribution and the rest is stretched: P(X < x) = P(X < atLeast) +
+ * u P(atLeast <= X <= atMost), reckoned from the nearer tail. Where the bounds leave no probability that a number can
+ * hold, the value is the bound next to the distribution.
  */
 export function quantile(law: Law, u: number): number {
   const { family, parameters, atLeast, atMost, belowLeast, belowMost, aboveMost, aboveLeast } = law;
@@ -70,7 +74,7 @@ export function quantile(law: Law, u: number): number {
   return Math.min(Math.max(family.quantile(below, above, parameters), atLeast), atMost);
 }
 
-/** The value of an input at quantile u, any unmeasured parameters of its distribution at their medians. */
+/** The value of an input at quantile u; any unmeasured parameters of its distribution stand at their medians. */
 export function quantileOf(value: FixedValue | UncertainValue, u: number): number {
   return value.form === 'fixed' ? value.value : quantile(createLaw(value), withinReach(u));
 }
@@ -102,8 +106,10 @@ export function unmeasuredParameters(distribution: Distribution): readonly Unmea
 
 function parametersOf(distribution: Distribution): readonly Parameter[] {
   if (distribution.family === 'samples') return distribution.values;
-  if (distribution.family === 'trials')
-    return [distribution.failures + 0.5, distribution.trials - distribution.failures + 0.5, 0, 1];
+  if (distribution.family === 'trials') {
+    const { a, b } = jeffreysLaw(distribution.failures, distribution.trials);
+    return [a, b, 0, 1];
+  }
   const given: Readonly<Record<string, unknown>> = { ...distribution };
   return FAMILIES[distribution.family].names.map((name) => given[name] as Parameter);
 }
@@ -112,7 +118,10 @@ function atMedian(parameter: Parameter): number {
   return typeof parameter === 'number' ? parameter : quantileOf(parameter, 0.5);
 }
 
-/** Samples may hold equal values, which stand on both sides of a bound; they have no thin tails to lose digits in. */
+/**
+ * Measures what the bounds of a law cut off and leave. Samples may hold equal values, which stand on both sides of a
+ * bound; they have no thin tails in which digits could be lost.
+ */
 function measureBounds(law: Law): void {
   const { family, parameters, atLeast, atMost } = law;
   law.belowLeast = atLeast === Number.NEGATIVE_INFINITY ? 0 : family.below(atLeast, parameters);

@@ -1,4 +1,4 @@
-/** The invented bench data and flight log beside the demo scenario: made by the program, with a truth that is known. */
+/** Makes the invented bench data and flight log beside the demo scenario, with a truth that is known. */
 import seedrandom from 'seedrandom';
 import { standardNormalQuantile } from '../distributions/families/normal.js';
 import { createDrawer } from '../draws/drawer.js';
@@ -52,7 +52,7 @@ function power(voltage: number, fraction: number): number {
   return 110 * (voltage / 15.2) ** 3 * fraction ** 1.5;
 }
 
-/** The flight of which the log is made, and its seed: `trace` flies it again. */
+/** The flight from which the log is made, and its seed: `trace` flies it again. */
 export const LOGGED_SEED = 'example';
 export const LOGGED_FLIGHT = 0;
 

@@ -1,12 +1,14 @@
 /**
- * The log that a simulated flight would leave: for example data and for checking the reconstruction against a known
- * truth. The specific force is the flight's acceleration less gravity; a shock stands at ejection and at touchdown, and
- * some rest before and after.
+ * The log that a simulated flight would leave, for example data and for checking the reconstruction against a known truth.
+ * The specific force is the flight's acceleration less gravity; a shock is added at ejection and at touchdown, and some
+ * rest before and after.
  */
 import seedrandom from 'seedrandom';
 import { standardNormalQuantile } from '../distributions/families/normal.js';
 import type { FlightTrace } from '../flight/flight.js';
 import { TRACE_COLUMNS } from '../flight/trace.js';
+import { GRAVITY } from '../model/atmosphere.js';
+import { bisect } from '../statistics/bisect.js';
 
 export interface SensorErrors {
   /** Readings a second, of the g-meter and of the barometer. */
@@ -53,7 +55,6 @@ const BEFORE = 3;
 const AFTER = 5;
 /** s that a shock lasts. */
 const SHOCK = 0.03;
-const GRAVITY = 9.80665;
 
 export interface SyntheticLog {
   /** s from the start of the log; the ejection is at `BEFORE`. */
@@ -143,15 +144,11 @@ function truthOf(trace: FlightTrace): Truth {
   const northwards = ground.map((one, i) => one * Math.sin(direction[i]));
   const end = time[time.length - 1];
   const at = (values: readonly number[], t: number) => {
-    let [low, high] = [0, time.length - 1];
-    while (high - low > 1) {
-      const middle = (low + high) >> 1;
-      if (time[middle] <= t) low = middle;
-      else high = middle;
-    }
-    const width = time[high] - time[low];
-    const share = width > 0 ? Math.min(1, Math.max(0, (t - time[low]) / width)) : 0;
-    return values[low] + share * (values[high] - values[low]);
+    const rows = { fails: 0, holds: time.length - 1 };
+    const { fails: before, holds: after } = bisect(rows, (row) => time[row] > t, 'whole numbers');
+    const width = time[after] - time[before];
+    const share = width > 0 ? Math.min(1, Math.max(0, (t - time[before]) / width)) : 0;
+    return values[before] + share * (values[after] - values[before]);
   };
   // Before the ejection the rocket coasts over the top of its course.
   const start = { z: height[0], up: -fall[0] };

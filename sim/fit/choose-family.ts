@@ -1,4 +1,4 @@
-/** Which family is written, and what to know before trusting it. */
+/** Chooses the family that is written, and says what to know before trusting it. */
 
 import type { Warning } from '../basics/warning.js';
 import { FEW, type Fitted } from './fit-samples.js';

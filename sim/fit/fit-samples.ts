@@ -1,5 +1,5 @@
-/** Samples of one quantity to the distributions that a scenario may hold. */
-import { mean as meanOf } from 'simple-statistics';
+/** Fits the distributions that a scenario may hold to samples of a quantity. */
+import { mean, sampleStandardDeviation } from 'simple-statistics';
 import type { Distribution } from '../distributions/distribution.js';
 import { createLaw } from '../distributions/law.js';
 import {
@@ -11,16 +11,17 @@ import {
   refusedAt,
   WEIBULL_POINTS,
 } from '../statistics/anderson-darling.js';
+import { asList } from '../statistics/quantile.js';
 import { chiSquareQuantile, studentQuantile } from '../statistics/student.js';
 import { fitTriangular, triangularDistance, triangularSpread } from './families/triangular.js';
 import { fitWeibull, weibullSpread } from './families/weibull.js';
 import type { FamilyFit, FitFamily, FittedParameter } from './result.js';
 
-/** Fewer values fix no spread at all. */
+/** Fewer values than this fix no spread at all. */
 export const FEWEST = 3;
-/** Under this number no test confirms a shape. */
+/** With fewer values than this no test confirms a shape. */
 export const FEW = 10;
-/** A triangular law is fitted to so many evenly spread values at most. */
+/** A triangular law is fitted to this many evenly spread values at most. */
 const MOST_FOR_TRIANGULAR = 1000;
 
 /** A fitted family with what the scenario fragment and the pictures need of it. */
@@ -42,7 +43,7 @@ export interface FitRequest {
   readonly interval: boolean;
 }
 
-/** Every family that the samples allow. */
+/** The fits of every family that the samples allow. */
 export function fitFamilies(request: FitRequest): readonly Fitted[] {
   const positive = request.values[0] > 0 && !request.interval;
   return [
@@ -53,10 +54,9 @@ export function fitFamilies(request: FitRequest): readonly Fitted[] {
   ];
 }
 
-/** Mean and standard deviation with n - 1 under the root. */
+/** Mean and standard deviation, the latter with n - 1 under the root. */
 export function momentsOf(values: Float64Array): { readonly mean: number; readonly sd: number } {
-  const mean = meanOf(values as unknown as number[]);
-  return { mean, sd: Math.sqrt(values.reduce((sum, x) => sum + (x - mean) ** 2, 0) / (values.length - 1)) };
+  return { mean: mean(asList(values)), sd: sampleStandardDeviation(asList(values)) };
 }
 
 /**
@@ -85,12 +85,27 @@ function fitNormal({ values, unit, differenceUnit }: FitRequest): Fitted {
     spread,
     fit: familyFit('normal', n, {
       parameters: [parameter('mean', unit, mean, spread.mean), parameter('sd', differenceUnit, likeliest, spread.sd)],
-      logLikelihood: -n * (Math.log(likeliest) + 0.5 * Math.log(2 * Math.PI) + 0.5),
-      statistic,
-      modified: modifiedForNormal(statistic, n),
-      points: NORMAL_POINTS,
-      pValue: null,
+      ...judgedAsNormal(statistic, likeliest, n, 0),
     }),
+  };
+}
+
+/**
+ * How a normal law fits, or a log-normal law by the logarithms: ln L = -n (ln sigma + ln(2 pi)/2 + 1/2) less the sum of the
+ * logarithms, with sigma the likeliest standard deviation; the sum is 0 for a normal law.
+ */
+function judgedAsNormal(
+  statistic: number,
+  likeliest: number,
+  n: number,
+  sumOfLogs: number,
+): Omit<Judged, 'parameters'> {
+  return {
+    logLikelihood: -n * (Math.log(likeliest) + 0.5 * Math.log(2 * Math.PI) + 0.5) - sumOfLogs,
+    statistic,
+    modified: modifiedForNormal(statistic, n),
+    points: NORMAL_POINTS,
+    pValue: null,
   };
 }
 
@@ -109,11 +124,7 @@ function fitLogNormal({ values, unit }: FitRequest): Fitted {
     spread: { median, spread: ofLogs.sd },
     fit: familyFit('log-normal', n, {
       parameters: [parameter('median', unit, Math.exp(mean), median), parameter('spread', '', likeliest, ofLogs.sd)],
-      logLikelihood: -n * (Math.log(likeliest) + 0.5 * Math.log(2 * Math.PI) + 0.5) - sumOfLogs,
-      statistic,
-      modified: modifiedForNormal(statistic, n),
-      points: NORMAL_POINTS,
-      pValue: null,
+      ...judgedAsNormal(statistic, likeliest, n, sumOfLogs),
     }),
   };
 }
@@ -212,7 +223,7 @@ function familyFit(family: FitFamily, n: number, judged: Judged): FamilyFit {
   };
 }
 
-/** A refusal counts from the 5 % level on. */
+/** The verdict in words; a refusal counts from the 5 % level on. */
 function verdictOf(refused: number | null, n: number): string {
   const level = refused === null ? null : `${Number((100 * refused).toPrecision(3))} %`;
   if (refused !== null && refused <= 0.05) return `does not fit: refused at the ${level} level`;
@@ -241,7 +252,7 @@ function belowOf(values: Float64Array, law: Distribution): Float64Array {
   return values.map((x) => family.below(x, parameters));
 }
 
-/** Evenly spread order statistics, the least and the most among them. */
+/** Evenly spread order statistics, with the least and the greatest value among them. */
 export function thinned(values: Float64Array, most: number): Float64Array {
   if (values.length <= most) return values;
   return Float64Array.from({ length: most }, (_, i) => values[Math.round((i * (values.length - 1)) / (most - 1))]);

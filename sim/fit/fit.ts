@@ -1,5 +1,4 @@
-/** From the text of a file, or from trials and failures, to a fit. */
-import betaQuantile from '@stdlib/stats-base-dists-beta-quantile';
+/** Makes a fit from the text of a file, or from trials and failures. */
 import { type Answer, ok, refused } from '../basics/answer.js';
 import { presentVersions } from '../basics/versions.js';
 import { type DataUnit, fromSi, readUnit } from '../scenario/file/column-unit.js';
@@ -7,7 +6,7 @@ import { columnIndex, openCsv, readNumbers } from '../scenario/file/csv-columns.
 import { atPath, blockLevels, figure, type Piece, yamlText } from '../scenario/file/fragment.js';
 import { quoted } from '../scenario/file/problem.js';
 import { rangeOf } from '../scenario/file/range.js';
-import { jeffreysShapes } from '../statistics/trials.js';
+import { betaQuantileOf, jeffreysLaw } from '../statistics/beta-law.js';
 import { chooseFamily, fitWarnings } from './choose-family.js';
 import { FEWEST, type Fitted, fitFamilies, momentsOf, thinned } from './fit-samples.js';
 import { fitFragment } from './fragment.js';
@@ -21,10 +20,10 @@ const CURVE_POINTS = 120;
 
 export interface FitOptions {
   readonly column: string;
-  /** Null: none was given, which only a ratio allows. */
+  /** Null where no unit was given, which only a ratio allows. */
   readonly unit: string | null;
   readonly family: FitFamily | 'auto';
-  /** The input that it is for. */
+  /** Path of the input that the fit is for. */
   readonly path: string | null;
 }
 
@@ -76,7 +75,10 @@ function unitRange(leaf: Parameters<typeof rangeOf>[0], unit: DataUnit): readonl
   return [fromSi(least, unit), fromSi(most, unit)];
 }
 
-/** Larger values, and spreads under one part in it, overflow the sums of a fit: 1e30 of any unit is no measurement. */
+/**
+ * Values larger than this, and spreads smaller than its inverse, overflow the sums of a fit: 1e30 of any unit is no
+ * measurement.
+ */
 const BEYOND = 1e30;
 
 function unfit(values: Float64Array, file: string, column: string): string | null {
@@ -176,8 +178,8 @@ function curveOf({ law }: Fitted, values: Float64Array, sd: number): SamplesFit[
 }
 
 /**
- * A chance from trials: Beta(failures + 1/2, trials - failures + 1/2), the posterior with the prior of Jeffreys. It
- * is unmeasured; the event varies from flight to flight.
+ * The law of a chance from trials: Beta(failures + 1/2, trials - failures + 1/2), the posterior with the prior of
+ * Jeffreys. The chance is unmeasured; the event varies from flight to flight.
  */
 export function fitTrials(trials: number, failures: number, path: string | null): Answer<Fit<TrialsFit>> {
   if (failures > trials) return refused(`--failures is ${failures}, more than the ${trials} of --trials.`);
@@ -185,23 +187,22 @@ export function fitTrials(trials: number, failures: number, path: string | null)
   if (leaf?.status === 'refused') return leaf;
   if (leaf !== null && leaf.value.shape !== 'chance')
     return refused(`--path is "${path}", which is no chance; trials and failures fit one such as arms.stuck.`);
-  const { a, b } = jeffreysShapes(failures, trials);
+  const law = jeffreysLaw(failures, trials);
   const piece: Piece = {
     trials,
     failures,
     source: 'measured',
     note: `${failures} ${failures === 1 ? 'failure' : 'failures'} in ${trials} trials`,
   };
-  const quantile = (p: number) => betaQuantile(p, a, b);
   const result: TrialsFit = {
     kind: 'fit',
     form: 'trials',
     versions: presentVersions(),
     trials,
     failures,
-    mean: a / (a + b),
-    low: quantile(0.025),
-    high: quantile(0.975),
+    mean: law.a / (law.a + law.b),
+    low: betaQuantileOf(law, 0.025),
+    high: betaQuantileOf(law, 0.975),
     path,
     fragment: fragmentText(path, piece),
     warnings:

@@ -2,7 +2,7 @@ import { figure, type Piece, withUnit } from '../scenario/file/fragment.js';
 import { UNMEASURED, VARIES } from '../scenario/file/kind.js';
 import { FEW, type Fitted } from './fit-samples.js';
 
-/** With more values than this, what they leave open is nothing beside the flight-to-flight spread. */
+/** With more values than this, what the values leave open is nothing beside the flight-to-flight spread. */
 const PLENTY = 2000;
 /** Standard deviations between the 2.5 and the 97.5 % point of a normal law. */
 const WIDTH = 3.92;
@@ -22,9 +22,9 @@ export interface FragmentRequest {
 }
 
 /**
- * The flight-to-flight spread is written as fitted; it is not widened for few samples. Each parameter is a value that
- * nobody has measured exactly, with the range that the samples leave: so more samples narrow the answer, and the report
- * can say what measuring more is worth.
+ * Writes the flight-to-flight spread as fitted; it is not widened for few samples. Each parameter is a value that nobody
+ * has measured exactly, with the range that the samples leave: more samples narrow the answer, and the report can say what
+ * measuring more is worth.
  */
 export function fitFragment(request: FragmentRequest): Piece {
   const { fitted, invented, origin, count } = request;
@@ -80,7 +80,10 @@ function distributionOf(request: FragmentRequest): Piece | readonly (string | nu
   );
 }
 
-/** The corners keep their order whatever the unmeasured ones turn out to be, and the ends take in every sample. */
+/**
+ * The corners of a triangular law, which keep their order whatever the unmeasured corners turn out to be; the ends take in
+ * every sample.
+ */
 function triangular({ fitted, least, most, unit, range }: FragmentRequest, plain: boolean): Piece {
   const { from, mode, to } = fitted.law as unknown as Readonly<Record<'from' | 'mode' | 'to', number>>;
   const { spread } = fitted;

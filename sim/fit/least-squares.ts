@@ -1,5 +1,6 @@
 /** Means and straight lines with the standard errors that their own residuals give. */
 
+import { linearRegression } from 'simple-statistics';
 import { studentQuantile } from '../statistics/student.js';
 import type { Measured } from './result.js';
 
@@ -14,7 +15,7 @@ export function meanWithError(values: readonly number[]): Measured {
   return { value, error: widened(sd / Math.sqrt(values.length), values.length - 1) };
 }
 
-/** A standard error widened so that 1.96 of it reach as far as Student's t does. */
+/** A standard error, widened so that 1.96 times the widened error reaches as far as Student's t times the error itself. */
 export function widened(error: number, freedom: number): number {
   return (error * studentQuantile(0.975, freedom)) / 1.96;
 }
@@ -27,11 +28,10 @@ export interface Line {
 /** Least squares y = intercept + slope x, with standard errors from the residuals. */
 export function straightLine(x: readonly number[], y: readonly number[]): Line {
   const n = x.length;
-  const [mx, my] = [mean(x), mean(y)];
-  const sxx = x.reduce((sum, one) => sum + (one - mx) ** 2, 0);
-  const slope = x.reduce((sum, one, i) => sum + (one - mx) * (y[i] - my), 0) / sxx;
-  const intercept = my - slope * mx;
+  const { m: slope, b: intercept } = linearRegression(x.map((one, i) => [one, y[i]]));
   if (n < 3) return { slope: { value: slope, error: null }, intercept: { value: intercept, error: null } };
+  const mx = mean(x);
+  const sxx = x.reduce((sum, one) => sum + (one - mx) ** 2, 0);
   const rest = x.reduce((sum, one, i) => sum + (y[i] - intercept - slope * one) ** 2, 0) / (n - 2);
   return {
     slope: { value: slope, error: widened(Math.sqrt(rest / sxx), n - 2) },

@@ -1,4 +1,4 @@
-/** A thrust-stand table to the inputs of the rotors and the pack, with what is left unexplained. */
+/** Fits the inputs of the rotors and the pack to a thrust-stand table, with what the fit leaves unexplained. */
 
 import { type Answer, ok, refused } from '../basics/answer.js';
 import { presentVersions } from '../basics/versions.js';
@@ -16,7 +16,7 @@ import { FULL, type Row, readRows } from './thrust-table.js';
 const LEAST_VOLTAGE_RANGE = 0.05;
 
 export interface ThrustStandOptions {
-  /** Rotors that ran at once; their thrust and current are shared out. */
+  /** Number of rotors that ran at once; thrust and current are divided by it. */
   readonly rotors: number;
   /** Air density during the measurement, kg/m3; null where not known. */
   readonly density: number | null;
@@ -75,9 +75,9 @@ export function fitThrustStand(text: string, file: string, options: ThrustStandO
 const STANDARD_EXPONENT = 2;
 
 /**
- * V = E - R I: what the pack and its leads take. The pack runs down from sweep to sweep, so each sweep (throttle rising
- * from row to row) has an E of its own and all share one R: least squares within the sweeps. Null where the current
- * hardly changes within any, or where the voltage does not fall with it.
+ * What the pack and its leads take of the voltage: V = E - R I. The pack runs down from sweep to sweep, so each sweep
+ * (throttle rising from row to row) has an E of its own and all sweeps share one R, by least squares within the sweeps.
+ * Null where the current hardly changes within any sweep, or where the voltage does not fall with the current.
  */
 function packOf(rows: readonly Row[]): ThrustStandFit['pack'] {
   const sweeps = sweepsOf(rows);
@@ -105,7 +105,7 @@ function packOf(rows: readonly Row[]): ThrustStandFit['pack'] {
   };
 }
 
-/** Stretches of rows in which the throttle rises, or those in which it falls where the table goes down. */
+/** Sweeps: stretches of rows in which the throttle rises, or stretches in which it falls where the table goes down. */
 function sweepsOf(rows: readonly Row[]): readonly (readonly Row[])[] {
   const sweeps: Row[][] = [];
   let direction = 0;

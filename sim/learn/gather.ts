@@ -1,10 +1,13 @@
-/** Worlds in waves until they weigh enough: first as they are held plausible, then where the logs point. */
+/**
+ * Gathers worlds in waves until they weigh enough: the first wave as the inputs are held plausible, later waves where the
+ * logs point.
+ */
 import { type LogGroup, logCorrections, movedScores, type Proposal, proposalFrom, type Wave } from './waves.js';
-import { effectiveOf, jointLogLikelihoods } from './weigh.js';
+import { effectiveWorlds, jointLogLikelihoods } from './weigh.js';
 
 /** Effective worlds after which no further wave is flown. */
 export const ENOUGH_EFFECTIVE = 100;
-/** Waves after the first, each half its size. */
+/** The most waves after the first; each is half the size of the first. */
 export const MOST_FURTHER = 4;
 
 /** What can be flown, by number of the world. */
@@ -12,7 +15,10 @@ export interface WorldSource {
   readonly each: number;
   /** Independent standard normal numbers of these worlds as they are drawn. */
   natural(from: number, count: number): readonly Float64Array[];
-  /** Flies the next worlds, with these scores where given; how many were flown whole, fewer only when stopped. */
+  /**
+   * Flies the next worlds, with these scores where scores are given, and returns how many worlds were flown whole: fewer
+   * than asked only when stopped.
+   */
   fly(from: number, count: number, scores: readonly Float64Array[] | null): Promise<number>;
   /** The logs with what all flights so far show. */
   groups(): readonly LogGroup[];
@@ -24,7 +30,9 @@ export interface Gathered {
   readonly waves: readonly Wave[];
   /** Of every world, in the order flown. */
   readonly scores: readonly Float64Array[];
-  /** ln of plausible density over drawn density, and that with the likelihood. */
+  /**
+   * Natural logarithm of the plausible over the drawn density of each world, and the sum of this and the log-likelihood.
+   */
   readonly corrections: Float64Array;
   readonly logWeights: Float64Array;
   readonly effective: number;
@@ -35,7 +43,7 @@ export async function gatherWorlds(source: WorldSource, worlds: number): Promise
   const waves: Wave[] = [];
   const scores: Float64Array[] = [];
 
-  /** Whether all of it was flown. */
+  /** Whether the whole wave was flown. */
   async function flyWave(count: number, proposal: Proposal | null): Promise<boolean> {
     const from = scores.length;
     const natural = source.natural(from, count);
@@ -54,7 +62,7 @@ export async function gatherWorlds(source: WorldSource, worlds: number): Promise
         jointLogLikelihoods({ worlds: scores.length, each: source.each, values }, logs).forEach((one, i) => {
           logWeights[i] += one;
         });
-    return { waves, scores, corrections, logWeights, effective: effectiveOf(logWeights), stopped };
+    return { waves, scores, corrections, logWeights, effective: effectiveWorlds(logWeights), stopped };
   }
 
   let gathered = weighed(!(await flyWave(worlds, null)));

@@ -1,7 +1,8 @@
 /**
- * What flights say about the inputs that nobody has measured. Each plausible world (one value of every unmeasured input)
- * flies 25 flights; the logs weigh the worlds by how well their flights explain what they show: all logs within each
- * world, never within a flight, because what varies from flight to flight varied between the logs as well.
+ * What flights say about the inputs that nobody has measured. Each plausible world (a value of every unmeasured input)
+ * flies 25 flights; the logs weigh the worlds by how well the flights of a world explain what the logs show. All logs are
+ * weighed within each world, never within a flight, because what varies from flight to flight varied between the logs as
+ * well.
  */
 
 import { type Answer, ok, refused } from '../basics/answer.js';
@@ -14,19 +15,20 @@ import { simulatedQuantity } from '../reconstruct/reconstruct.js';
 import type { QuantityName, ReconstructResult } from '../reconstruct/result.js';
 import { inputNamed } from '../scenario/lookup.js';
 import type { Scenario } from '../scenario/scenario.js';
+import { weightedMoments, weightsOf } from '../statistics/weighted.js';
 import { learned, NARROWED, type WorldInput, worldInput, worldsRisk } from './posterior.js';
 import type { LearnRequest, MovedWorlds } from './request.js';
 import type { LearnResult, ObservedQuantity } from './result.js';
 import { correlationsOf, fragmentOf } from './variant.js';
 import type { LogGroup } from './waves.js';
-import { effectiveOf, jointLogLikelihoods, weightedMoments, weightsOf } from './weigh.js';
+import { effectiveWorlds, jointLogLikelihoods } from './weigh.js';
 
 export const WORLDS = 2000;
 export const FLIGHTS_EACH = 25;
-/** Fewer effective worlds carry no conclusion. */
+/** Fewer effective worlds than this carry no conclusion. */
 export const LEAST_EFFECTIVE = 30;
 
-/** What a log is weighed by, as far as it shows it. */
+/** The quantities that a log is weighed by, as far as it shows them. */
 export const LEARNED_FROM: readonly QuantityName[] = [
   'speed_at_throttle_up',
   'throttle_up_time',
@@ -35,7 +37,7 @@ export const LEARNED_FROM: readonly QuantityName[] = [
   'stopping_time',
 ];
 
-/** Ids of the first flights of each world, of so many worlds from one on. */
+/** Ids of the first `each` flights of `worlds` worlds, from world `from` on. */
 export function worldIds(worlds: number, each: number = FLIGHTS_EACH, from = 0): Uint32Array {
   return Uint32Array.from(
     { length: worlds * each },
@@ -58,7 +60,7 @@ export function learn(request: LearnRequest): Answer<LearnResult> {
       logWeights[i] += one;
     });
   const weights = weightsOf(logWeights);
-  const effective = effectiveOf(logWeights);
+  const effective = effectiveWorlds(logWeights);
   const logs = observedIn(request.logs, flown.flights, first * each);
   if (effective < LEAST_EFFECTIVE) return refused(...tooFew(effective, waves, logs));
 
@@ -99,7 +101,7 @@ export function nothingToLearn(scenario: Scenario, flownIn: Scenario | null): st
     : `${scenario.title} and ${flownIn.title} share no unmeasured input: a flight of one says nothing about the other.`;
 }
 
-/** Unmeasured numbers that both scenarios draw from the same law, so that the same world is the same world in both. */
+/** Unmeasured numbers that both scenarios draw from equal laws, so that a world is the same world in both. */
 export function sharedInputs(
   scenario: Scenario,
   other: Scenario,
@@ -162,7 +164,7 @@ export function logGroups(results: readonly ReconstructResult[], flights: Flight
   return ok([...groups.values()]);
 }
 
-/** What each log shows, beside what the first flights, those of plausible worlds as they are, do. */
+/** What each log shows, beside what the first flights do, which are flown in plausible worlds as drawn. */
 export function observedIn(
   results: readonly ReconstructResult[],
   flights: FlightColumns,
@@ -178,7 +180,7 @@ export function observedIn(
   }));
 }
 
-/** Further from every weighed world's flights than this, in standard deviations, a log is not explained by any. */
+/** No world explains a log that is further than this, in standard deviations, from the flights of every weighed world. */
 const UNEXPLAINED = 3.5;
 
 function unexplained(
@@ -221,10 +223,10 @@ export function surprise({ value, error, expected, spread }: ObservedQuantity): 
   return (value - expected) / Math.hypot(spread, error);
 }
 
-/** Further off than this the scenario hardly knows such a flight, and going after it would stretch every guess. */
+/** A scenario hardly knows a flight that is further off than this, and going after the flight would stretch every guess. */
 export const FAR_OFF = 4;
 
-/** Infinite for what no plausible flight shows at all. */
+/** Distance of a quantity from the plausible worlds, in standard deviations; infinite where no plausible flight shows it. */
 function offBy(one: ObservedQuantity): number {
   const off = Math.abs(surprise(one));
   return Number.isNaN(off) ? Number.POSITIVE_INFINITY : off;
@@ -239,7 +241,10 @@ export function farthest(logs: LearnResult['logs']) {
 /** --worlds takes no more. */
 export const MOST_WORLDS = 100_000;
 
-/** Effective worlds grow as worlds do: half as many again as the number that would just do, to two digits. */
+/**
+ * The number of worlds to ask for next time: effective worlds grow in proportion to worlds, so it is half as many again as
+ * would just do, to two digits.
+ */
 export function worldsThatWouldDo(effective: number, first: number): number {
   const wanted = (1.5 * first * LEAST_EFFECTIVE) / Math.max(effective, 1);
   const digit = 10 ** Math.max(2, Math.floor(Math.log10(wanted)) - 1);

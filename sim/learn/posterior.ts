@@ -1,5 +1,6 @@
-/** What the weighed worlds say: inputs, risk, and a fragment of a scenario that carries most of it. */
+/** What the weighted worlds say: inputs, risk, and a fragment of a scenario that carries most of it. */
 import seedrandom from 'seedrandom';
+import { extent } from 'simple-statistics';
 import type { Parameter, UncertainValue } from '../distributions/distribution.js';
 import { createLaw, quantile, unmeasuredParameters, withinReach } from '../distributions/law.js';
 import type { DrawnInput } from '../draws/inputs.js';
@@ -9,9 +10,9 @@ import { UNMEASURED } from '../scenario/file/kind.js';
 import { rangeOf } from '../scenario/file/range.js';
 import type { ResolvedInput } from '../scenario/scenario.js';
 import { betweenWorlds } from '../statistics/between-worlds.js';
-import { quantileOf, sortedValues } from '../statistics/quantile.js';
+import { asList, quantileOf, sortedValues } from '../statistics/quantile.js';
+import { weightedMoments, weightedQuantile } from '../statistics/weighted.js';
 import type { LearnedInput, WorldsRisk } from './result.js';
-import { weightedMoments, weightedQuantile } from './weigh.js';
 
 /** An unmeasured number with its value in every world, SI. */
 export interface WorldInput {
@@ -25,7 +26,7 @@ export interface WorldInput {
   readonly offset: number;
 }
 
-/** The law behind a drawn number: the input's own, or that of the parameter that the rest of the name says. */
+/** The law behind a drawn number: the law of the input, or of the parameter that the rest of the name tells. */
 export function lawOf(input: ResolvedInput, name: string): UncertainValue | null {
   if (input.value.form === 'fixed') return null;
   const bare = name.replace(/\[[^\]]*\]$/, '');
@@ -55,7 +56,10 @@ export function worldInput(drawn: DrawnInput, input: ResolvedInput, uniforms: Fl
   return { drawn, input, law, values, unit: parameter === 'sd' && input.offset !== 0 ? 'K' : unit, perSi, offset };
 }
 
-/** The first `plausible` worlds are as they were held plausible: they say what was known before. */
+/**
+ * The input before and after. The first `plausible` worlds are drawn as the input was held plausible: they say what was
+ * known before.
+ */
 export function learned(world: WorldInput, weights: Float64Array, plausible: number): LearnedInput {
   const { drawn, values, unit, perSi, offset } = world;
   const first = values.subarray(0, plausible);
@@ -75,7 +79,10 @@ export function learned(world: WorldInput, weights: Float64Array, plausible: num
 
 const RESAMPLES = 400;
 
-/** The chance of a failure over weighed worlds; its range by drawing the worlds again with replacement. */
+/**
+ * The chance of a failure over weighted worlds; its range comes from drawing the worlds again with replacement
+ * (bootstrap).
+ */
 export function worldsRisk(failures: ArrayLike<number>, each: number, weights: Float64Array): WorldsRisk {
   const share = (pick: (i: number) => number) => {
     let [top, bottom] = [0, 0];
@@ -98,7 +105,7 @@ export function worldsRisk(failures: ArrayLike<number>, each: number, weights: F
   };
 }
 
-/** Spread of the probability between worlds, free of the scatter of the flights inside each one. */
+/** Spread of the probability between worlds, free of the scatter of the flights inside each world. */
 function spreadBetween(failures: ArrayLike<number>, each: number, weights: Float64Array): number | null {
   const even = weights.every((one) => Math.abs(one * weights.length - 1) < 1e-9);
   if (even) {
@@ -113,11 +120,11 @@ function spreadBetween(failures: ArrayLike<number>, each: number, weights: Float
   return variance > 0 ? Math.sqrt(variance) : null;
 }
 
-/** Narrower than this share of what it was: worth writing down. */
+/** A number is worth writing down when its spread is less than this share of what it was. */
 export const NARROWED = 0.9;
 
 /**
- * The input with the laws of its narrowed numbers taken from the weighed worlds. Moments decide within the family; a
+ * The input with the laws of its narrowed numbers taken from the weighted worlds. Moments decide within the family; a
  * uniform, triangular or beta law becomes a beta law between the same ends.
  */
 export function posteriorPiece(
@@ -238,24 +245,13 @@ function endsOf(law: UncertainValue, values: Float64Array): readonly [number, nu
   if (distribution.family === 'trials') return [0, 1];
   const ends = distribution as unknown as Readonly<Record<'from' | 'to', Parameter>>;
   const number = (parameter: Parameter, fallback: number) => (typeof parameter === 'number' ? parameter : fallback);
-  const from = Math.max(
-    number(
-      ends.from,
-      values.reduce((a, b) => Math.min(a, b)),
-    ),
-    law.atLeast ?? Number.NEGATIVE_INFINITY,
-  );
-  const to = Math.min(
-    number(
-      ends.to,
-      values.reduce((a, b) => Math.max(a, b)),
-    ),
-    law.atMost ?? Number.POSITIVE_INFINITY,
-  );
+  const [least, most] = extent(asList(values));
+  const from = Math.max(number(ends.from, least), law.atLeast ?? Number.NEGATIVE_INFINITY);
+  const to = Math.min(number(ends.to, most), law.atMost ?? Number.POSITIVE_INFINITY);
   return [from, to];
 }
 
-/** The beta law between two ends with the weighed mean and variance. */
+/** The beta law between two ends, with the weighted mean and variance. */
 function betaBetween(
   [from, to]: readonly [number, number],
   values: Float64Array,
@@ -269,25 +265,4 @@ function betaBetween(
   const sum = Math.max((mean * (1 - mean)) / Math.max(sd ** 2, 1e-9) - 1, 0.05);
   const shape = (one: number) => figure(Math.max(0.02, one * sum));
   return { a: shape(mean), b: shape(1 - mean), from: inUnit(from, world), to: inUnit(to, world) };
-}
-
-/** Spearman's rank correlation of two numbers over weighed worlds. */
-export function weightedRankCorrelation(a: Float64Array, b: Float64Array, weights: Float64Array): number {
-  const [x, y] = [ranksOf(a, weights), ranksOf(b, weights)];
-  const [mx, my] = [weightedMoments(x, weights), weightedMoments(y, weights)];
-  let sum = 0;
-  for (let i = 0; i < weights.length; i++) sum += weights[i] * (x[i] - mx.mean) * (y[i] - my.mean);
-  return mx.sd > 0 && my.sd > 0 ? sum / (mx.sd * my.sd) : 0;
-}
-
-/** Share of the weight below each value. */
-function ranksOf(values: Float64Array, weights: Float64Array): Float64Array {
-  const order = Array.from(values, (_, i) => i).sort((p, q) => values[p] - values[q]);
-  const ranks = new Float64Array(values.length);
-  let below = 0;
-  for (const i of order) {
-    ranks[i] = below + weights[i] / 2;
-    below += weights[i];
-  }
-  return ranks;
 }

@@ -1,4 +1,7 @@
-/** The unmeasured inputs of a world as independent standard normal scores, and back to quantiles at which flights hold them. */
+/**
+ * Turns the unmeasured inputs of a world into independent standard normal scores, and scores into the quantiles at which
+ * flights hold the inputs.
+ */
 
 import { correlatedGroups } from '../distributions/correlation.js';
 import { standardNormalBelow, standardNormalQuantile } from '../distributions/families/normal.js';
@@ -7,6 +10,7 @@ import { placesOf } from '../draws/changes.js';
 import { type Change, FLIGHTS_PER_WORLD } from '../draws/draw.js';
 import { createDrawer } from '../draws/drawer.js';
 import type { Scenario } from '../scenario/scenario.js';
+import { solveLower } from '../statistics/triangular-solve.js';
 
 export interface ScoreSpace {
   /** Drawn numbers, one for each score. */
@@ -19,8 +23,9 @@ export interface ScoreSpace {
 }
 
 /**
- * Those of the wanted numbers that flights can hold alone. Correlated inputs are wanted all together or not at all: one
- * that stays as drawn would lose its tie to those that are moved. What is not among them stays as drawn.
+ * The space of the wanted numbers that flights can hold by themselves. Correlated inputs are wanted all together or not at
+ * all, because an input that stays as drawn would lose its tie to the inputs that are moved. Numbers outside the space
+ * stay as drawn.
  */
 export function scoreSpace(scenario: Scenario, seed: string, wanted: ReadonlySet<string>): ScoreSpace {
   const drawer = createDrawer(scenario, seed);
@@ -29,7 +34,7 @@ export function scoreSpace(scenario: Scenario, seed: string, wanted: ReadonlySet
   const groups = correlatedGroups(scenario.correlations, single);
   const left = new Set(
     groups.flatMap(({ paths, factor }) =>
-      factor !== null && paths.every((path, i) => wanted.has(path) && factor[i][i] > 0) ? [] : paths,
+      factor !== null && paths.every((path, i) => wanted.has(path) && factor[i * paths.length + i] > 0) ? [] : paths,
     ),
   );
   const held = drawn.flatMap(({ name, part, unmeasured }, place) => {
@@ -53,7 +58,10 @@ export function scoreSpace(scenario: Scenario, seed: string, wanted: ReadonlySet
     const normal = scores.slice();
     for (const { places, factor } of mixed)
       for (const [i, place] of places.entries())
-        normal[place] = places.reduce((sum, other, j) => (j <= i ? sum + factor[i][j] * scores[other] : sum), 0);
+        normal[place] = places.reduce(
+          (sum, other, j) => (j <= i ? sum + factor[i * places.length + j] * scores[other] : sum),
+          0,
+        );
     return normal.map((one) => withinReach(standardNormalBelow(one)));
   }
 
@@ -65,11 +73,15 @@ export function scoreSpace(scenario: Scenario, seed: string, wanted: ReadonlySet
         drawer.uniforms(name, 'worlds', ids).map((u) => standardNormalQuantile(u, 1 - u)),
       );
       for (const { places, factor } of mixed)
-        for (let world = 0; world < count; world++)
-          for (const [i, place] of places.entries()) {
-            for (let j = 0; j < i; j++) columns[place][world] -= factor[i][j] * columns[places[j]][world];
-            columns[place][world] /= factor[i][i];
-          }
+        for (let world = 0; world < count; world++) {
+          const own = solveLower(
+            factor,
+            Float64Array.from(places, (place) => columns[place][world]),
+          );
+          places.forEach((place, i) => {
+            columns[place][world] = own[i];
+          });
+        }
       return Array.from({ length: count }, (_, world) => Float64Array.from(columns, (column) => column[world]));
     },
     uniforms,

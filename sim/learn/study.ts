@@ -1,4 +1,4 @@
-/** Flies what learning needs: plausible worlds, and further ones near what the logs say. */
+/** Flies what learning needs: plausible worlds, and further worlds near what the logs say. */
 
 import { type Answer, refused } from '../basics/answer.js';
 import type { Change } from '../draws/draw.js';
@@ -40,19 +40,25 @@ export interface LearnStudy {
 export interface LearnFlying {
   /** Flyers of the two scenarios; the second is null where the logs were flown in the first. */
   readonly flyers: readonly [Flyer, Flyer | null];
-  /** Flights flown of those asked so far: more are asked with each wave. */
+  /** Tells how many of the flights asked for so far are flown: each wave asks for more. */
   readonly onProgress?: (flown: number, asked: number) => void;
   readonly stop?: AbortSignal;
 }
 
-/** Stopped with too few worlds to conclude from: how many were flown whole, and what they are worth. */
+/**
+ * The study was stopped with too few worlds to conclude from: how many worlds were flown whole, and how many equal worlds
+ * they are worth.
+ */
 export interface StoppedStudy {
   readonly status: 'stopped';
   readonly worlds: number;
   readonly effective: number;
 }
 
-/** Worlds flown between two looks at the other scenario's flights, so that both know the same ones when stopped. */
+/**
+ * Worlds flown between two looks at the other scenario's flights, so that the flights of both are of the same worlds when
+ * stopped.
+ */
 const CHUNK = 50;
 
 export async function learnByFlying(
@@ -154,7 +160,7 @@ function createShelf(flyer: Flyer, scenario: Scenario, each: number, stop: Abort
       kept.push(columns);
       return Math.floor(columns.outcome.length / each);
     },
-    /** Lets go of what is beyond so many worlds. */
+    /** Lets go of the flights beyond this many worlds. */
     keep(worlds: number) {
       const flown = kept.reduce((sum, { outcome }) => sum + outcome.length, 0);
       if (flown > worlds * each) kept = [viewOf(all(), 0, worlds * each)];

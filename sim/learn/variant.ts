@@ -1,16 +1,20 @@
-/** What was learnt as a variant of the scenario: margins and pairwise rank correlations. */
+/** Writes what was learnt as a variant of the scenario: a law for each input and pairwise rank correlations. */
 
 import { yamlText } from '../scenario/file/fragment.js';
 import { placed } from '../scenario/file/write-into.js';
 import { inputByPath } from '../scenario/lookup.js';
-import { posteriorPiece, type WorldInput, weightedRankCorrelation } from './posterior.js';
+import { weightedRankCorrelation } from '../statistics/weighted.js';
+import { posteriorPiece, type WorldInput } from './posterior.js';
 import type { LearnRequest } from './request.js';
 import type { LearnResult } from './result.js';
 
 /** Weaker rank correlations are not worth writing. */
 const LEAST_RANK = 0.2;
 
-/** Single inputs only: a scenario joins no parameters and no inputs that are drawn several times in a flight. */
+/**
+ * Correlations are written between single inputs only: a scenario joins no parameters, and no inputs that are drawn
+ * several times in a flight.
+ */
 export function correlationsOf(narrow: readonly WorldInput[], weights: Float64Array): LearnResult['correlations'] {
   const single = narrow.filter(
     ({ drawn, input, law }) =>

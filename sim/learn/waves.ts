@@ -1,46 +1,47 @@
 /**
- * Further worlds near what the logs say. Few of the worlds drawn from what is held plausible explain several logs well;
- * so later waves are drawn where the earlier ones point, and each world is weighed by the ratio of the density it should
- * have come from to that it did come from. The latter is the mixture of all waves in their shares (deterministic mixture:
- * Owen & Zhou, Journal of the American Statistical Association 95:135, 2000; Cornuet et al., Scandinavian Journal of
- * Statistics 39:798, 2012, both cited from memory). The first wave is the plausible worlds themselves, so that the ratio
- * is never over all worlds to those of the first wave, wherever a proposal misses.
+ * Further worlds near what the logs say. Few of the worlds drawn from what is held plausible explain several logs well; so
+ * later waves are drawn where the earlier waves point, and each world is weighted by the ratio of the density it should
+ * have come from to the density it did come from (importance sampling). The latter density is the mixture of all waves in
+ * their shares (deterministic mixture: Owen & Zhou, Journal of the American Statistical Association 95:135, 2000; Cornuet
+ * et al., Scandinavian Journal of Statistics 39:798, 2012, both cited from memory). The first wave is the plausible worlds
+ * themselves, so that the ratio is never over the number of all worlds to the worlds of the first wave, wherever a
+ * proposal misses.
  *
- * Worlds live in normal scores: independent standard normal numbers, one for each unmeasured input.
+ * Worlds live in normal scores: independent standard normal numbers, a score for each unmeasured input.
  */
-import {
-  correlationOf,
-  effectiveWorlds,
-  errorVariances,
-  type Observation,
-  type WorldSummaries,
-  weightsOf,
-  worldMeans,
-} from './weigh.js';
+import { bisect } from '../statistics/bisect.js';
+import { choleskyFactor } from '../statistics/cholesky.js';
+import { dot } from '../statistics/dot.js';
+import { solveUpper, solveWith } from '../statistics/triangular-solve.js';
+import { effectiveSize, weightsOf } from '../statistics/weighted.js';
+import { correlationOf, errorVariances, type Observation, type WorldSummaries, worldMeans } from './weigh.js';
 
-/** Logs that show the same quantities, with these of all flights. */
+/** Logs that show the same quantities, with the values of these quantities in all flights. */
 export interface LogGroup {
   readonly values: readonly Float64Array[];
   readonly logs: readonly (readonly Observation[])[];
 }
 
-/** A normal law of scores: mean, and lower triangle L of its precision L L', row by row. */
+/** A normal law of scores: its mean, and the Cholesky factor L of its precision L L', row by row. */
 export interface Proposal {
   readonly mean: Float64Array;
   readonly root: Float64Array;
 }
 
-/** The logs as if their information were this many times less: a proposal that is too wide wastes less than one too narrow. */
+/**
+ * Proposals take the logs as if their information were this many times less: a proposal that is too wide wastes less than
+ * a proposal that is too narrow.
+ */
 const WIDER = 1.5;
-/** Effective worlds under a fit of straight lines: this many for each score, and at the least so many. */
+/** A fit of straight lines rests on this many effective worlds for each score, and on at least LEAST_WORLDS. */
 const WORLDS_A_SCORE = 5;
 const LEAST_WORLDS = 200;
 
 /**
  * Where the logs point: the exact posterior if each world's mean were linear in its scores, m = a + B x + r, with a, B and
- * the covariance R of r fitted to the worlds flown (R holds the scatter of means of few flights). For K logs the deviations
- * have covariance [k = l] (S + E_k) + R; precision I + H/1.5, H = B' C^-1 B summed over logs. The fit is local: worlds
- * count by a power of their weights that leaves enough effective ones.
+ * the covariance R of r fitted to the worlds flown (R holds the scatter of means of few flights). For K logs the
+ * deviations have the covariance [k = l] (S + E_k) + R, and the precision is I + H/1.5, with H = B' C^-1 B summed over
+ * logs. The fit is local: worlds count by a power of their weights that leaves enough effective worlds.
  */
 export function proposalFrom(
   groups: readonly LogGroup[],
@@ -54,8 +55,8 @@ export function proposalFrom(
   const pull = new Float64Array(size);
   for (const group of groups) addInformation(group, each, scores, weights, precision, pull);
   // The peak by the whole information, the width by a part of it.
-  const peak = solveWith(rootOf(plusOne(precision, size, 1), size), pull, size);
-  return { mean: peak, root: rootOf(plusOne(precision, size, 1 / WIDER), size) };
+  const peak = solveWith(choleskyFactor(plusOne(precision, size, 1), size, 'lifted'), pull);
+  return { mean: peak, root: choleskyFactor(plusOne(precision, size, 1 / WIDER), size, 'lifted') };
 }
 
 /** Adds one group's B' C^-1 B and B' C^-1 (y - a). */
@@ -83,12 +84,12 @@ function addInformation(
     }
     covariance[row * whole + row] += errors[k][i];
   }
-  const root = rootOf(covariance, whole);
+  const root = choleskyFactor(covariance, whole, 'lifted');
   const stacked = (of: (i: number, k: number) => number) =>
     Float64Array.from({ length: whole }, (_, row) => of(row % seen, Math.floor(row / seen)));
   const off = stacked((i, k) => logs[k][i].value - intercept[i]);
   const columns = Array.from({ length: size }, (_, p) => stacked((i) => slopes[i][p]));
-  const solved = columns.map((column) => solveWith(root, column, whole));
+  const solved = columns.map((column) => solveWith(root, column.slice()));
   for (let p = 0; p < size; p++) {
     pull[p] += dot(solved[p], off);
     for (let q = 0; q < size; q++) precision[p * size + q] += dot(solved[p], columns[q]);
@@ -96,8 +97,8 @@ function addInformation(
 }
 
 /**
- * Weighted least squares of each quantity's world means on the scores, about their weighted mean; slopes held towards 0 as
- * by one world more of the same spread, because worlds near the logs lie close together.
+ * Weighted least squares of each quantity's world means on the scores, about their weighted mean. Slopes are held towards
+ * 0 as by a further world of the same spread (ridge regression), because worlds near the logs lie close together.
  */
 function straightLines(
   scores: readonly Float64Array[],
@@ -109,7 +110,7 @@ function straightLines(
   const terms = size + 1;
   const normal = new Float64Array(terms * terms);
   const right = Array.from({ length: seen }, () => new Float64Array(terms));
-  const count = effectiveWorlds(weights);
+  const count = effectiveSize(weights);
   const row = new Float64Array(terms);
   const centre = new Float64Array(size);
   let weighed = 0;
@@ -131,9 +132,9 @@ function straightLines(
     }
   });
   for (let p = 1; p < terms; p++) normal[p * terms + p] *= 1 + 1 / count;
-  const root = rootOf(normal, terms);
+  const root = choleskyFactor(normal, terms, 'lifted');
   const fits = right.map((one) => {
-    const fit = solveWith(root, one, terms);
+    const fit = solveWith(root, one);
     fit[0] -= dot(fit.subarray(1), centre);
     return fit;
   });
@@ -154,32 +155,23 @@ function straightLines(
   };
 }
 
-/** Weights to the greatest power from 0 to 1 that leaves so many effective ones; at power 0 all worlds count alike. */
+/**
+ * The weights raised to the greatest power from 0 to 1 that leaves `least` effective worlds; at power 0 all worlds count
+ * alike.
+ */
 function tempered(logWeights: Float64Array, least: number): Float64Array {
   const raised = (power: number) =>
     weightsOf(logWeights.map((one) => (power === 0 ? 0 : Math.max(power * one, -1e300))));
-  let [low, high] = [0, 1];
-  if (effectiveWorlds(raised(1)) >= least) return raised(1);
-  for (let turn = 0; turn < 40; turn++) {
-    const middle = (low + high) / 2;
-    if (effectiveWorlds(raised(middle)) >= least) low = middle;
-    else high = middle;
-  }
-  return raised(low);
+  const isWide = (power: number) => effectiveSize(raised(power)) >= least;
+  return raised(isWide(1) ? 1 : bisect({ fails: 1, holds: 0 }, isWide, { halvings: 40 }).holds);
 }
 
-/** A standard normal vector as one of the proposal: mean + L'^-1 x. */
+/** Turns a standard normal vector x into a draw from the proposal: mean + L'^-1 x. */
 export function movedScores({ mean, root }: Proposal, natural: Float64Array): Float64Array {
-  const size = mean.length;
-  const moved = natural.slice();
-  for (let i = size - 1; i >= 0; i--) {
-    for (let k = i + 1; k < size; k++) moved[i] -= root[k * size + i] * moved[k];
-    moved[i] /= root[i * size + i];
-  }
-  return moved.map((one, i) => one + mean[i]);
+  return solveUpper(root, natural.slice()).map((score, i) => score + mean[i]);
 }
 
-/** ln of the proposal's density over the standard normal's. */
+/** Natural logarithm of the proposal's density over the standard normal density. */
 export function logDensityRatio({ mean, root }: Proposal, scores: Float64Array): number {
   const size = mean.length;
   let log = 0;
@@ -191,13 +183,13 @@ export function logDensityRatio({ mean, root }: Proposal, scores: Float64Array):
   return log;
 }
 
-/** A wave of worlds; those of the first have no proposal. */
+/** A wave of worlds; the first wave has no proposal. */
 export interface Wave {
   readonly worlds: number;
   readonly proposal: Proposal | null;
 }
 
-/** ln of the plausible density over that of the mixture of all waves, for each world. */
+/** Natural logarithm of the plausible density over the density of the mixture of all waves, for each world. */
 export function logCorrections(scores: readonly Float64Array[], waves: readonly Wave[]): Float64Array {
   const total = waves.reduce((sum, { worlds }) => sum + worlds, 0);
   return Float64Array.from(scores, (score) => {
@@ -211,37 +203,4 @@ export function logCorrections(scores: readonly Float64Array[], waves: readonly 
 
 function plusOne(information: Float64Array, size: number, share: number): Float64Array {
   return information.map((one, place) => share * one + (place % (size + 1) === 0 ? 1 : 0));
-}
-
-/** Lower triangle L with L L' = m, of a positive definite m of which the lower triangle is read. */
-function rootOf(m: Float64Array, size: number): Float64Array {
-  const root = new Float64Array(size * size);
-  for (let i = 0; i < size; i++)
-    for (let j = 0; j <= i; j++) {
-      let rest = m[i * size + j];
-      for (let k = 0; k < j; k++) rest -= root[i * size + k] * root[j * size + k];
-      root[i * size + j] =
-        i === j ? Math.sqrt(Math.max(rest, 1e-12 * Math.abs(m[i * size + i]) + 1e-18)) : rest / root[j * size + j];
-    }
-  return root;
-}
-
-/** x with L L' x = b. */
-function solveWith(root: Float64Array, b: Float64Array, size: number): Float64Array {
-  const x = b.slice();
-  for (let i = 0; i < size; i++) {
-    for (let k = 0; k < i; k++) x[i] -= root[i * size + k] * x[k];
-    x[i] /= root[i * size + i];
-  }
-  for (let i = size - 1; i >= 0; i--) {
-    for (let k = i + 1; k < size; k++) x[i] -= root[k * size + i] * x[k];
-    x[i] /= root[i * size + i];
-  }
-  return x;
-}
-
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
-  return sum;
 }

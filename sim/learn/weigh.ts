@@ -2,6 +2,10 @@
  * How well each plausible world explains what was observed: the summaries of a world's flights are taken as normal
  * with the mean and the spread of the flights flown in it (a synthetic likelihood: Wood, Nature 466:1102, 2010).
  */
+import { choleskyFactor } from '../statistics/cholesky.js';
+import { greatestEigenvalue } from '../statistics/greatest-eigenvalue.js';
+import { solveLower } from '../statistics/triangular-solve.js';
+import { effectiveSize, weightsOf } from '../statistics/weighted.js';
 
 /** One number that a log shows, with the standard deviation of its error. */
 export interface Observation {
@@ -16,11 +20,11 @@ export interface WorldSummaries {
   readonly values: readonly Float64Array[];
 }
 
-/** Flights' worth of trust in the spread pooled over all worlds, against the few flights of one. */
+/** The spread pooled over all worlds counts as much as this many flights, against the few flights of a world itself. */
 const POOLED = 25;
 
 interface Moments {
-  /** Flights in which every quantity came. */
+  /** Number of flights in which every quantity came. */
   readonly count: number;
   readonly mean: Float64Array;
   /** Sums of products of deviations, row by row. */
@@ -33,20 +37,20 @@ export function logLikelihoods(summaries: WorldSummaries, observed: readonly Obs
 }
 
 /**
- * Logarithm of each world's likelihood of K logs that show the same quantities: of all their deviations from the world's
- * mean together, ln N(y - m; 0, C), and K ln of the share of its flights in which the quantities came at all. Between log
- * k and log l, C = [k = l] (S + E_k) - c S with c = 1/n.
+ * Logarithm of each world's likelihood of K logs that show the same quantities: ln N(y - m; 0, C) of the deviations of all
+ * logs from the world's mean, and K ln of the share of the world's flights in which the quantities came at all. Between
+ * log k and log l, C = [k = l] (S + E_k) - c S with c = 1/n.
  *
- * Why less c S: m is the mean of n flights, off by N(0, S/n), the same for all logs. That error is there by itself, drawn
- * anew with each world; so the normal of covariance C, averaged over it, is the likelihood of the true mean, exactly where
- * S is known (the unbiased estimate of a normal density: Ghurye & Olkin, Annals of Mathematical Statistics 40:1261, 1969,
- * cited from memory). With S alone the error would count once too often, with S (1 + 1/n) twice. Where K is over n/2,
- * c = 1/(2K): wider than exact, but C stays positive.
+ * Why less c S: m is the mean of n flights and has the error N(0, S/n), the same for all logs. This error is already in m,
+ * drawn anew with each world; so the normal density of covariance C, averaged over the error, is the likelihood of the
+ * true mean, exactly where S is known (the unbiased estimate of a normal density: Ghurye & Olkin, Annals of Mathematical
+ * Statistics 40:1261, 1969, cited from memory). With S alone the error would count once too often, with S (1 + 1/n) twice.
+ * Where K is over n/2, c = 1/(2K): wider than exact, but C stays positive.
  *
- * S has the correlations pooled over all worlds and standard deviations between pooled and own, because 25 flights alone
- * tell a spread to a seventh only. E_k is the square of the log's errors times the greatest eigenvalue of these
- * correlations: errors of quantities that say the same thing go together, and counted as independent ones they would
- * average out (two equal quantities, greatest eigenvalue 2, weigh as one).
+ * S has the correlations pooled over all worlds and standard deviations between the pooled and the world's own, because 25
+ * flights alone tell a spread to a seventh only. E_k is the square of the log's errors times the greatest eigenvalue of
+ * these correlations: errors of quantities that say the same thing go together, and counted as independent they would
+ * average out (two equal quantities, greatest eigenvalue 2, weigh as a single quantity).
  */
 export function jointLogLikelihoods(
   summaries: WorldSummaries,
@@ -80,7 +84,7 @@ export function jointLogLikelihoods(
   });
 }
 
-/** Variances of the errors of each log's quantities, as they count. */
+/** Variances of the errors of each log's quantities, raised by the greatest eigenvalue of the correlations. */
 export function errorVariances(
   logs: readonly (readonly Observation[])[],
   correlation: Float64Array,
@@ -89,27 +93,13 @@ export function errorVariances(
   return logs.map((log) => log.map(({ error }) => together * Math.max(error, 1e-9) ** 2));
 }
 
-/** Correlations of a covariance; 0 with a quantity that never varies. */
+/** Correlations of a covariance matrix; 0 with a quantity that never varies. */
 export function correlationOf(covariance: Float64Array, size: number): Float64Array {
   return covariance.map((one, place) => {
     const [i, j] = [Math.floor(place / size), place % size];
     const scale = Math.sqrt(covariance[i * size + i] * covariance[j * size + j]);
     return i === j ? 1 : scale > 0 ? one / scale : 0;
   });
-}
-
-/** Of a correlation matrix, by powers of it on a start that no eigenvector of few quantities is square to. */
-function greatestEigenvalue(matrix: Float64Array): number {
-  const size = Math.sqrt(matrix.length);
-  let vector = Array.from({ length: size }, (_, i) => Math.SQRT2 ** i + 0.1 * i);
-  let greatest = 1;
-  for (let turn = 0; turn < 60; turn++) {
-    const next = vector.map((_, i) => vector.reduce((sum, one, j) => sum + matrix[i * size + j] * one, 0));
-    greatest = Math.hypot(...next) / Math.hypot(...vector);
-    const length = Math.hypot(...next);
-    vector = next.map((one) => one / length);
-  }
-  return Math.max(1, greatest);
 }
 
 /** Mean of each quantity over the flights of a world, and the covariance within worlds pooled over all of them. */
@@ -151,69 +141,17 @@ function pooledCovariance(moments: readonly Moments[], size: number): Float64Arr
   return pooled.map((one) => one / Math.max(1, freedom));
 }
 
-/** ln of the normal density at a deviation, by the root of the covariance. */
+/** ln N(off; 0, covariance) = -(n ln 2 pi)/2 - sum_i (ln L_ii + x_i^2/2), L the covariance's Cholesky factor, L x = off. */
 function logNormalDensity(off: readonly number[], covariance: Float64Array): number {
   const size = off.length;
-  const root = new Float64Array(size * size);
+  const root = choleskyFactor(covariance, size, 'lifted');
+  const scaled = solveLower(root, Float64Array.from(off));
   let log = -0.5 * size * Math.log(2 * Math.PI);
-  const scaled = new Float64Array(size);
-  for (let i = 0; i < size; i++) {
-    for (let j = 0; j <= i; j++) {
-      let sum = covariance[i * size + j];
-      for (let k = 0; k < j; k++) sum -= root[i * size + k] * root[j * size + k];
-      root[i * size + j] = i === j ? Math.sqrt(Math.max(sum, 1e-18)) : sum / root[j * size + j];
-    }
-    let rest = off[i];
-    for (let k = 0; k < i; k++) rest -= root[i * size + k] * scaled[k];
-    scaled[i] = rest / root[i * size + i];
-    log -= Math.log(root[i * size + i]) + 0.5 * scaled[i] ** 2;
-  }
+  for (let i = 0; i < size; i++) log -= Math.log(root[i * size + i]) + 0.5 * scaled[i] ** 2;
   return log;
 }
 
-/** Weights that sum to 1. */
-export function weightsOf(logs: Float64Array): Float64Array {
-  const most = logs.reduce((best, one) => Math.max(best, one), Number.NEGATIVE_INFINITY);
-  if (most === Number.NEGATIVE_INFINITY) return new Float64Array(logs.length).fill(1 / logs.length);
-  const weights = logs.map((log) => Math.exp(log - most));
-  const total = weights.reduce((sum, one) => sum + one, 0);
-  return weights.map((one) => one / total);
-}
-
-/** (sum w)^2 / sum w^2 (Kish, Survey Sampling, 1965): worlds that equal weights would need for the same scatter. */
-export function effectiveWorlds(weights: Float64Array): number {
-  return 1 / weights.reduce((sum, one) => sum + one ** 2, 0);
-}
-
-/** Effective worlds by logarithms of weights; none where no world has any. */
-export function effectiveOf(logWeights: Float64Array): number {
-  return logWeights.some((one) => one > Number.NEGATIVE_INFINITY) ? effectiveWorlds(weightsOf(logWeights)) : 0;
-}
-
-/** Value under which this share of the weight lies; halfway through each world's own weight, linear between. */
-export function weightedQuantile(values: ArrayLike<number>, weights: ArrayLike<number>, p: number): number {
-  const order = Array.from(values, (_, i) => i).sort((a, b) => values[a] - values[b]);
-  let below = 0;
-  let [lastShare, lastValue] = [0, values[order[0]]];
-  for (const i of order) {
-    const share = below + weights[i] / 2;
-    if (share >= p) {
-      const step = share - lastShare;
-      return step > 0 ? lastValue + ((p - lastShare) / step) * (values[i] - lastValue) : values[i];
-    }
-    below += weights[i];
-    [lastShare, lastValue] = [share, values[i]];
-  }
-  return lastValue;
-}
-
-export function weightedMoments(
-  values: ArrayLike<number>,
-  weights: ArrayLike<number>,
-): { readonly mean: number; readonly sd: number } {
-  let mean = 0;
-  for (let i = 0; i < values.length; i++) mean += weights[i] * values[i];
-  let variance = 0;
-  for (let i = 0; i < values.length; i++) variance += weights[i] * (values[i] - mean) ** 2;
-  return { mean, sd: Math.sqrt(variance) };
+/** Effective number of worlds, from the natural logarithms of their weights; 0 where every weight is 0. */
+export function effectiveWorlds(logWeights: Float64Array): number {
+  return logWeights.some((log) => log > Number.NEGATIVE_INFINITY) ? effectiveSize(weightsOf(logWeights)) : 0;
 }

@@ -2,9 +2,8 @@
  * The upward acceleration where no g-meter tells it: what the mechanics of a fall, an arrest and an approach leave open.
  * SI, upwards positive, without gravity's share in a reading: 0 is steady motion.
  */
+import { GRAVITY } from '../model/atmosphere.js';
 import type { FlightEvents } from './events.js';
-
-const GRAVITY = 9.80665;
 
 /** What is assumed of the acceleration in one step: mean, standard deviation of its slow error and how long that lasts. */
 export interface Assumed {
@@ -19,8 +18,8 @@ export interface Assumed {
 export const USUAL_FALL = 30;
 
 /**
- * How rough each phase is, as a factor on what is assumed of its acceleration: a steady fall may be steadier than that.
- * The log tells it (`course.ts`).
+ * How rough each phase is, as a factor on what is assumed of its acceleration: a steady fall may be steadier than assumed.
+ * The log tells the factor (`course.ts`).
  */
 export interface Roughness {
   readonly fall: number;
@@ -47,8 +46,9 @@ const EASING = 0.6;
 const FLARING = 2;
 
 /**
- * Falling from rest under quadratic drag, v = vt tanh(g t/vt), so that dv/dt = g sech^2(g t/vt); then thrust; then a
- * steady descent. The share of the weight that drag carries is the less sure the further it is from none and from all.
+ * What is assumed of the acceleration: a fall from rest under quadratic drag, v = vt tanh(g t/vt), so that dv/dt = g
+ * sech^2(g t/vt); then thrust; then a steady descent. The share of the weight that drag carries is the less sure the
+ * further it is from 0 and from 1.
  */
 export function assumedAcceleration(
   sinceEjection: number,

@@ -1,4 +1,4 @@
-/** From a log and what is known besides to height and speed over time. */
+/** Finds height and speed over time from a log and what is known besides. */
 import { type Roughness, USUAL_FALL, USUAL_ROUGHNESS } from './blind.js';
 import { eventsFromReading, type FlightEvents, type Moment } from './events.js';
 import { eventsFromHeight } from './height-events.js';
@@ -27,7 +27,10 @@ export interface Reconstruction {
   readonly heightsHeld: boolean;
 }
 
-/** Null where the log does not show where the flight begins. `courses` are drawn for the ranges of quantities. */
+/**
+ * The courses that the log leaves open; `courses` of them are drawn for the ranges of quantities. Null where the log does
+ * not show where the flight begins.
+ */
 export function reconstructCourse(log: FlightLog, known: Known, courses: number = COURSES): Reconstruction | null {
   const events =
     log.reading === null ? eventsFromHeight(log, known) : withHeight(log, eventsFromReading(log, log.reading));
@@ -107,7 +110,7 @@ function courseOf(log: FlightLog, known: Known, events: FlightEvents, grid: Grid
   };
 }
 
-/** Factors tried: each as likely as the other beforehand. */
+/** Factors of roughness that are tried, all equally likely beforehand. */
 const ROUGHNESSES = [0.125, 0.25, 0.5, 1, 2];
 const BRAKINGS = [
   { braking: 0.5, dragging: 0.1 },
@@ -118,7 +121,7 @@ const BRAKINGS = [
 /** s by which the first guess of the throttle-up may be off while the roughness of the fall is sought. */
 const ROUGHLY = 0.9;
 
-/** Times that a first look does not leave far behind the best, in ln of the likelihood. */
+/** A first look keeps the times that are within this distance of the best, in ln of the likelihood. */
 const LEFT_BEHIND = 10;
 
 function possible<T>(times: readonly T[], logLikelihood: (time: T) => number): readonly T[] {
@@ -137,7 +140,7 @@ const TRIED_EACH = 0.2;
 const TRIED_OFF = 2.5;
 const NEAREST_ARREST = 0.8;
 
-/** On nodes, so that no step is half in the fall and half in the braking. */
+/** The throttle-ups tried lie on nodes, so that no step is half in the fall and half in the braking. */
 function timesTried(guess: number, arrest: number, { start, step }: Grid): readonly number[] {
   const each = Math.max(1, Math.round(TRIED_EACH / step)) * step;
   const from = Math.max(guess - TRIED_OFF, start + 1);
@@ -184,7 +187,7 @@ function crossing(upwards: Float64Array, first: number, speed: number): number |
 /** Deceleration at the end of the arrest, m/s2; a guess on the low side, for the error of its time. */
 const BRAKING = 5;
 
-/** With both channels the g-meter tells the events; what it misses the barometer may tell. */
+/** The events of a log: with both channels the g-meter tells them, and the barometer may tell what the g-meter misses. */
 function withHeight(log: FlightLog, events: FlightEvents): FlightEvents {
   if (log.height === null || (events.ejection !== null && events.ejectionSeen)) return events;
   const other = eventsFromHeight(log, null);

@@ -27,12 +27,12 @@ const SHOCK = 3;
 /** s from the ejection until the drag carries half the weight, for cans that fall at 25 to 40 m/s; and its error. */
 const FREE_FALL = 2.6;
 const UNSEEN = 0.8;
-/** The reading stays high for so long after the fall is stopped: a hand and motors need a moment to ease off, s. */
+/** Seconds for which the reading stays high after the fall is stopped: a hand and motors need a moment to ease off. */
 const BRAKING_ON = 0.2;
-/** Free fall reads less. */
+/** Free fall reads less than this, g. */
 const FALLING = 0.6;
 
-/** Readings at even times: means of what falls into each step; NaN where nothing does. */
+/** Readings at even times: the mean of the readings that fall into each step, NaN in a step without a reading. */
 export function evenReadings(
   log: FlightLog,
   values: Float64Array,
@@ -157,8 +157,8 @@ function restOf(series: Series): number | null {
 const CONTACT = 0.6;
 
 /**
- * Where the last reading is that is not that of rest, if it belongs to a short shock. A long push before it is the end of
- * an arrest: then the log stops on the approach, which reads as calm as the ground.
+ * The place of the last reading that differs from the reading at rest, if it belongs to a short shock. A long push before
+ * it is the end of an arrest: then the log stops on the approach, which reads as calm as the ground.
  */
 function touchdownPlace(series: Series, rest: number, margin: number): number | null {
   const { values } = series;
@@ -175,7 +175,8 @@ function touchdownPlace(series: Series, rest: number, margin: number): number | 
 }
 
 /**
- * The last shock before the free fall that comes before the long steady fall; without one, where the reading drops.
+ * The place of the last shock before the free fall that comes before the long steady fall; without a shock, the place
+ * where the reading drops.
  */
 function ejectionPlace(series: Series, end: number): { readonly place: number; readonly seen: boolean } | null {
   const { values } = series;
@@ -215,7 +216,7 @@ function steady(series: Series, from: number, to: number): boolean {
   return false;
 }
 
-/** Where the reading steps up for good: thrust on top of the drag that carries the can already. */
+/** The place where the reading steps up for good: thrust on top of the drag that carries the can already. */
 function throttlePlace(series: Series, ejected: number, end: number, level: number, rounding: number): number | null {
   const window = perSecond(0.6);
   const rise = Math.max(0.2, 1.5 * rounding);
@@ -237,7 +238,7 @@ function throttlePlace(series: Series, ejected: number, end: number, level: numb
   return null;
 }
 
-/** Where the reading has come back to that of steady descent. */
+/** The place where the reading has come back to the reading of steady descent. */
 function arrestPlace(series: Series, up: number, end: number, level: number): number | null {
   for (let i = up + perSecond(0.4); i + perSecond(0.4) <= end; i++) {
     if (

@@ -9,7 +9,7 @@ const SLOWING = 5;
 /** Seconds over which a barometric speed is taken. */
 const SLOPE = 0.6;
 
-/** Events from heights alone: half a second at best. */
+/** Finds the events from heights alone, to half a second at best. */
 export function eventsFromHeight(log: FlightLog, known: Known | null): FlightEvents {
   const heights = log.height as Float64Array;
   const step = 0.1;
@@ -63,9 +63,9 @@ const UNSTEADY = 5;
 const CORNER_LATE = 0.3;
 
 /**
- * Where the braking begins: the corner of a straight line and a parabola, z = z0 - v (t - t0) + a max(0, t - t0)^2/2, by
- * least squares over the corner t0; its error from how fast the squares grow (one noise variance). The drag makes the
- * deceleration strongest at first, which draws the corner early by about a third of a second.
+ * Finds where the braking begins: the corner t0 of a straight line and a parabola, z = z0 - v (t - t0) + a max(0, t -
+ * t0)^2/2, by least squares; the error of t0 comes from how fast the squares grow (by one noise variance). The drag makes
+ * the deceleration strongest at first, which draws the corner early by about a third of a second.
  */
 function brakingFrom(
   log: FlightLog,
@@ -99,7 +99,10 @@ function brakingFrom(
   return { time: best.corner + CORNER_LATE, error: Math.hypot(half, CORNER_LATE) };
 }
 
-/** What the best sum of these columns leaves of the values, by the normal equations; and their factors. */
+/**
+ * Linear least squares by the normal equations and Gaussian elimination: the factors of the columns, and the sum of
+ * squares that their best sum leaves of the values. Columns that depend on each other give NaN or huge factors.
+ */
 function bestSum(rows: readonly (readonly number[])[], values: readonly number[]) {
   const size = rows[0].length;
   const a = Array.from({ length: size }, (_, i) =>
@@ -129,8 +132,8 @@ const SEEN_NOISE = 6;
 const RESTING = 1.5;
 
 /**
- * When the heights come to rest: before the touchdown t0 they are h0 + v (t0 - t) + a (t0 - t)^2/2 with v and a not
- * negative, then h0. Every t0 is tried by least squares and weighed by how likely it makes the readings.
+ * Finds when the heights come to rest: before the touchdown t0 they are h0 + v (t0 - t) + a (t0 - t)^2/2 with v and a not
+ * negative, after it h0. Every t0 is tried by least squares and weighted by how likely it makes the readings.
  */
 function touchdownFrom(log: FlightLog, heights: Float64Array, noise: number): Moment | null {
   const end = log.time[log.time.length - 1];
@@ -182,7 +185,7 @@ function restSquares(times: readonly number[], values: readonly number[], touchd
   return flared.squares;
 }
 
-/** Gaps bridged by straight lines, ends held. */
+/** The values with gaps bridged by straight lines and both ends held. */
 function filled(values: Float64Array): Float64Array {
   const result = values.slice();
   let last = -1;
@@ -196,7 +199,10 @@ function filled(values: Float64Array): Float64Array {
   return result;
 }
 
-/** Noise of one barometric reading: from second differences, which a smooth fall leaves alone; at least its rounding. */
+/**
+ * Noise of a barometric reading from second differences, which a smooth fall leaves alone; at least the noise of its
+ * rounding.
+ */
 export function noiseOf(log: FlightLog, values: Float64Array, step: number): number {
   const kept: number[] = [];
   const times: number[] = [];

@@ -1,9 +1,10 @@
 /**
  * What the heights of a log leave open and no linear filter can carry as a state: the flow error of the barometer, which
- * multiplies the square of the speed, and, without a g-reading, when the motors took hold. Every pair is tried and
- * weighed by its prior and by how likely it makes the heights (the marginal likelihood of a Kalman filter: Schweppe,
- * IEEE Transactions on Information Theory 11:61, 1965, cited from memory); what they say is mixed.
+ * multiplies the square of the speed, and, without a g-reading, when the motors took hold. Every pair of the two is tried
+ * and weighted by its prior and by how likely it makes the heights (the marginal likelihood of a Kalman filter: Schweppe,
+ * IEEE Transactions on Information Theory 11:61, 1965, cited from memory); the result is the mixture of all pairs.
  */
+import { weightedMoments, weightsOf } from '../statistics/weighted.js';
 import { type Course, logLikelihoodOf, type Prior, type Smoothed, type SmootherInput, smooth } from './smoother.js';
 
 export interface Hypothesis {
@@ -16,7 +17,7 @@ export interface Hypothesis {
   readonly logPrior: number;
 }
 
-/** Flow errors are tried up to so many standard deviations of the prior, and so many of them. */
+/** Flow errors are tried up to REACH standard deviations of the prior on either side, at FLOWS values. */
 const REACH = 2.5;
 const FLOWS = 11;
 
@@ -28,7 +29,7 @@ export function flowsOf({ mean, sd }: Prior): readonly { readonly flow: number; 
   });
 }
 
-/** Courses smoothed whole: each stands for an equal share of the weight. */
+/** Number of courses that are smoothed whole, each for an equal share of the weight. */
 const STANDING = 24;
 
 export interface Mixture {
@@ -45,8 +46,8 @@ export function mix(
   courses: number,
   seed: string,
 ): Mixture {
-  const logs = hypotheses.map((one) => one.logPrior + logLikelihoodOf(inputOf(one)));
-  const weights = shares(logs);
+  const logs = Float64Array.from(hypotheses, (one) => one.logPrior + logLikelihoodOf(inputOf(one)));
+  const weights = weightsOf(logs);
   const standing = counts(weights, STANDING).flatMap((count, i) => (count > 0 ? [{ one: hypotheses[i], count }] : []));
   const drawn = counts(
     standing.map(({ count }) => count / STANDING),
@@ -56,13 +57,7 @@ export function mix(
     weight: count / STANDING,
     smoothed: smooth(inputOf(one), drawn[i], standing.length === 1 ? seed : `${seed} ${i}`),
   }));
-  const momentsOf = (of: (one: Hypothesis) => number): Prior => {
-    const mean = weights.reduce((sum, weight, i) => sum + weight * of(hypotheses[i]), 0);
-    return {
-      mean,
-      sd: Math.sqrt(weights.reduce((sum, weight, i) => sum + weight * (of(hypotheses[i]) - mean) ** 2, 0)),
-    };
-  };
+  const momentsOf = (of: (one: Hypothesis) => number): Prior => weightedMoments(hypotheses.map(of), weights);
   const [height, speed] = (['height', 'speed'] as const).map((of) => mixed(made, of));
   return {
     smoothed: {
@@ -76,18 +71,10 @@ export function mix(
   };
 }
 
-/** Weights that sum to 1, from their ln. */
-function shares(logs: readonly number[]): readonly number[] {
-  const most = logs.reduce((a, b) => Math.max(a, b));
-  const raw = logs.map((log) => Math.exp(log - most));
-  const total = raw.reduce((sum, one) => sum + one, 0);
-  return raw.map((one) => one / total);
-}
-
-/** How many of `total` each weight gets: evenly spaced marks among the sums of the weights. */
-function counts(weights: readonly number[], total: number): readonly number[] {
+/** How many of `total` items each weight gets: evenly spaced marks among the sums of the weights (systematic sampling). */
+function counts(weights: ArrayLike<number>, total: number): readonly number[] {
   let below = 0;
-  return weights.map((weight) => {
+  return Array.from(weights, (weight) => {
     const before = Math.round(below * total);
     below += weight;
     return Math.round(below * total) - before;

@@ -25,7 +25,10 @@ export interface Known {
   readonly sensorOffset: number | null;
 }
 
-/** Without a scenario: ejected near the top of the rocket's course, a vented barometer, air of no known temperature. */
+/**
+ * What is assumed without a scenario: an ejection near the top of the rocket's course, a vented barometer, air of no known
+ * temperature.
+ */
 export const NOTHING_KNOWN: Known = {
   ejectionHeight: null,
   ejectionSpeed: { mean: 0, sd: 5 },
@@ -40,7 +43,7 @@ export const NOTHING_KNOWN: Known = {
 
 const DRAWS = 4000;
 
-/** What the scenario says, by drawing it: median and half the distance from the 16 to the 84 % point. */
+/** What the scenario says, found by drawing from it: median, and half the distance from the 16 to the 84 % point. */
 export function knownFrom(scenario: Scenario): Known {
   const drawer = createDrawer(scenario, 'known');
   const [height, speed, flow, scale, side, approach, elevation] = [[], [], [], [], [], [], []] as number[][];
@@ -74,7 +77,7 @@ function readsLow(temperature: number, elevation: number): number {
   return (temperature - standardTemperature(geopotentialHeight(elevation))) / temperature;
 }
 
-/** The same with the air temperature measured on the day, to a degree or two. */
+/** What is known besides the air temperature on the day, measured to a degree or two: how low the barometer reads. */
 export function withTemperature(known: Known, temperature: number): Known {
   const mean = readsLow(temperature, known.elevation ?? 0);
   return { ...known, scaleError: { mean, sd: known.elevation === null ? 0.02 : 0.005 } };

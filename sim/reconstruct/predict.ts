@@ -1,4 +1,4 @@
-/** Flights of the scenario, flown whole, to lay a log over. */
+/** Flies flights of the scenario whole, to lay a log over. */
 import { setImmediate } from 'node:timers/promises';
 import { createDrawer } from '../draws/drawer.js';
 import { createFlightModel } from '../flight/model.js';

@@ -8,7 +8,7 @@ import type { FlightLog } from './read-log.js';
 import { type LogEvent, type LogQuantity, QUANTITIES, type QuantityName } from './result.js';
 import type { Course } from './smoother.js';
 
-/** A range wider than this tells nothing of a touchdown. */
+/** A touchdown speed whose range is wider than this tells nothing. */
 const WIDEST_TOUCHDOWN = 4;
 
 /** 90 % of a normal law lies within this many standard deviations. */
@@ -175,14 +175,14 @@ function samplesOf({ smoothed, step, start, events, throttleUps }: Reconstructio
   });
 }
 
-/** The larger speed at the throttle-up and just before it, for its own time is not exact. */
+/** The larger of the speeds at the throttle-up and just before it, because the time of the throttle-up is not exact. */
 function fastest({ up, speed }: Sample): number {
   return Math.max(speed(up ?? 0), speed((up ?? 0) - JUST_BEFORE));
 }
 
 const JUST_BEFORE = 0.1;
 
-/** When a course first comes under a height; NaN where it does not. */
+/** The time at which a course first comes under a height; NaN where it stays above. */
 function passing(sample: Sample, height: number): number {
   const last = Math.max(sample.down ?? 0, sample.up ?? 0);
   for (let time = 0; time <= last; time += 0.05) {

@@ -1,6 +1,7 @@
 /** A flight log as a CSV file: time and g-reading, time and barometric height, or all three. */
 
 import { type Answer, ok, refused } from '../basics/answer.js';
+import { GRAVITY } from '../model/atmosphere.js';
 import type { Dimension } from '../scenario/definition/shapes.js';
 import { readUnit, toSi } from '../scenario/file/column-unit.js';
 import { type CsvTable, columnIndex, openCsv, readNumbers } from '../scenario/file/csv-columns.js';
@@ -24,7 +25,7 @@ export interface LogColumns {
   readonly height: string | null;
 }
 
-/** Fewer rows are no flight. */
+/** A log of fewer rows is no flight. */
 const FEWEST_ROWS = 20;
 /** A logger that counts in milliseconds without saying so shows a flight of hours. */
 const LONGEST = 4 * 3600;
@@ -105,8 +106,6 @@ export function readLog(text: string, file: string, columns: LogColumns): Answer
   });
 }
 
-const GRAVITY = 9.80665;
-
 function inGee(acceleration: number): number {
   return acceleration / GRAVITY;
 }
@@ -119,7 +118,7 @@ function placedOf(one: Answer<Placed | null>): Placed | null {
   return one.status === 'ok' ? one.value : null;
 }
 
-/** The column of a channel: named by the user, or known by its own name. */
+/** The column of a channel: the user names it, or it is known by its own name. */
 function channelOf(
   table: CsvTable,
   { option, dimension, usual, names }: Channel,

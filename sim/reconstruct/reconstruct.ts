@@ -1,4 +1,4 @@
-/** A flight log to height and speed over time, events and quantities, laid over what the scenario predicts. */
+/** Turns a flight log into height and speed over time, events and quantities, laid over what the scenario predicts. */
 
 import { type Answer, ok, refused } from '../basics/answer.js';
 import { presentVersions } from '../basics/versions.js';
@@ -23,7 +23,7 @@ export interface Predicted {
 
 const POINTS = 140;
 const MEASURED = 600;
-/** A stretch without a reading is a gap from here on, s. */
+/** A stretch without a reading counts as a gap from this length on, s. */
 const GAP = 0.5;
 const REACH = 1.645;
 
@@ -67,7 +67,10 @@ export function reconstruct(log: FlightLog, known: Known, predicted: Predicted |
   });
 }
 
-/** The same quantity of simulated flights; NaN where it never came. Null for those that a flight's record does not hold. */
+/**
+ * A quantity of the log in simulated flights, NaN in flights in which it never came; null for a quantity that the record
+ * of a flight does not hold.
+ */
 export function simulatedQuantity(
   name: QuantityName,
   flights: FlightColumns,

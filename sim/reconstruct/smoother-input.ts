@@ -1,4 +1,7 @@
-/** What the smoother is given: readings on a grid, what is assumed where none tells, and what is known besides. */
+/**
+ * Makes what the smoother is given: readings on a grid, what is assumed where no reading tells, and what is known besides.
+ */
+import { GRAVITY } from '../model/atmosphere.js';
 import { type Assumed, assumedAcceleration, type Roughness } from './blind.js';
 import { evenReadings, type FlightEvents, roundingOf } from './events.js';
 import { noiseOf } from './height-events.js';
@@ -6,8 +9,7 @@ import type { Known } from './known.js';
 import type { FlightLog } from './read-log.js';
 import type { Prior, SmootherInput } from './smoother.js';
 
-const GRAVITY = 9.80665;
-/** Readings this soon after ejection belong to its charge, s. */
+/** Readings this soon after the ejection belong to its charge, s. */
 const CHARGE = 0.15;
 
 export interface Grid {
@@ -28,7 +30,7 @@ export interface Trial {
   readonly rough: Roughness;
 }
 
-/** Reads the log once; what comes back makes the input for each trial. */
+/** Reads the log once and returns the function that makes the input of each trial. */
 export function inputMaker(
   log: FlightLog,
   known: Known,
@@ -95,7 +97,7 @@ export function inputMaker(
 /** Share of the slow error that comes anew in each step. */
 const UNSTEADY = 0.3;
 
-/** Without a barometer it has no errors. */
+/** Priors of the barometer for a log without a barometer: no errors. */
 const NONE: Prior = { mean: 0, sd: 0 };
 
 /** At the last node the ground is a fraction of a step away, and as uncertain as its time. */
@@ -107,14 +109,14 @@ function groundAt({ step, spare, nodes }: Grid, heights: Float64Array, timeError
   return { mean: speed * spare, sd: Math.hypot(0.5, speed * (spare + timeError)) };
 }
 
-/** Touchdown speed of a soft landing and, by the heights of the last second, of one that was none, m/s. */
+/** Touchdown speed taken for a soft landing, and the speed over the last second above which the landing was not soft, m/s. */
 const SOFT = 2;
 const FAST = 8;
 
 /**
  * Share of the specific force that points up, early in the fall: drag points against the velocity through the air, which
- * begins sideways and turns down as the can gathers speed. Rough: it falls freely up to 25 m/s and loses its sideways
- * speed with a time constant of 6 s.
+ * begins sideways and turns down as the can gathers speed. A rough model: the can falls freely up to 25 m/s and loses its
+ * sideways speed with a time constant of 6 s.
  */
 function upwardShare(sinceEjection: number, sideSpeed: number): number {
   const down = Math.min(GRAVITY * Math.max(sinceEjection, 0.05), 25);
@@ -161,7 +163,7 @@ function startHeight(log: FlightLog, known: Known, start: number): Prior {
   return { mean: near === -1 ? 500 : log.height[near], sd: 200 };
 }
 
-/** What the barometer reads on the ground; its own noise where it was seen at rest there. */
+/** The barometer's reading on the ground, with its own noise where it was seen at rest there. */
 function zeroOf(log: FlightLog, events: FlightEvents): Prior {
   if (log.height === null || events.touchdown === null) return { mean: 0, sd: 8 };
   const from = events.touchdown.time + 0.3;

@@ -11,13 +11,16 @@
  * The flow error k is a given number: as one more state it would multiply w^2, two unknowns whose product no linear filter
  * weighs rightly. The small k w^2/(2 g) is linearised about the prediction.
  */
+
 import seedrandom from 'seedrandom';
-import { STATES as MATRIX_STATES, multiply, rootOf, solveRight } from './matrix.js';
+import { GRAVITY } from '../model/atmosphere.js';
+import { choleskyFactor } from '../statistics/cholesky.js';
+import { matrixProduct, transposed } from '../statistics/matrix-product.js';
+import { solveWith } from '../statistics/triangular-solve.js';
 
 const [Y, U, E, B, ZERO, D] = [0, 1, 2, 3, 4, 5];
-const STATES = MATRIX_STATES;
+const STATES = 6;
 const SIZE = STATES * STATES;
-const GRAVITY = 9.80665;
 
 export interface Prior {
   readonly mean: number;
@@ -60,7 +63,7 @@ export interface Smoothed {
   /** Mean and standard deviation at each node; speed upwards. */
   readonly mean: Course;
   readonly sd: Course;
-  /** Whole courses that agree with log and priors, each as likely as the other. */
+  /** Whole courses that agree with log and priors, all equally likely. */
   readonly courses: readonly Course[];
 }
 
@@ -119,7 +122,10 @@ function varianceOf(p: Float64Array, factors: Readonly<Record<number, number>>):
   return sum;
 }
 
-/** ln of the density of all heights given what is assumed: the sum of ln N(each; as the ones before predict it). */
+/**
+ * Natural logarithm of the density of all heights given what is assumed: the sum of ln N(height; its prediction from the
+ * heights before).
+ */
 export function logLikelihoodOf(input: SmootherInput): number {
   return forwards(input, null);
 }
@@ -157,7 +163,10 @@ function forwards(input: SmootherInput, kept: Filtered | null): number {
   return logDensity;
 }
 
-/** y = z (1 - s) + zero and u = w (1 - s) go with the errors that are in them. */
+/**
+ * Mean and covariance of the first state: y = z (1 - s) + zero and u = w (1 - s) are correlated with the errors that are
+ * in them.
+ */
 function begin(m: Float64Array, p: Float64Array, { height, speed, error, bias, zero, scale }: SmootherInput['priors']) {
   const left = 1 - scale.mean;
   m[Y] = height.mean * left + zero.mean;
@@ -196,7 +205,7 @@ function moveOf({ step, acceleration, errorTime, priors }: SmootherInput, k: num
   return { step, acceleration: acceleration[k], fading: Math.exp(-step / errorTime[k]), left: 1 - priors.scale.mean };
 }
 
-/** F m in place, without the known push; or F along a row or a column of states. */
+/** Applies the transition F to a state in place, without the known push; or to a row or a column of a matrix. */
 function carried(m: Float64Array, place: number, stride: number, { step, acceleration, fading, left }: Move): void {
   const push = left * (m[place + E * stride] + m[place + B * stride]) - acceleration * m[place + D * stride];
   m[place + Y * stride] += step * m[place + U * stride] + (step ** 2 / 2) * push;
@@ -204,7 +213,7 @@ function carried(m: Float64Array, place: number, stride: number, { step, acceler
   m[place + E * stride] *= fading;
 }
 
-/** F P F' and the noise of the step, in place. */
+/** Turns the covariance P into F P F' plus the noise of the step, in place. */
 function spread(p: Float64Array, input: SmootherInput, k: number, move: Move): void {
   const { step, fading } = move;
   for (let j = 0; j < STATES; j++) carried(p, j, STATES, move);
@@ -230,7 +239,10 @@ function readHeight(m: Float64Array, p: Float64Array, row: Float64Array, input: 
 
 const CROSS = new Float64Array(STATES);
 
-/** One measurement, row . state + noise, that is off its expected value; in place. Returns the ln of its density. */
+/**
+ * Takes in a measurement, row . state + noise, that is `off` its expected value; changes mean and covariance in place and
+ * returns the natural logarithm of its density.
+ */
 function update(m: Float64Array, p: Float64Array, row: Float64Array, off: number, variance: number): number {
   let total = variance;
   for (let i = 0; i < STATES; i++) {
@@ -246,14 +258,22 @@ function update(m: Float64Array, p: Float64Array, row: Float64Array, off: number
   return -0.5 * (Math.log(2 * Math.PI * total) + off ** 2 / total);
 }
 
-/** How far each state moves with the next one: P F' (predicted P)^-1. */
+/** The smoother's gains: how far each state moves with the state at the next node, G = P F' (predicted P)^-1. */
 function gainsOf(input: SmootherInput, { covariances, predicted }: Filtered): readonly Float64Array[] {
   return Array.from({ length: input.height.length - 1 }, (_, k) => {
     const cross = covariances.slice(k * SIZE, (k + 1) * SIZE);
     const move = moveOf(input, k);
     for (let i = 0; i < STATES; i++) carried(cross, i * STATES, 1, move);
-    return solveRight(cross, predicted.subarray((k + 1) * SIZE, (k + 2) * SIZE));
+    // G P = C with P = L L' is, row by row, L L' g = c: P is symmetric.
+    const factor = choleskyFactor(predicted.subarray((k + 1) * SIZE, (k + 2) * SIZE), STATES, 'lifted');
+    for (let i = 0; i < STATES; i++) solveWith(factor, cross.subarray(i * STATES, (i + 1) * STATES));
+    return cross;
   });
+}
+
+/** G M G': a matrix of the next node's states, carried back by the gain. */
+function carriedBack(gain: Float64Array, matrix: Float64Array): Float64Array {
+  return matrixProduct(matrixProduct(gain, matrix, STATES, STATES), transposed(gain, STATES), STATES, STATES);
 }
 
 function backwards(
@@ -268,7 +288,7 @@ function backwards(
     const difference = new Float64Array(SIZE);
     for (let i = 0; i < SIZE; i++)
       difference[i] = smoothCovariances[(k + 1) * SIZE + i] - predicted[(k + 1) * SIZE + i];
-    const change = multiply(multiply(gain, difference), gain, true);
+    const change = carriedBack(gain, difference);
     for (let i = 0; i < SIZE; i++) smoothCovariances[k * SIZE + i] += change[i];
     for (let i = 0; i < STATES; i++) {
       for (let j = 0; j < STATES; j++) {
@@ -304,9 +324,13 @@ function drawCourses(
   };
   const roots = Array.from({ length: nodes }, (_, k) => {
     const own = covariances.subarray(k * SIZE, (k + 1) * SIZE);
-    if (k === nodes - 1) return rootOf(own);
-    const taken = multiply(multiply(gains[k], predicted.subarray((k + 1) * SIZE, (k + 2) * SIZE)), gains[k], true);
-    return rootOf(Float64Array.from(own, (one, i) => one - taken[i]));
+    if (k === nodes - 1) return choleskyFactor(own, STATES, 'lifted');
+    const taken = carriedBack(gains[k], predicted.subarray((k + 1) * SIZE, (k + 2) * SIZE));
+    return choleskyFactor(
+      own.map((one, i) => one - taken[i]),
+      STATES,
+      'lifted',
+    );
   });
   return Array.from({ length: courses }, () => {
     const height = new Float64Array(nodes);

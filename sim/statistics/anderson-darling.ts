@@ -1,10 +1,13 @@
 /**
- * The Anderson-Darling distance between samples and a distribution whose parameters were estimated from the same
- * samples, with the critical values that hold then. Critical values for a distribution known beforehand are three times
- * as high and would pass almost anything.
+ * The Anderson-Darling distance between samples and a distribution whose parameters were estimated from these samples,
+ * with the critical values that hold then. Critical values for a distribution known beforehand are three times as high and
+ * would pass almost anything.
  */
 
-/** Points of the modified statistic: the share of samples of the very family that come out above. */
+/**
+ * A critical point of the modified statistic: the share `level` of samples that do come from the family lies above
+ * `value`.
+ */
 export interface CriticalPoint {
   readonly level: number;
   readonly value: number;

@@ -1,6 +1,3 @@
-import betaCdf from '@stdlib/stats-base-dists-beta-cdf';
-import betaQuantile from '@stdlib/stats-base-dists-beta-quantile';
-
 export interface BetweenWorlds {
   /** Mean of the probability over the worlds. */
   readonly mean: number;
@@ -23,26 +20,4 @@ export function betweenWorlds(counts: readonly number[], flights: number): Betwe
   const squares = shares.reduce((sum, share) => sum + (share - mean) ** 2, 0) / (shares.length - 1);
   const scatter = shares.reduce((sum, share) => sum + share * (1 - share), 0) / shares.length / (flights - 1);
   return { mean, variance: squares - scatter };
-}
-
-/** A beta law over [0, 1] by its shapes. */
-export interface BetaLaw {
-  readonly a: number;
-  readonly b: number;
-}
-
-/** The beta law with this mean and variance; null where the variance is not positive or too large for any. */
-export function betaByMoments({ mean, variance }: BetweenWorlds): BetaLaw | null {
-  if (!(variance > 0) || !(mean > 0 && mean < 1)) return null;
-  const sum = (mean * (1 - mean)) / variance - 1;
-  return sum > 0 ? { a: mean * sum, b: (1 - mean) * sum } : null;
-}
-
-/** Probability that a value of the law is at or under `limit`. */
-export function betaShareWithin({ a, b }: BetaLaw, limit: number): number {
-  return betaCdf(limit, a, b);
-}
-
-export function betaQuantileOf({ a, b }: BetaLaw, p: number): number {
-  return betaQuantile(p, a, b);
 }

@@ -5,8 +5,8 @@ const POINTS_A_DECADE = 12;
 const FIRST_POINT = 10;
 
 /**
- * The estimate and its 90 % interval after the first 10, 12, 15 ... n flights, evenly on a logarithmic scale.
- * The intervals hold one by one; a path that is watched crosses a limit more often than one look would.
+ * The estimate and its 90 % interval after the first 10, 12, 15 ... n flights, evenly on a logarithmic scale. Each
+ * interval holds by itself; a path that is watched all along crosses a limit more often than a single look at it would.
  *
  * @param outcome index into OUTCOMES of each flight, in the order of flying; 0 is a soft landing
  */

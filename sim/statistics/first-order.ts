@@ -1,4 +1,5 @@
 import chiSquareCdf from '@stdlib/stats-base-dists-chisquare-cdf';
+import { bisect } from './bisect.js';
 
 export interface FirstOrder {
   /** Share of the output's variance that the input's value alone explains; 0 where the estimate is negative. */
@@ -9,18 +10,22 @@ export interface FirstOrder {
   readonly pValue: number;
 }
 
-/** Bins enough for a smooth effect of one direction: the loss inside the bins is about 1 / bins^2 of the share. */
+/**
+ * The standard number of bins is enough for a smooth effect in a single direction: what is lost inside the bins is about
+ * 1/bins^2 of the share.
+ */
 export const STANDARD_BINS = 20;
 
 /**
- * First-order share of an input from given data: V(E[output | input]) / V(output), the conditional mean taken in bins
- * of equal counts along the input. Corrected for the scatter of the bin means, without which it is too high by about
- * (bins - 1)/n (1 - share): share = 1 - (within / (n - bins)) / (total / (n - 1)), sums of squares about the means.
- * The p-value takes between / (within / (n - bins)) as chi-square with bins - 1 degrees of freedom, good for many
- * flights in each bin. Ties in the input stay in the order given. Null under ten flights a bin or without variance.
+ * First-order share of an input from given data: V(E[output | input])/V(output), with the conditional mean taken in bins
+ * of equal counts along the input. The share is corrected for the scatter of the bin means (epsilon squared), without
+ * which it is too high by about (bins - 1)/n (1 - share): share = 1 - (within/(n - bins))/(total/(n - 1)), with sums of
+ * squares about the means. The p-value takes between/(within/(n - bins)) as chi-square with bins - 1 degrees of freedom,
+ * good for many flights in each bin. Equal values of the input stay in the order given. Null under ten flights a bin or
+ * without variance.
  *
- * Sources: Plischke, Borgonovo and Smith, European Journal of Operational Research 226:536, 2013 (given data);
- * correction: epsilon squared of Kelley, PNAS 21:554, 1935 (cited from memory).
+ * Sources: Plischke, Borgonovo and Smith, European Journal of Operational Research 226:536, 2013 (given data); correction:
+ * Kelley, PNAS 21:554, 1935 (cited from memory).
  */
 export function firstOrder(
   input: ArrayLike<number>,
@@ -46,8 +51,9 @@ export function firstOrder(
 }
 
 /**
- * The bin in which a value stands when all are sorted and cut at these ranks. To be asked in order: of equal values at
- * a cut the first ones stand below it. Sorted without a comparison function, which takes a fifth of the memory.
+ * Makes the function that tells the bin of each value when all values are sorted and cut at these ranks. It is asked in
+ * the order of the flights: of the values that equal a cut, the first in this order stand below the cut. The sorting goes
+ * without a comparison function, which takes a fifth of the memory.
  */
 function equalBins(input: ArrayLike<number>, ends: readonly number[]): (index: number) => number {
   const sorted = new Float64Array(input).sort();
@@ -63,13 +69,7 @@ function equalBins(input: ArrayLike<number>, ends: readonly number[]): (index: n
   };
 }
 
-/** How many of these ascending values lie under a value. */
+/** How many of the ascending values lie under a value. */
 function countUnder(sorted: Float64Array, value: number): number {
-  let [low, high] = [0, sorted.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (sorted[middle] < value) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return bisect({ fails: -1, holds: sorted.length }, (place) => !(sorted[place] < value), 'whole numbers').holds;
 }

@@ -1,6 +1,7 @@
 /**
- * Holm's adjusted p-values: sorted ascending, the i-th of m (from 0) times m - i, never falling, at most 1. Calling
- * those at or under 5 % keeps the chance of any false call in the family at 5 % whatever the dependence.
+ * Holm's adjusted p-values: of m values in ascending order, the i-th (from 0) times m - i, never falling, at most 1.
+ * Calling every adjusted value at or under 5 % significant keeps the chance of any false call among all m at 5 %, whatever
+ * the dependence.
  *
  * Source: Holm, Scandinavian Journal of Statistics 6:65, 1979.
  */

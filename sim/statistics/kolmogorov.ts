@@ -1,6 +1,10 @@
+import { matrixProduct } from './matrix-product.js';
 import { sortedValues } from './quantile.js';
 
-/** Largest distance between the empirical distribution of numbers in [0, 1] and the uniform one. */
+/**
+ * Kolmogorov-Smirnov distance: the largest distance between the empirical distribution of numbers in [0, 1] and the
+ * uniform distribution.
+ */
 export function uniformDistance(uniforms: ArrayLike<number>): number {
   const sorted = sortedValues(uniforms);
   const n = sorted.length;
@@ -9,7 +13,7 @@ export function uniformDistance(uniforms: ArrayLike<number>): number {
   return distance;
 }
 
-/** Up to this n the law is computed exactly everywhere. */
+/** Up to this number of values the law is computed exactly everywhere. */
 const LAST_EXACT = 140;
 
 /**
@@ -77,35 +81,21 @@ function powerElement(matrix: Float64Array, size: number, exponent: number, at: 
   let rowLog = 0;
   for (let left = exponent; left > 0; left = Math.floor(left / 2)) {
     if (left % 2 === 1) {
-      row = product(row, base, 1, size);
+      row = matrixProduct(row, base, 1, size);
       rowLog += baseLog + rescale(row);
     }
-    base = product(base, base, size, size);
+    base = matrixProduct(base, base, size, size);
     baseLog = 2 * baseLog + rescale(base);
   }
   return [row[at], rowLog];
 }
 
-/** Divides by the largest element; its logarithm. */
+/** Divides all values by the largest, in place, and returns the natural logarithm of the largest. */
 function rescale(values: Float64Array): number {
   let largest = 0;
   for (const value of values) largest = Math.max(largest, value);
   for (let i = 0; i < values.length; i++) values[i] /= largest;
   return Math.log(largest);
-}
-
-function product(left: Float64Array, right: Float64Array, rows: number, size: number): Float64Array {
-  const result = new Float64Array(rows * size);
-  for (let row = 0; row < rows; row++) {
-    for (let inner = 0; inner < size; inner++) {
-      const factor = left[row * size + inner];
-      if (factor === 0) continue;
-      for (let column = 0; column < size; column++) {
-        result[row * size + column] += factor * right[inner * size + column];
-      }
-    }
-  }
-  return result;
 }
 
 /** Terms of the series that matter for z = d sqrt(n) up to 1.5. */

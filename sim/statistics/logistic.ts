@@ -1,7 +1,8 @@
 /** Logistic regression: the chance of an event as a function of what is known beforehand. */
-import { dot, inverseOf, type Matrix, quadraticForm } from './symmetric.js';
+import { dot } from './dot.js';
+import { inverseOf, type Matrix, quadraticForm } from './symmetric.js';
 
-/** Flights (or other trials) that share one row of regressors; the first regressor is 1 for the intercept. */
+/** A cell: flights (or other trials) that share a row of regressors. The first regressor is 1, for the intercept. */
 export interface LogisticCell {
   readonly row: readonly number[];
   readonly trials: number;
@@ -19,20 +20,21 @@ export type LogisticFit =
   | { readonly status: 'not fitted'; readonly why: 'no information' | 'no end' };
 
 const MOST_STEPS = 200;
-/** A step that gains less log-likelihood is the last. */
+/** A step that gains less log-likelihood than this is the last. */
 const GAIN = 1e-10;
 const SHORTEST_STEP = 2 ** -20;
-/** Without the penalty, a cell so near to certain or impossible shows that the likelihood has no maximum. */
+/** Without the penalty, a cell this near to certain or impossible shows that the likelihood has no maximum. */
 const CERTAIN = 1e-8;
 
 /**
- * ln(p / (1 - p)) = row . coefficients, by Newton steps on the log-likelihood (iteratively reweighted least squares),
- * each halved until it gains. With `firth` the log-likelihood is raised by half the logarithm of the determinant of
- * the information (Jeffreys' prior): coefficients are then finite however the events lie, and nearly without bias where
- * they are few. Score: sum over cells of row (events - trials p + h (1/2 - p)), h the cell's leverage, summed over its trials.
+ * Logistic regression, ln(p/(1 - p)) = row . coefficients, by Newton steps on the log-likelihood (iteratively reweighted
+ * least squares), each halved until it gains. With `firth` the log-likelihood is raised by half the logarithm of the
+ * determinant of the information (Jeffreys' prior): the coefficients are then finite however the events lie, and nearly
+ * without bias where events are few. Score: sum over cells of row (events - trials p + h (1/2 - p)), with h the cell's
+ * leverage summed over its trials.
  *
- * Sources: McCullagh and Nelder, Generalized Linear Models, 2nd ed. 1989, ch. 4; Firth, Biometrika 80:27, 1993; Heinze
- * and Schemper, Statistics in Medicine 21:2409, 2002 (all cited from memory).
+ * Sources: McCullagh and Nelder, Generalized Linear Models, 2nd ed. 1989, ch. 4; Firth, Biometrika 80:27, 1993; Heinze and
+ * Schemper, Statistics in Medicine 21:2409, 2002 (all cited from memory).
  */
 export function fitLogistic(cells: readonly LogisticCell[], { firth }: { readonly firth: boolean }): LogisticFit {
   const trials = cells.reduce((sum, cell) => sum + cell.trials, 0);
@@ -67,11 +69,11 @@ interface State {
   readonly coefficients: readonly number[];
   readonly chances: readonly number[];
   readonly covariance: Matrix;
-  /** Of the data, with the penalty where there is one. */
+  /** Log-likelihood of the data, with the penalty where `firth` asks for it. */
   readonly likelihood: number;
 }
 
-/** Null where the information is singular. */
+/** The state at given coefficients; null where the information is singular. */
 function stateAt(cells: readonly LogisticCell[], coefficients: readonly number[], firth: boolean): State | null {
   const size = coefficients.length;
   const information = coefficients.map(() => new Array<number>(size).fill(0));
@@ -92,7 +94,7 @@ function stateAt(cells: readonly LogisticCell[], coefficients: readonly number[]
   return { coefficients, chances, covariance: found.inverse, likelihood: likelihood + penalty };
 }
 
-/** The Newton step, halved until it gains; null where no part of it does. */
+/** The state after a Newton step, halved until it gains; null where no part of the step gains. */
 function stepFrom(cells: readonly LogisticCell[], from: State, firth: boolean): State | null {
   const score = from.coefficients.map(() => 0);
   cells.forEach(({ row, trials, events }, cell) => {

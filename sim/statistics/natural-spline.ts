@@ -1,9 +1,10 @@
 /**
- * Natural cubic spline as regressors: 1, x and one term for each knot but two. The curve is cubic between knots, smooth
- * to its second derivative, and straight beyond the first and the last.
+ * Natural cubic spline as regressors: 1, x and a term for each knot but the last two. The curve is cubic between knots,
+ * smooth to its second derivative, and straight beyond the first and the last knot.
  *
  * N(x) = d_k(x) - d_K-1(x), d_k(x) = ((x - knot_k)+^3 - (x - knot_K)+^3) / (knot_K - knot_k).
- * Source: Hastie, Tibshirani and Friedman, The Elements of Statistical Learning, 2nd ed. 2009, eq. 5.4 and 5.5 (from memory).
+ * Source: Hastie, Tibshirani and Friedman, The Elements of Statistical Learning, 2nd ed. 2009, eq. 5.4 and 5.5 (from
+ * memory).
  */
 export function naturalSpline(knots: readonly number[]): (x: number) => readonly number[] {
   const last = knots[knots.length - 1];

@@ -1,4 +1,5 @@
 import binomialCdf from '@stdlib/stats-base-dists-binomial-cdf';
+import { bisect } from './bisect.js';
 import { clopperPearson, type Interval } from './proportion.js';
 
 /** Outcomes of two designs on the same draws, as failures of A and of B. */
@@ -28,7 +29,7 @@ export function mcNemar(counts: PairedCounts): number {
 /** Standard normal deviate of a two-sided 95 % interval. */
 export const Z95 = 1.959963984540054;
 
-/** Steps that halve [-1, 1] to the last bit. */
+/** Halvings that narrow [-1, 1] to the last bit. */
 const HALVINGS = 60;
 
 /**
@@ -56,16 +57,10 @@ export function tangoInterval(counts: PairedCounts, z: number = Z95): Interval {
   return { lower: edge(-1, observed, excluded), upper: edge(1, observed, excluded) };
 }
 
-/** Where `excluded` turns between a point far out and one inside the interval. */
+/** The end of the interval between a difference far out and a difference inside the interval: where `excluded` turns. */
 function edge(outside: number, inside: number, excluded: (at: number) => boolean): number {
   if (!excluded(outside)) return outside;
-  let [out, within] = [outside, inside];
-  for (let i = 0; i < HALVINGS; i++) {
-    const middle = (out + within) / 2;
-    if (excluded(middle)) out = middle;
-    else within = middle;
-  }
-  return within;
+  return bisect({ fails: outside, holds: inside }, (at) => !excluded(at), { halvings: HALVINGS }).holds;
 }
 
 /**

@@ -1,5 +1,6 @@
 import betaCdf from '@stdlib/stats-base-dists-beta-cdf';
 import betaQuantile from '@stdlib/stats-base-dists-beta-quantile';
+import { bisect, doubledBracket } from './bisect.js';
 
 /** Level of every two-sided interval in the program; its upper end is the one-sided 95 % bound that decides. */
 export const LEVEL = 0.9;
@@ -54,22 +55,15 @@ function isAbove(count: number, flights: number, limit: number): boolean {
   return count > 0 && betaCdf(limit, count, flights - count + 1) < (1 - LEVEL) / 2;
 }
 
-/** Smallest whole number from `from` at which a condition that stays true turns true; null past `most`. */
+/**
+ * Smallest whole number, `from` or above, at which a condition that stays true once it is true does turn true; null past
+ * `most`.
+ */
 function smallest(from: number, most: number, holds: (n: number) => boolean): number | null {
-  let step = 1;
-  let low = from - 1;
-  while (!holds(Math.min(low + step, most))) {
-    if (low + step >= most) return null;
-    low += step;
-    step *= 2;
-  }
-  let high = Math.min(low + step, most);
-  while (high - low > 1) {
-    const middle = Math.floor((low + high) / 2);
-    if (holds(middle)) high = middle;
-    else low = middle;
-  }
-  return high;
+  const under = from - 1;
+  const isReached = (steps: number) => holds(under + steps);
+  const bracket = doubledBracket({ fails: 0, first: 1, most: most - under }, isReached);
+  return bracket === null ? null : under + bisect(bracket, isReached, 'whole numbers').holds;
 }
 
 /** More flights than this are not worth naming. */

@@ -1,17 +1,18 @@
 import binomialCdf from '@stdlib/stats-base-dists-binomial-cdf';
 import { mean, quantileSorted } from 'simple-statistics';
 
+import { bisect } from './bisect.js';
 import { LEVEL } from './proportion.js';
 
 /** The quantiles that every spread shows. */
 export const SPREAD_QUANTILES = [0.01, 0.05, 0.25, 0.5, 0.75, 0.95, 0.99] as const;
 
-/** The values that are numbers, ascending. NaN means that the event never came in that flight. */
+/** The values that are numbers, in ascending order. NaN means that the event never came in that flight. */
 export function sortedValues(values: ArrayLike<number>): Float64Array {
   return sortedIn(new Float64Array(values.length), values);
 }
 
-/** The same in a place that has room for them. */
+/** Puts the values that are numbers into an array that has room for them, and sorts them there. */
 function sortedIn(kept: Float64Array, values: ArrayLike<number>): Float64Array {
   let count = 0;
   for (let i = 0; i < values.length; i++) if (!Number.isNaN(values[i])) kept[count++] = values[i];
@@ -19,7 +20,7 @@ function sortedIn(kept: Float64Array, values: ArrayLike<number>): Float64Array {
 }
 
 /** simple-statistics reads only `length` and elements, so a typed array will do where it declares an array. */
-function asList(values: Float64Array): number[] {
+export function asList(values: Float64Array): number[] {
   return values as unknown as number[];
 }
 
@@ -28,16 +29,15 @@ export function quantileOf(sorted: Float64Array, p: number): number {
   return quantileSorted(asList(sorted), p);
 }
 
+/** The range that holds the middle 95 % of values, and their median: the 2.5, 50 and 97.5 % quantiles. */
+export function rangeOf95(values: ArrayLike<number>): readonly [number, number, number] {
+  const sorted = sortedValues(values);
+  return [quantileOf(sorted, 0.025), quantileOf(sorted, 0.5), quantileOf(sorted, 0.975)];
+}
+
 /** Smallest k in 0..n with P(K <= k) >= probability for K binomial(n, p). */
 function binomialQuantile(probability: number, n: number, p: number): number {
-  let low = -1;
-  let high = n;
-  while (high - low > 1) {
-    const middle = Math.floor((low + high) / 2);
-    if (binomialCdf(middle, n, p) >= probability) high = middle;
-    else low = middle;
-  }
-  return high;
+  return bisect({ fails: -1, holds: n }, (k) => binomialCdf(k, n, p) >= probability, 'whole numbers').holds;
 }
 
 /**
@@ -72,7 +72,10 @@ export function quantileWithInterval(sorted: Float64Array, p: number, level: num
   };
 }
 
-/** Where spreads sort their values, one after the other: a new place for each would be as large as the flights. */
+/**
+ * The array in which all spreads sort their values, each after the other: an array for each spread would be as large as
+ * the flights.
+ */
 let sorting = new Float64Array(0);
 
 /**

@@ -1,10 +1,11 @@
 /** The chance of failure as a smooth curve over one input, read off flights in which that input was drawn anew. */
 import normalQuantile from '@stdlib/stats-base-dists-normal-quantile';
+import { dot } from './dot.js';
 import { expit, fitLogistic, type LogisticCell } from './logistic.js';
 import { naturalSpline } from './natural-spline.js';
-import { dot, quadraticForm } from './symmetric.js';
+import { quadraticForm } from './symmetric.js';
 
-/** A risk with its band: each end by one-sided 95 %. */
+/** A risk with its band; each end of the band is a one-sided 95 % bound. */
 export interface RiskBand {
   readonly estimate: number;
   readonly lower: number;
@@ -16,7 +17,7 @@ export type RiskAlong = (score: number) => RiskBand;
 
 /** Quantiles of the input at which the pieces of the curve meet. */
 const KNOTS = [0.01, 0.1, 0.35, 0.65, 0.9, 0.99];
-/** Width of a cell of scores that are taken as one. */
+/** Width of a cell of scores; the flights in a cell share their mean score. */
 const CELL = 0.02;
 /** Standard normal deviate of a one-sided 95 % bound. */
 export const ONE_SIDED = 1.6448536269514722;
@@ -28,17 +29,17 @@ export interface DrawnFlights {
 }
 
 /**
- * Where the input is independent of all others, the risk with it held at a value and all else as drawn is the
- * conditional mean of failure at that value (law of total probability). It is fitted as a natural cubic spline of the
- * normal score in the log-odds, one input at a time (a joint fit would give risks at given values of the others, and
- * would have to be averaged over them again), with Firth's penalty, so that it exists however few have failed.
+ * Where the input is independent of all others, the risk with it held at a value and all else as drawn is the conditional
+ * mean of failure at that value (law of total probability). The risk is fitted as a natural cubic spline of the normal
+ * score in the log-odds, for each input by itself (a joint fit would give risks at given values of the other inputs, and
+ * would have to be averaged over them again). Firth's penalty makes the fit exist however few flights have failed.
  *
- * Further flights help with the shape of the curve and have a level of their own, so that it does not matter if they
- * were looked at before: the level is that of the first ones.
+ * Further flights help with the shape of the curve and have a level of their own. The level of the curve is that of the
+ * first flights, so that it does not matter whether the further flights were looked at before.
  *
- * Each end of the band is to miss in 5 % of studies. Simulated, it missed the place at which a known risk crosses a
- * limit in 0 to 9 % of 200 studies of 8000 flights (logistic, probit, U-shaped, linear, rising by a factor of 4 within one
- * standard deviation), and in 0 to 12 % with 1000 flights of which 45 fail. A jump is smoothed out.
+ * Each end of the band is to miss in 5 % of studies. In simulations the band missed the place at which a known risk
+ * crosses a limit in 0 to 9 % of 200 studies of 8000 flights (logistic, probit, U-shaped, linear, rising by a factor of 4
+ * within a standard deviation), and in 0 to 12 % with 1000 flights of which 45 fail. A jump is smoothed out.
  *
  * @returns null where the flights do not tell the curve, as with few distinct values
  */
@@ -58,7 +59,7 @@ export function riskAlong(flights: DrawnFlights, further?: DrawnFlights): RiskAl
   };
 }
 
-/** Flights of nearly the same score as one, at the mean of their scores. */
+/** Flights of nearly the same score, at the mean of their scores. */
 interface Cell {
   readonly score: number;
   readonly trials: number;

@@ -1,5 +1,6 @@
 import betaQuantile from '@stdlib/stats-base-dists-beta-quantile';
 import chisquareCdf from '@stdlib/stats-base-dists-chisquare-cdf';
+import { bisect, doubledBracket } from './bisect.js';
 
 /**
  * Quantile of Student's t with `freedom` degrees of freedom: t = sqrt(f (1 - x)/x), x the 2(1 - p) quantile of
@@ -12,18 +13,12 @@ export function studentQuantile(p: number, freedom: number): number {
   return p > 0.5 ? t : -t;
 }
 
-/** Quantile of the chi-squared law, by halving an interval of its distribution function; relative error under 1e-10. */
+/** Quantile of the chi-squared law by bisection of its distribution function; relative error under 1e-10. */
 export function chiSquareQuantile(p: number, freedom: number): number {
-  let low = 0;
-  let high = Math.max(1, freedom);
-  while (chisquareCdf(high, freedom) < p) {
-    low = high;
-    high *= 2;
-  }
-  while (high - low > 1e-12 * high) {
-    const middle = (low + high) / 2;
-    if (chisquareCdf(middle, freedom) < p) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
+  const isReached = (x: number) => chisquareCdf(x, freedom) >= p;
+  const start = { fails: 0, first: Math.max(1, freedom), most: Number.MAX_VALUE };
+  const bracket = doubledBracket(start, isReached);
+  if (bracket === null) throw new RangeError(`No quantile of chi-squared at ${p} with ${freedom} degrees of freedom.`);
+  const { fails, holds } = bisect(bracket, isReached, { share: 1e-12 });
+  return (fails + holds) / 2;
 }

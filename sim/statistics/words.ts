@@ -92,8 +92,8 @@ export function bothFrames(risk: Proportion): { readonly hitsHard: string; reado
 }
 
 /**
- * A difference of two risks in flights in 100, with the digits its interval bears and the ends rounded outwards, such as
- * 11.5, 10.1 and 13.0; a minus sign where it is negative.
+ * A difference of two risks in flights in 100, with the digits that its interval bears and the ends rounded outwards, such
+ * as 11.5, 10.1 and 13.0; with a minus sign where the difference is negative.
  */
 export function differenceParts(difference: {
   readonly estimate: number;

@@ -3,7 +3,7 @@ import betaQuantile from '@stdlib/stats-base-dists-beta-quantile';
 import { describe, expect, it } from 'vitest';
 import { measureFirst } from '../../sim/assess/questions/measure-first.js';
 import { flyWorlds, isAssured, worldsOf } from '../../sim/assess/worlds.js';
-import { jeffreysShapes } from '../../sim/statistics/trials.js';
+import { jeffreysLaw } from '../../sim/statistics/beta-law.js';
 import { createSyntheticFlyer } from '../decision/synthetic-flyer.js';
 
 const STUDIES = 60;
@@ -97,7 +97,7 @@ describe('what to measure first', () => {
       ['b', 'dummy', 'a'].map((path) => ({
         path,
         uniforms: flyer.uniforms(path, 'explore', flights),
-        ...(path === 'a' ? { trials: jeffreysShapes(1, 9) } : {}),
+        ...(path === 'a' ? { trials: jeffreysLaw(1, 9) } : {}),
       })),
       outcome,
       total,

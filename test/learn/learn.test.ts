@@ -3,17 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { ok } from '../../sim/basics/answer.js';
 import { standardNormalQuantile } from '../../sim/distributions/families/normal.js';
 import { createDrawer } from '../../sim/draws/drawer.js';
-import { posteriorPiece, weightedRankCorrelation, worldInput, worldsRisk } from '../../sim/learn/posterior.js';
-import {
-  effectiveWorlds,
-  logLikelihoods,
-  weightedMoments,
-  weightedQuantile,
-  weightsOf,
-} from '../../sim/learn/weigh.js';
+import { posteriorPiece, worldInput, worldsRisk } from '../../sim/learn/posterior.js';
+import { logLikelihoods } from '../../sim/learn/weigh.js';
 import { diskFiles } from '../../sim/scenario/file/files.js';
 import { readScenario } from '../../sim/scenario/file/read.js';
 import { placed } from '../../sim/scenario/file/write-into.js';
+import { weightedMoments, weightedQuantile, weightsOf } from '../../sim/statistics/weighted.js';
 
 function normals(seed: string): () => number {
   const random = seedrandom.alea(seed);
@@ -80,30 +75,8 @@ describe('weighing worlds', () => {
     expect([...weightsOf(logs)]).toEqual([1, 0]);
   });
 
-  it('counts effective worlds: all of equal weight, one of one', () => {
-    expect(effectiveWorlds(new Float64Array(50).fill(0.02))).toBeCloseTo(50, 9);
-    expect(effectiveWorlds(Float64Array.from([1, 0, 0]))).toBe(1);
-  });
-
-  it('takes quantiles, rank correlations and risks by weight', () => {
-    const values = Float64Array.from([3, 1, 2]);
+  it('takes risks by weight', () => {
     const even = new Float64Array(3).fill(1 / 3);
-    expect(weightedQuantile(values, even, 0.5)).toBe(2);
-    expect(weightedQuantile(values, Float64Array.from([0, 1, 0]), 0.5)).toBe(1);
-    expect(
-      weightedRankCorrelation(
-        values,
-        values.map((one) => one ** 3),
-        even,
-      ),
-    ).toBeCloseTo(1, 12);
-    expect(
-      weightedRankCorrelation(
-        values,
-        values.map((one) => -one),
-        even,
-      ),
-    ).toBeCloseTo(-1, 12);
     expect(worldsRisk([5, 0, 10], 20, even).estimate).toBeCloseTo(0.25, 12);
     expect(worldsRisk([5, 0, 10], 20, Float64Array.from([0, 1, 0])).estimate).toBe(0);
   });

@@ -9,15 +9,9 @@ import { standardNormalQuantile } from '../../sim/distributions/families/normal.
 import { ENOUGH_EFFECTIVE, type Gathered, gatherWorlds, type WorldSource } from '../../sim/learn/gather.js';
 import { LEAST_EFFECTIVE } from '../../sim/learn/learn.js';
 import { logCorrections, logDensityRatio, movedScores, type Proposal } from '../../sim/learn/waves.js';
-import {
-  effectiveWorlds,
-  jointLogLikelihoods,
-  type Observation,
-  weightedMoments,
-  weightedQuantile,
-  weightsOf,
-} from '../../sim/learn/weigh.js';
+import { jointLogLikelihoods, type Observation } from '../../sim/learn/weigh.js';
 import { inverseOf, quadraticForm } from '../../sim/statistics/symmetric.js';
+import { effectiveSize, weightedMoments, weightedQuantile, weightsOf } from '../../sim/statistics/weighted.js';
 import { figure, howMany, widened } from '../in-full.js';
 
 function normals(seed: string): () => number {
@@ -123,7 +117,7 @@ describe('worlds in waves', () => {
       );
       const gathered = await gatherWorlds(toySource(`toy ${turn}`, logs), 1000);
       const first = gathered.logWeights.subarray(0, 1000).map((one, i) => one - gathered.corrections[i]);
-      plain = Math.max(plain, effectiveWorlds(weightsOf(first)));
+      plain = Math.max(plain, effectiveSize(weightsOf(first)));
       fewest = Math.min(fewest, gathered.effective);
       const weights = weightsIn(gathered);
       const { mean, covariance } = closedForm(logs);

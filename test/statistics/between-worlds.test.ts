@@ -1,6 +1,7 @@
 import seedrandom from 'seedrandom';
 import { describe, expect, it } from 'vitest';
-import { betaByMoments, betaQuantileOf, betaShareWithin, betweenWorlds } from '../../sim/statistics/between-worlds.js';
+import { betaByMoments, betaQuantileOf, betaShareWithin } from '../../sim/statistics/beta-law.js';
+import { betweenWorlds } from '../../sim/statistics/between-worlds.js';
 
 describe('spread between worlds', () => {
   // Worked by hand: shares 0, 1/2, 1; S^2 = 1/4; scatter (0 + 1/4 + 0)/3/(2 - 1) = 1/12.

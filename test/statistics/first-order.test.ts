@@ -1,7 +1,7 @@
 import seedrandom from 'seedrandom';
 import { describe, expect, it } from 'vitest';
+import { jeffreysLaw, varianceLeft } from '../../sim/statistics/beta-law.js';
 import { firstOrder } from '../../sim/statistics/first-order.js';
-import { jeffreysShapes, varianceLeft } from '../../sim/statistics/trials.js';
 
 function uniforms(seed: string, n: number): Float64Array {
   const random = seedrandom(seed);
@@ -60,9 +60,8 @@ describe('first-order share on given data', () => {
 describe('trials', () => {
   it('leave the share of the variance that the mean over their outcomes gives', () => {
     // Uniform law, one trial: the posterior is Beta(2, 1) or Beta(1, 2), variance 1/18 either way, against 1/12.
-    expect(varianceLeft(1, 1, 1)).toBeCloseTo(2 / 3, 12);
+    expect(varianceLeft({ a: 1, b: 1 }, 1)).toBeCloseTo(2 / 3, 12);
     // Jeffreys 1 of 30: Beta(1.5, 29.5); 31 more trials halve it.
-    const { a, b } = jeffreysShapes(1, 30);
-    expect(varianceLeft(a, b, 31)).toBe(0.5);
+    expect(varianceLeft(jeffreysLaw(1, 30), 31)).toBe(0.5);
   });
 });

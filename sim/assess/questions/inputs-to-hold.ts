@@ -8,7 +8,7 @@ import type { FlightColumns } from '../../flight/record.js';
 import { leafPaths } from '../../scenario/definition/leaves.js';
 import { inputNamed } from '../../scenario/lookup.js';
 import type { Scenario } from '../../scenario/scenario.js';
-import { jeffreysShapes } from '../../statistics/trials.js';
+import { jeffreysLaw } from '../../statistics/beta-law.js';
 import type { AskedInput } from './held-input.js';
 import { betterSideOf } from './held-input.js';
 import type { UnmeasuredInput } from './measure-first.js';
@@ -70,7 +70,7 @@ export function unmeasuredDrawn(
       const value = inputNamed(scenario, path)?.value;
       const law = value?.form === 'uncertain' ? value.distribution : null;
       const trials =
-        law?.family === 'trials' && part === 'value' ? { trials: jeffreysShapes(law.failures, law.trials) } : {};
+        law?.family === 'trials' && part === 'value' ? { trials: jeffreysLaw(law.failures, law.trials) } : {};
       // Drawn when they are read: those of all inputs at once would outweigh the flights.
       return {
         path: name,

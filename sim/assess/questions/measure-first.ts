@@ -1,8 +1,8 @@
 /** What to measure first: how much of the spread between worlds each unmeasured input causes. No further flights. */
 
+import { varianceLeft } from '../../statistics/beta-law.js';
 import { firstOrder } from '../../statistics/first-order.js';
 import { holm } from '../../statistics/holm.js';
-import { varianceLeft } from '../../statistics/trials.js';
 import type { MeasureRow } from '../decisions.js';
 
 /** An unmeasured input on plain flights: each flight drew its own value. */
@@ -49,7 +49,7 @@ export function measureFirst(
         moreTrials: trials
           ? MORE_TRIALS.map((more) => ({
               trials: more,
-              sdAfter: left(variance * (1 - varianceLeft(trials.a, trials.b, more))),
+              sdAfter: left(variance * (1 - varianceLeft(trials, more))),
             }))
           : [],
       };

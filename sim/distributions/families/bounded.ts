@@ -41,7 +41,7 @@ export const TRIANGULAR: Family = {
   },
 };
 
-/** Beta with shapes a and b, stretched to [from, to]. P(X > x) is the lower tail of the mirrored one, beta(b, a). */
+/** Beta with shapes a and b, stretched to [from, to]. P(X > x) is the lower tail of the mirrored law, beta(b, a). */
 export const BETA: Family = {
   names: ['a', 'b', 'from', 'to'],
   quantile: (below, above, [a, b, from, to]) =>

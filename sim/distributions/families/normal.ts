@@ -3,9 +3,9 @@ import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
 import type { Family } from './family.js';
 
 /**
- * Standard normal quantile z with P(Z < z) = `below` and P(Z > z) = `above`:
- * z = -sqrt(2) erfcinv(2 below) = sqrt(2) erfcinv(2 above), from the smaller one, so that both tails are good to
- * about 1e-15 of z. Probabilities of 0 and 1 give infinities.
+ * Standard normal quantile z with P(Z < z) = `below` and P(Z > z) = `above`: z = -sqrt(2) erfcinv(2 below) = sqrt(2)
+ * erfcinv(2 above), from the smaller of the two, so that both tails are good to about 1e-15 of z. Probabilities of 0 and 1
+ * give infinities.
  */
 export function standardNormalQuantile(below: number, above: number): number {
   return below <= above ? -Math.SQRT2 * erfcinv(2 * below) : Math.SQRT2 * erfcinv(2 * above);

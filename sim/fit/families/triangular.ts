@@ -1,7 +1,10 @@
-/** Triangular by maximum likelihood, all three corners unknown, and what few samples leave open about it. */
+/**
+ * Fits a triangular law by maximum likelihood, with all three corners unknown, and tells what few samples leave open about
+ * it.
+ */
 import seedrandom from 'seedrandom';
 import { andersonDarling, type CriticalPoint } from '../../statistics/anderson-darling.js';
-import { quantileOf, sortedValues } from '../../statistics/quantile.js';
+import { quantileOf, rangeOf95, sortedValues } from '../../statistics/quantile.js';
 
 export interface TriangularFit {
   readonly from: number;
@@ -11,19 +14,21 @@ export interface TriangularFit {
 }
 
 /**
- * Given the ends a and b, the likeliest mode c is one of the samples: between two of them the logarithm of the
- * likelihood, -r ln(c - a) - (n - r) ln(b - c), is convex in c (Oliver, The American Statistician 26:43, 1972; Johnson
- * and Kotz, The Statistician 48:179, 1999; cited from memory). So each sample is taken as the mode, with the ends that
- * are likeliest then, and the likeliest of all is kept. The least and the most sample are no modes: few samples are nearly
- * always likeliest with a wedge that stops at one of them (95 of 100 samples of 8 from a law with its mode in the middle),
- * and the corners of the wedge lie farther from the true ones. Only samples of two values have no other mode.
- * Samples ascending, not all equal.
+ * The triangular law of greatest likelihood. Given the ends a and b, the likeliest mode c is one of the samples: between
+ * two samples the logarithm of the likelihood, -r ln(c - a) - (n - r) ln(b - c), is convex in c (Oliver, The American
+ * Statistician 26:43, 1972; Johnson and Kotz, The Statistician 48:179, 1999; cited from memory). So each sample is taken
+ * as the mode, with the ends that are likeliest then, and the likeliest law of all is kept. The least and the greatest
+ * sample are not taken as modes: few samples are nearly always likeliest with a wedge that stops at one of these two (95
+ * of 100 samples of 8 from a law with its mode in the middle), and the corners of the wedge lie farther from the true
+ * corners. Only samples of two values have no other mode.
+ *
+ * The samples ascend and are not all equal.
  */
 export function fitTriangular(ascending: Float64Array): TriangularFit {
   return fitWith(ascending, false);
 }
 
-/** With `quick`, modes are passed over that by Newton's promise cannot become the likeliest. */
+/** The fit; with `quick` it passes over modes that, by Newton's promise, cannot become the likeliest. */
 function fitWith(ascending: Float64Array, quick: boolean): TriangularFit {
   const n = ascending.length;
   const [least, most] = [ascending[0], ascending[n - 1]];
@@ -55,8 +60,9 @@ function fitWith(ascending: Float64Array, quick: boolean): TriangularFit {
 /** Modes tried before the ends are known well enough to pass over most of the others. */
 const FIRST_MODES = 12;
 /**
- * What a mode can still gain when its ends move, in squared Newton decrements: half of one where ln L is quadratic. Two
- * passed over no mode that mattered in 4600 samples of 6 to 300 values; half of one did in 173.
+ * What a mode can still gain when its ends move, in squared Newton decrements; the gain is half a squared decrement where
+ * ln L is quadratic. A factor of 2 passed over no mode that mattered in 4600 samples of 6 to 300 values; a factor of 1/2
+ * did in 173 of them.
  */
 const GAIN = 2;
 
@@ -89,7 +95,7 @@ function slopesOf(n: number, below: Side, above: Side, rise: number, fall: numbe
 
 type Slopes = ReturnType<typeof slopesOf>;
 
-/** Newton's step in ln A and ln B and what it promises, twice. An end at distance 0 stays there. */
+/** Newton's step in ln A and ln B, and twice the gain that it promises. An end at distance 0 stays there. */
 function stepOf({ slopeA, slopeB, curveA, curveB, cross }: Slopes, rise: number, fall: number) {
   const det = curveA * curveB - cross * cross;
   const stepA = rise === 0 ? 0 : fall === 0 ? slopeA / curveA : (curveB * slopeA + cross * slopeB) / det;
@@ -98,9 +104,9 @@ function stepOf({ slopeA, slopeB, curveA, curveB, cross }: Slopes, rise: number,
 }
 
 /**
- * The likeliest ends for the mode z_r. ln L is concave in (ln A, ln B), for -ln(e^p + e^q) is, and so is ln(1 - d e^-p):
- * there is one maximum, and Newton's steps, halved where they overshoot, find it. With the mode at the least sample ln L
- * falls with A, so the end is that sample; likewise at the most.
+ * The likeliest ends for the mode z_r. ln L is concave in (ln A, ln B), because -ln(e^p + e^q) and ln(1 - d e^-p) are:
+ * there is a single maximum, and Newton's steps, halved where they overshoot, find it. With the mode at the least sample
+ * ln L falls with A, so that the lower end is this sample; likewise at the greatest sample.
  */
 function seekEnds(z: Float64Array, r: number, startFrom: number, startTo: number) {
   const n = z.length;
@@ -151,7 +157,7 @@ function sideOf(z: Float64Array, first: number, end: number, offset: number, sig
   return { count: end - first, inverse, square, logs: logs + Math.log(product) };
 }
 
-/** For fixed ends, the most that ln L is taken to reach with the mode z_r: sums that run along serve every mode. */
+/** The most that ln L is taken to reach with the mode z_r and fixed ends; running sums serve every mode. */
 function reachOfAll(z: Float64Array, from: number, to: number): (r: number) => number {
   const n = z.length;
   const below = runningSums(z.map((one) => one - from));
@@ -196,7 +202,7 @@ function triangularBelow(x: number, { from, mode, to }: Omit<TriangularFit, 'log
 
 /** Times that samples of the same size are drawn from the fit and fitted again. */
 const REDRAWN = 400;
-/** Of more values than this, half as many. */
+/** Samples of more values than this are drawn half as many times. */
 const MANY = 200;
 const LEVELS = [0.1, 0.05, 0.025];
 
@@ -233,15 +239,11 @@ export function triangularSpread(fit: TriangularFit, n: number, statistic: numbe
     distances[i] = triangularDistance(sample, again);
     for (const name of ['from', 'mode', 'to'] as const) corners[name][i] = 2 * fit[name] - again[name];
   }
-  const three = (list: Float64Array) => {
-    const sorted = sortedValues(list);
-    return [0.025, 0.5, 0.975].map((p) => quantileOf(sorted, p)) as [number, number, number];
-  };
   const ordered = sortedValues(distances);
   return {
-    from: three(corners.from),
-    mode: three(corners.mode),
-    to: three(corners.to),
+    from: rangeOf95(corners.from),
+    mode: rangeOf95(corners.mode),
+    to: rangeOf95(corners.to),
     points: LEVELS.map((level) => ({ level, value: Number(quantileOf(ordered, 1 - level).toPrecision(3)) })),
     pValue: (distances.filter((one) => one >= statistic).length + 1) / (times + 1),
   };

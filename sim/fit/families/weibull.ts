@@ -1,20 +1,26 @@
-/** Weibull by maximum likelihood, and what few samples leave open about it. */
+/** Fits a Weibull law by maximum likelihood, and tells what few samples leave open about it. */
 import seedrandom from 'seedrandom';
-import { quantileOf, sortedValues } from '../../statistics/quantile.js';
+import { max } from 'simple-statistics';
+import { bisect, doubledBracket } from '../../statistics/bisect.js';
+import { asList, rangeOf95 } from '../../statistics/quantile.js';
 
 export interface WeibullFit {
   readonly shape: number;
   readonly scale: number;
 }
 
+/** The shapes between which the likeliest shape is sought. */
+const LEAST_SHAPE = 1e-3;
+const MOST_SHAPE = 2 ** 20;
+
 /**
- * Maximum likelihood: the shape k solves sum x^k ln x / sum x^k - 1/k = mean ln x, then scale = (mean x^k)^(1/k)
- * (Lieblein and Zelen, Journal of Research of the National Bureau of Standards 57:273, 1956). Values above 0 that are
- * not all equal. Powers are taken of x over the largest x, so that none overflows.
+ * The Weibull law of greatest likelihood: the shape k solves sum x^k ln x/sum x^k - 1/k = mean ln x, then scale = (mean
+ * x^k)^(1/k) (Lieblein and Zelen, Journal of Research of the National Bureau of Standards 57:273, 1956). The values are
+ * above 0 and not all equal. Powers are taken of x over the largest x, so that no power overflows.
  */
 export function fitWeibull(values: ArrayLike<number>): WeibullFit {
   const logs = Float64Array.from(values, Math.log);
-  const largest = Math.max(...pieces(logs));
+  const largest = max(asList(logs));
   const relative = logs.map((log) => log - largest);
   const mean = relative.reduce((sum, log) => sum + log, 0) / relative.length;
   const excess = (shape: number) => {
@@ -27,33 +33,18 @@ export function fitWeibull(values: ArrayLike<number>): WeibullFit {
     }
     return weighted / weights - 1 / shape - mean;
   };
-  let low = 1e-3;
-  let high = 1;
-  while (excess(high) < 0 && high < 1e6) {
-    low = high;
-    high *= 2;
-  }
-  while (high - low > 1e-12 * high) {
-    const middle = (low + high) / 2;
-    if (excess(middle) < 0) low = middle;
-    else high = middle;
-  }
-  const shape = (low + high) / 2;
+  const isReached = (shape: number) => !(excess(shape) < 0);
+  const bracket = doubledBracket({ fails: LEAST_SHAPE, first: 1, most: MOST_SHAPE }, isReached);
+  const { fails, holds } =
+    bracket === null ? { fails: MOST_SHAPE, holds: MOST_SHAPE } : bisect(bracket, isReached, { share: 1e-12 });
+  const shape = (fails + holds) / 2;
   const power = relative.reduce((sum, log) => sum + Math.exp(shape * log), 0) / relative.length;
   return { shape, scale: Math.exp(largest + Math.log(power) / shape) };
 }
 
-/** Largest of each stretch: a spread of a million arguments would not fit the stack. */
-function pieces(values: Float64Array): readonly number[] {
-  const list: number[] = [];
-  for (let start = 0; start < values.length; start += 1000)
-    list.push(Math.max(...values.subarray(start, start + 1000)));
-  return list;
-}
-
 /** Times that samples of the same size are drawn again. */
 const REDRAWN = 2000;
-/** From here on the asymptotic law is as good. */
+/** Above this number of samples the asymptotic law is as good. */
 const LARGE = 200;
 
 export interface WeibullSpread {
@@ -64,8 +55,9 @@ export interface WeibullSpread {
 
 /**
  * What n samples leave open: fitted shape over true shape, and fitted shape times ln(fitted scale over true scale), have
- * laws free of the true values (Thoman, Bain and Antle, Technometrics 11:445, 1969), found here by drawing standard
- * samples again. Above 200 samples the asymptotic variances 0.6079 k^2/n and 1.1087/(k^2 n) (the same paper).
+ * laws free of the true values (Thoman, Bain and Antle, Technometrics 11:445, 1969); standard samples are drawn again and
+ * again to find these laws. Above 200 samples the asymptotic variances 0.6079 k^2/n and 1.1087/(k^2 n) (the same paper)
+ * are used.
  */
 export function weibullSpread({ shape, scale }: WeibullFit, n: number): WeibullSpread {
   const around = (middle: number, sd: number): [number, number, number] => [
@@ -92,9 +84,5 @@ export function weibullSpread({ shape, scale }: WeibullFit, n: number): WeibullS
     shapes[i] = shape / again.shape;
     scales[i] = Math.log(scale) - (again.shape * Math.log(again.scale)) / shape;
   }
-  const three = (list: Float64Array) => {
-    const sorted = sortedValues(list);
-    return [0.025, 0.5, 0.975].map((p) => quantileOf(sorted, p)) as [number, number, number];
-  };
-  return { shape: three(shapes), logScale: three(scales) };
+  return { shape: rangeOf95(shapes), logScale: rangeOf95(scales) };
 }

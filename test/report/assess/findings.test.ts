@@ -8,7 +8,6 @@ import { methodSection } from '../../../report/assess/method.js';
 import { placeSection } from '../../../report/assess/place.js';
 import { planTable } from '../../../report/assess/plan.js';
 import { recommendation } from '../../../report/assess/recommendation.js';
-import { exceedance } from '../../../report/assess/speeds-chart.js';
 import { verdictSection } from '../../../report/assess/verdict.js';
 import { worldsSection } from '../../../report/assess/worlds.js';
 import type { TippingResult, TippingRow } from '../../../sim/assess/decisions.js';
@@ -304,17 +303,6 @@ describe('Where it comes down', () => {
     expect(plain(section.figure.caption)).toBe(
       'Failed flights are the hazard: 99 of 100 of them come down within 410 m of the planned landing point (up to 440 m within the interval), soft landings mostly nearer. 3 flights come down outside the map, softly.',
     );
-  });
-});
-
-describe('Speeds', () => {
-  test('of how many flights reach at least so much end in the flights beyond the last bin', () => {
-    const speeds = { from: 0, width: 5, soft: [90, 0], hard: [0, 4], crash: [0, 3], beyond: [0, 0, 3] as const };
-    expect(exceedance(speeds, 100)).toEqual([
-      { speed: 0, share: 100 },
-      { speed: 5, share: 10 },
-      { speed: 10, share: 3 },
-    ]);
   });
 });
 

@@ -1,29 +1,5 @@
-import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { hundredCells, largestRemainder } from '../../../report/assess/hundred.js';
-
-const counts = fc
-  .array(fc.nat(100_000), { minLength: 1, maxLength: 6 })
-  .filter((all) => all.some((count) => count > 0));
-
-describe('The largest remainder', () => {
-  test('always adds up and is never further than one from the share', () => {
-    fc.assert(
-      fc.property(counts, (all) => {
-        const sum = all.reduce((total, count) => total + count, 0);
-        const whole = largestRemainder(all);
-        expect(whole.reduce((total, count) => total + count, 0)).toBe(100);
-        for (const [index, icons] of whole.entries())
-          expect(Math.abs(icons - (100 * all[index]) / sum)).toBeLessThan(1);
-      }),
-    );
-  });
-
-  test('gives seats as worked by hand', () => {
-    // Shares 61.5, 23.1, 15.4: whole parts 61, 23, 15, the one left over goes to the remainder .5.
-    expect(largestRemainder([800, 300, 200])).toEqual([62, 23, 15]);
-  });
-});
+import { hundredCells } from '../../../report/assess/hundred.js';
 
 describe('A hundred flights', () => {
   test('never hide a rare failure: it is drawn small within a soft one, and said', () => {
