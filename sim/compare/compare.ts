@@ -3,7 +3,7 @@
  * height recommended for each. A pure function of the two scenarios, the seed and the options.
  */
 
-import { idsBetween, joined } from '../ensemble/flown.js';
+import { idsBetween, joined } from '../ensemble/columns.js';
 import type { Flyer } from '../ensemble/flyer.js';
 import type { FlightColumns } from '../flight/record.js';
 import { fixedInput } from '../scenario/lookup.js';

@@ -3,8 +3,7 @@
 import { presentVersions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';
 import type { SetName } from '../draws/draw.js';
-import { firstFlights } from '../ensemble/columns.js';
-import { columnOf, whereOutcome } from '../ensemble/columns-of.js';
+import { columnOf, firstFlights, whereOutcome } from '../ensemble/columns.js';
 import { encodeColumn } from '../ensemble/raw-columns.js';
 import type { FlightColumns } from '../flight/record.js';
 import { inputDifferences } from '../scenario/input-differences.js';

@@ -1,11 +1,9 @@
 import type { SetName } from '../draws/draw.js';
 import type { FlightColumns } from '../flight/record.js';
-import { idsBetween, joined, viewOf } from './columns.js';
+import { idsBetween, viewOf } from './columns.js';
 import type { Detail, Flyer } from './flyer.js';
 import { keeping } from './keep-flights.js';
 import { inMemory } from './logbook.js';
-
-export { idsBetween, joined };
 
 /** A store of flights flown, which flies what is missing and nothing twice. */
 export interface Flown {

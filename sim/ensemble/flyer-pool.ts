@@ -8,8 +8,8 @@ import { Worker } from 'node:worker_threads';
 import type { FlightColumns } from '../flight/record.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { emptyColumns, firstFlights, placeColumns } from './columns.js';
+import { createMaker } from './fly-block.js';
 import type { Batch, Flyer } from './flyer.js';
-import { createMaker } from './maker.js';
 import { createSerialFlyer } from './serial-flyer.js';
 import type { WorkerOrder } from './worker.js';
 
@@ -91,6 +91,12 @@ export function createWorkerPool(seed: string, threads: number): FlyerPool {
       await Promise.all(hired.splice(0).map(({ worker }) => worker.terminate()));
     },
   };
+}
+
+/** A flyer of one scenario with a pool of its own. */
+export function createThreadsFlyer(scenario: Scenario, seed: string, threads: number): Flyer {
+  const pool = createWorkerPool(seed, threads);
+  return { fly: pool.flyer(scenario).fly, close: pool.close };
 }
 
 function order(worker: Worker, what: WorkerOrder): void {

@@ -4,7 +4,7 @@ import type { FlightTrace } from '../flight/flight.js';
 import { OUTCOMES } from '../flight/record.js';
 import { quantileOf } from '../statistics/quantile.js';
 import type { EnvelopePoint, ListedFlight, TimeHistory } from './result.js';
-import { finitePart, traceSeries } from './trace-series.js';
+import { finitePart, traceSeries } from './trace-columns.js';
 
 /** Samples kept of one flight: enough for a line across a page. */
 const HISTORY_SAMPLES = 150;

@@ -3,7 +3,8 @@ import { planHeights } from '../../sim/decision/height-plan.js';
 import { candidateOf, decideHeight, studyHeights } from '../../sim/decision/height-rule.js';
 import { groundImpact, heightFigure, outsideCircle, type Tally } from '../../sim/decision/requirement.js';
 import type { HeightDecision } from '../../sim/decision/result.js';
-import { idsBetween, joined, remember } from '../../sim/ensemble/flown.js';
+import { idsBetween, joined } from '../../sim/ensemble/columns.js';
+import { remember } from '../../sim/ensemble/flown.js';
 import type { FlightColumns } from '../../sim/flight/record.js';
 import { createSyntheticFlyer } from './synthetic-flyer.js';
 

@@ -4,7 +4,7 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import { type ChartSpec, compileChart } from '../../../report/kit/draw.js';
 import { learnPage, renderLearn } from '../../../report/learn/render.js';
 import { reconstructPage, renderReconstruct } from '../../../report/reconstruct/render.js';
-import { createMaker } from '../../../sim/ensemble/maker.js';
+import { createMaker } from '../../../sim/ensemble/fly-block.js';
 import { createSerialFlyer } from '../../../sim/ensemble/serial-flyer.js';
 import { learn, worldIds } from '../../../sim/learn/learn.js';
 import type { LearnResult } from '../../../sim/learn/result.js';

@@ -1,3 +1,4 @@
+/** A trace column by column, up to where its numbers end, and as CSV. */
 import type { FlightTrace } from '../flight/flight.js';
 import type { TRACE_COLUMNS } from '../flight/trace.js';
 
@@ -14,4 +15,11 @@ export function finitePart(trace: FlightTrace): FlightTrace {
   if (end === -1) return trace;
   const events = trace.events.filter(({ time, height }) => Number.isFinite(time) && Number.isFinite(height));
   return { ...trace, rows: trace.rows.slice(0, end), events };
+}
+
+/** The time history of one flight as CSV: units in the header, a row for every step. */
+export function* traceCsv(trace: FlightTrace): Generator<string> {
+  yield `${trace.columns.join(',')}\n`;
+  for (const row of trace.rows)
+    yield `${row.map((value) => (Number.isFinite(value) ? String(Number(value.toPrecision(8))) : '')).join(',')}\n`;
 }
