@@ -1,11 +1,10 @@
 /** Risk against throttle-up height, on a logarithmic axis: the decision lies at a few flights in 100, not at 50. */
 import type { HeightPoint } from '../../sim/assess/result.js';
 import type { Proportion } from '../../sim/statistics/proportion.js';
-import { aboveAxis, chartBase, riskFloor, riskTicks } from '../kit/chart-style.js';
+import { aboveAxis, acceptableRiskLine, chartBase, type Frame, riskFloor, riskTicks } from '../kit/chart-style.js';
 import type { ChartSpec } from '../kit/draw.js';
 import { colour } from '../kit/palette.js';
-import type { Frame } from '../kit/table.js';
-import { metres, percentLimit } from '../kit/words/numbers.js';
+import { metres } from '../kit/words/numbers.js';
 import { STANDINGS, type Standing } from '../kit/words/standing.js';
 
 export interface RiskCurveData {
@@ -84,19 +83,7 @@ export function riskCurveChart(data: RiskCurveData, frame: Frame): ChartSpec {
         mark: { type: 'bar', height: 7, fill: colour('accent') },
         encoding: { x: { ...x, field: 'from' }, x2: { field: 'to' }, y: { value: 'height' } },
       },
-      {
-        data: { values: [{ limit: 100 * limit, text: `acceptable: ${percentLimit(limit)}` }] },
-        layer: [
-          {
-            mark: { type: 'rule', stroke: colour('ink'), strokeWidth: 1.2 },
-            encoding: { y: { ...y, field: 'limit' } },
-          },
-          {
-            mark: { type: 'text', align: 'right', baseline: 'bottom', dx: -4, dy: -4, fontWeight: 600 },
-            encoding: { x: { value: 'width' }, y: { ...y, field: 'limit' }, text: { field: 'text' } },
-          },
-        ],
-      },
+      acceptableRiskLine(limit, y),
       {
         data: {
           values: marks.map(({ height, word }, row) => ({ height, top: 18 * row, text: `${word} ${metres(height)}` })),

@@ -2,7 +2,8 @@
 import type { AssessResult, HeightPoint } from '../../sim/assess/result.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../kit/draw.js';
-import { cell, type Figure, figure, type Table, table } from '../kit/table.js';
+import { type Figure, figure } from '../kit/figure.js';
+import { cell, type Table, table } from '../kit/table.js';
 import { countText, metres } from '../kit/words/numbers.js';
 import { VERDICT_WORDS } from '../kit/words/sentences.js';
 import {

@@ -3,12 +3,14 @@ import type { AssessResult } from '../../sim/assess/result.js';
 import type { Spread } from '../../sim/statistics/quantile.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../kit/draw.js';
-import { type CellLike, cell, type Figure, figure, numericCell, type Table, table } from '../kit/table.js';
+import { type Figure, figure } from '../kit/figure.js';
+import { type CellLike, cell, numericCell, type Table, table } from '../kit/table.js';
 import { fixedInput } from '../kit/words/inputs.js';
 import {
   countText,
   numberText,
   plainText,
+  printedFormula,
   prose,
   quantileAt,
   spreadText,
@@ -16,7 +18,6 @@ import {
   withUnit,
 } from '../kit/words/numbers.js';
 import { capitalised } from '../kit/words/sentences.js';
-import { printedFormula } from '../kit/words/units.js';
 import { quantileStripChart, type StripData } from './margins-chart.js';
 
 export interface MarginsSection {

@@ -2,7 +2,8 @@
 import type { AssessResult } from '../../sim/assess/result.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../kit/draw.js';
-import { type CellLike, type Figure, figure, numericCell, type Table, table } from '../kit/table.js';
+import { type Figure, figure } from '../kit/figure.js';
+import { type CellLike, numericCell, type Table, table } from '../kit/table.js';
 import { fixedInput, keepOutCircles } from '../kit/words/inputs.js';
 import {
   countText,

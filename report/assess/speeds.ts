@@ -2,7 +2,8 @@
 import type { AssessResult, HeightPoint } from '../../sim/assess/result.js';
 import { flightsInHundred } from '../../sim/statistics/words.js';
 import type { Draw } from '../kit/draw.js';
-import { type Figure, figure, numericCell, type Table, table } from '../kit/table.js';
+import { type Figure, figure } from '../kit/figure.js';
+import { numericCell, type Table, table } from '../kit/table.js';
 import { fixedInput } from '../kit/words/inputs.js';
 import { countText, flightsText, metres, numberText, plainText, spreadText, withUnit } from '../kit/words/numbers.js';
 import { capitalised, verb } from '../kit/words/sentences.js';

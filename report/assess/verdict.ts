@@ -5,15 +5,25 @@ import type { Criterion } from '../../sim/decision/result.js';
 import type { Verdict } from '../../sim/statistics/proportion.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../kit/draw.js';
-import { cell, type Figure, figure, type Table, table } from '../kit/table.js';
+import { type Figure, figure } from '../kit/figure.js';
+import { cell, type Table, table } from '../kit/table.js';
 import { fixedInput } from '../kit/words/inputs.js';
-import { countText, flightsText, metres, percentLimit, plainText, unbroken, withUnit } from '../kit/words/numbers.js';
+import {
+  countText,
+  flightsText,
+  metres,
+  percentLimit,
+  plainText,
+  twoDigitsUp,
+  unbroken,
+  withUnit,
+} from '../kit/words/numbers.js';
 import { capitalised, framesSentence, lowerEnd, upperEnd } from '../kit/words/sentences.js';
 import { standingMark } from '../kit/words/standing.js';
-import { assuranceSentence, stoppingSentence } from './demands.js';
 import { warningsOf } from './method.js';
 import { type PlanTable, planTable } from './plan.js';
 import { type Recommendation, recommendation } from './recommendation.js';
+import { assuranceSentence, stoppingSentence } from './stopping-and-assurance.js';
 import { gaugeChart } from './verdict-chart.js';
 import { worldsSentence } from './worlds.js';
 
@@ -108,13 +118,7 @@ function settleSentence(result: AssessResult): string | null {
   if (result.verdict !== 'not shown') return null;
   return result.flightsToSettle === null
     ? 'The risk is too near the limit for more flights to settle it in reasonable time: change the plan, not the number of flights.'
-    : `If the risk is as estimated, about ${countText(roundedUp(result.flightsToSettle))} flights would settle it.`;
-}
-
-/** Two leading digits, upwards. */
-function roundedUp(value: number): number {
-  const unit = 10 ** Math.max(0, Math.floor(Math.log10(value)) - 1);
-  return Math.ceil(value / unit) * unit;
+    : `If the risk is as estimated, about ${countText(twoDigitsUp(result.flightsToSettle))} flights would settle it.`;
 }
 
 function criteriaTable(result: AssessResult): Table {

@@ -2,18 +2,13 @@
 
 import type { CompareResult, DesignComparison } from '../../sim/compare/result.js';
 import type { Histogram } from '../../sim/statistics/histogram.js';
-import { exceedance, speedAxisEnd } from '../assess/speeds-chart.js';
+import { exceedance, type SpeedOutcome, speedAxisEnd } from '../assess/speeds-chart.js';
 import type { Draw } from '../kit/draw.js';
-import { type Figure, type FigurePlan, figure, table } from '../kit/table.js';
+import { type Figure, type FigurePlan, figure } from '../kit/figure.js';
+import { table } from '../kit/table.js';
 import { numberText, plainText, spreadText } from '../kit/words/numbers.js';
-import {
-  compareExceedanceChart,
-  compareHistogram,
-  type SpeedOutcome,
-  type TwoSpeeds,
-  tallestBin,
-} from './speeds-chart.js';
-import { heightsText } from './words.js';
+import { heightsText } from './heights-compared.js';
+import { compareExceedanceChart, compareHistogram, type TwoSpeeds, tallestBin } from './speeds-chart.js';
 
 export interface SpeedsSection {
   readonly cumulative: Figure;

@@ -1,5 +1,5 @@
 /** The result of an assessment for a terminal: verdict first, then what it rests on. A view of the result, no more. */
-import { assuranceSentence, stoppingSentence } from '../../../report/assess/demands.js';
+import { assuranceSentence, stoppingSentence } from '../../../report/assess/stopping-and-assurance.js';
 import { unbroken } from '../../../report/kit/words/numbers.js';
 import type { AssessResult } from '../../../sim/assess/result.js';
 import type { Criterion } from '../../../sim/decision/result.js';

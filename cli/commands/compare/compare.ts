@@ -161,7 +161,7 @@ async function handOver(
     json: givenFlag(given, 'json'),
     quiet: givenFlag(given, 'quiet'),
     repeat: again('compare', files, given),
-    render: async (one) => (await import('../../../report/compare/render.js')).renderComparison(one),
+    render: async (one) => (await import('../../../report/compare/compare.js')).renderComparison(one),
     summary: compareSummary,
     verdict: compareVerdictLines,
   });

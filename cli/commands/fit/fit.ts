@@ -109,7 +109,7 @@ async function deliver(request: Omit<EvidenceRequest<FitResult>, 'render' | 'sum
   return deliverEvidence({
     ...request,
     summary: (result) => fitSummary(result, paintFor(process.stdout)),
-    render: async (result) => (await import('../../../report/fit/render.js')).renderFit(result),
+    render: async (result) => (await import('../../../report/fit/fit.js')).renderFit(result),
   });
 }
 

@@ -134,7 +134,7 @@ async function run(given: Given): Promise<ExitCode> {
       out,
       given,
       summary: (result) => learnSummary(result, paintFor(process.stdout)),
-      render: async (result) => (await import('../../../report/learn/render.js')).renderLearn(result),
+      render: async (result) => (await import('../../../report/learn/learn.js')).renderLearn(result),
     });
     return delivered === EXIT.done && made.value.partial ? EXIT.interrupted : delivered;
   } finally {

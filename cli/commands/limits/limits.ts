@@ -100,7 +100,7 @@ async function run(given: Given): Promise<ExitCode> {
       json,
       quiet,
       repeat: again('limits', file, given),
-      render: async (one) => (await import('../../../report/limits/render.js')).renderLimits(one),
+      render: async (one) => (await import('../../../report/limits/limits.js')).renderLimits(one),
       summary: limitsSummary,
       verdict: limitsLines,
     });

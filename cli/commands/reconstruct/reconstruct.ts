@@ -99,7 +99,7 @@ async function run(given: Given): Promise<ExitCode> {
     out,
     given,
     summary: (result) => reconstructSummary(result, paintFor(process.stdout)),
-    render: async (result) => (await import('../../../report/reconstruct/render.js')).renderReconstruct(result),
+    render: async (result) => (await import('../../../report/reconstruct/reconstruct.js')).renderReconstruct(result),
   });
 }
 

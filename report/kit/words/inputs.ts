@@ -1,4 +1,4 @@
-/** Reading fixed values and lists out of a resolved scenario. */
+/** Fixed values, lists and names are read out of a resolved scenario. */
 import type { Scenario } from '../../../sim/scenario/scenario.js';
 import { numberText, withUnit } from './numbers.js';
 
@@ -30,17 +30,6 @@ export function keepOutCircles(scenario: Scenario): readonly KeepOutCircle[] {
 export function setting(scenario: Scenario, path: string): string {
   const value = scenario.settings[path];
   return typeof value === 'string' ? value : '';
-}
-
-/** File name that a reader may give the scenario; the result keeps no path. */
-export function scenarioFile(scenario: Scenario): string {
-  const slug = scenario.title
-    .normalize('NFKD')
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, '-')
-    .replace(/^-+|-+$/g, '')
-    .slice(0, 40);
-  return `${slug === '' ? 'scenario' : slug}.yaml`;
 }
 
 /**

@@ -1,10 +1,9 @@
 import { createRequire } from 'node:module';
 import { Ajv } from 'ajv';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { reportView } from '../../../report/assess/view.js';
+import { reportView } from '../../../report/assess/assess.js';
 import { riskFloor, riskTicks } from '../../../report/kit/chart-style.js';
-import { type ChartSpec, compileChart, type Draw, drawChart } from '../../../report/kit/draw.js';
-import { textWidth } from '../../../report/kit/glyphs.js';
+import { type ChartSpec, compileChart, type Draw, drawChart, textWidth } from '../../../report/kit/draw.js';
 import { makeResult } from './fixture.js';
 import { DECISIONS } from './fixture-decisions.js';
 

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { HtmlValidate } from 'html-validate';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { renderReport } from '../../../report/assess/render.js';
+import { renderReport } from '../../../report/assess/assess.js';
 import { makeResult } from './fixture.js';
 import { DECISIONS } from './fixture-decisions.js';
 

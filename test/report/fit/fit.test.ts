@@ -1,6 +1,6 @@
 import { HtmlValidate } from 'html-validate';
 import { describe, expect, test } from 'vitest';
-import { fitPage, renderFit } from '../../../report/fit/render.js';
+import { fitPage, renderFit } from '../../../report/fit/fit.js';
 import { type ChartSpec, compileChart } from '../../../report/kit/draw.js';
 import { fitColumn, fitTrials } from '../../../sim/fit/fit.js';
 import type { FitResult } from '../../../sim/fit/result.js';

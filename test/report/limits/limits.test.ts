@@ -1,6 +1,6 @@
 import { HtmlValidate } from 'html-validate';
 import { describe, expect, test } from 'vitest';
-import { renderLimits } from '../../../report/limits/render.js';
+import { renderLimits } from '../../../report/limits/limits.js';
 import { findLimits } from '../../../sim/limits/limits.js';
 import type { LimitsResult } from '../../../sim/limits/result.js';
 import { fixedInput } from '../../../sim/scenario/lookup.js';

@@ -2,8 +2,8 @@ import fc from 'fast-check';
 import { HtmlValidate } from 'html-validate';
 import { describe, expect, test } from 'vitest';
 import { type ChartSpec, compileChart } from '../../../report/kit/draw.js';
-import { renderTrace, tracePage } from '../../../report/trace/render.js';
-import { thinnedLine } from '../../../report/trace/time-chart.js';
+import { thinnedLine } from '../../../report/trace/over-time-chart.js';
+import { renderTrace, tracePage } from '../../../report/trace/trace.js';
 import { makeTrace } from './fixture-trace.js';
 
 const plain = (text: string) => text.replace(/[\u00a0\u202f]/g, ' ');

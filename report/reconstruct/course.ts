@@ -1,9 +1,71 @@
-/** A reconstructed flight over time, laid over what the scenario predicts. */
+/** The course of a reconstructed flight over time is laid over what the scenario predicts. */
 import type { ReconstructResult } from '../../sim/reconstruct/result.js';
-import { aboveAxis, chartBase } from '../kit/chart-style.js';
-import type { ChartSpec } from '../kit/draw.js';
+import { aboveAxis, chartBase, type Frame } from '../kit/chart-style.js';
+import type { ChartSpec, Draw } from '../kit/draw.js';
+import { type Figure, figure } from '../kit/figure.js';
 import { colour } from '../kit/palette.js';
-import type { Frame } from '../kit/table.js';
+import { table } from '../kit/table.js';
+import { fixedText, numberText } from '../kit/words/numbers.js';
+import type { EvidenceSection } from '../page/evidence.js';
+
+export async function courseSection(result: ReconstructResult, draw: Draw): Promise<EvidenceSection> {
+  const figures: Figure[] = [];
+  if (result.course.length > 0) {
+    const middle = result.course[Math.floor(result.course.length / 3)];
+    const [low, , high] = middle.height;
+    const caption = `Height and fall speed, with bands that hold 9 of 10 courses that agree with the log; at ${fixedText(middle.time, 0)} s the height is known to ${numberText((high - low) / 2, 2)} m either way.`;
+    const each = Math.max(1, Math.floor(result.course.length / 14));
+    figures.push(
+      await figure(draw, {
+        id: 'course',
+        caption,
+        charts: [(frame) => logCourseChart(result, 'height', frame), (frame) => logCourseChart(result, 'speed', frame)],
+        labels: [`Height over time. ${caption}`, 'Fall speed over time.'],
+        legend: [
+          { symbol: 'line-circle', text: 'from the log, with its band' },
+          ...(result.channels === 'reading'
+            ? []
+            : [{ symbol: 'line-dots', text: 'the barometer as read, not corrected for warm air' }]),
+          ...(result.scenario === null
+            ? []
+            : [
+                {
+                  symbol: 'swatch-band',
+                  text: 'predicted: 9 of 10 simulated flights still in the air; dotted: the middle one',
+                },
+              ]),
+        ],
+        table: table(
+          'Height and fall speed: 5 %, 50 % and 95 %.',
+          ['#Time, s', '#Height, m: 5 %', '#50 %', '#95 %', '#Speed, m/s: 5 %', '#50 %', '#95 %'],
+          result.course
+            .filter((_, i) => i % each === 0)
+            .map(({ time, height, speed }) => [
+              fixedText(time, 1),
+              ...height.map((one) => fixedText(one, 0)),
+              ...speed.map((one) => fixedText(one, 1)),
+            ]),
+        ),
+      }),
+    );
+  }
+  if (result.measured.some(({ reading }) => reading !== null))
+    figures.push(
+      await figure(draw, {
+        id: 'reading',
+        caption: 'The g-reading: free fall, the drag that builds up to 1 g, the thrust on top, and the steady descent.',
+        charts: [(frame) => readingChart(result, frame)],
+        labels: ['The g-reading over time.'],
+        table: null,
+      }),
+    );
+  return {
+    id: 'course-section',
+    title: 'Height and speed over time',
+    paragraphs: result.course.length === 0 ? ['Heights cannot be told from this log.'] : [],
+    figures,
+  };
+}
 
 function timeAxis(result: ReconstructResult, frame: Frame, titled: boolean) {
   const flown = [...result.course.map(({ time }) => time), ...result.events.map(({ time }) => time)];
@@ -16,7 +78,7 @@ function timeAxis(result: ReconstructResult, frame: Frame, titled: boolean) {
   } as const;
 }
 
-export function logCourseChart(result: ReconstructResult, quantity: 'height' | 'speed', frame: Frame): ChartSpec {
+function logCourseChart(result: ReconstructResult, quantity: 'height' | 'speed', frame: Frame): ChartSpec {
   const x = timeAxis(result, frame, quantity === 'speed');
   const y = { type: 'quantitative', scale: { zero: true } } as const;
   const axis = { ...aboveAxis(quantity === 'height' ? 'Height above ground, m' : 'Fall speed, m/s'), tickCount: 5 };
@@ -89,7 +151,7 @@ export function logCourseChart(result: ReconstructResult, quantity: 'height' | '
   };
 }
 
-export function readingChart(result: ReconstructResult, frame: Frame): ChartSpec {
+function readingChart(result: ReconstructResult, frame: Frame): ChartSpec {
   const x = timeAxis(result, frame, true);
   const values = result.measured.filter(({ reading, time }) => reading !== null && time >= 0);
   const y = { type: 'quantitative', scale: { zero: true, domain: [0, 4], clamp: true } } as const;

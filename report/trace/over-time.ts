@@ -1,16 +1,21 @@
-/** The figures of one flight over time, each with its finding and its numbers. */
+/** The figures of one flight over time have each their finding and their numbers. */
 import type { Draw } from '../kit/draw.js';
-import { type Figure, figure, type LegendEntry, table } from '../kit/table.js';
+import { type Figure, figure, type LegendEntry } from '../kit/figure.js';
+import { evenRows, table } from '../kit/table.js';
 import { fixedText, numberText, withUnit } from '../kit/words/numbers.js';
-import type { ReportedTrace } from './reported-trace.js';
-import { type TimeLine, timeChart } from './time-chart.js';
+import { type TimeLine, timeChart } from './over-time-chart.js';
 
-type Trace = ReportedTrace['trace'];
+/** Events and every step of one flight, as its trace has them. */
+export interface DrawnTrace {
+  readonly events: readonly { readonly name: string; readonly time: number; readonly height: number }[];
+  readonly columns: readonly string[];
+  readonly rows: readonly (readonly number[])[];
+}
 
 /** Rows in the table of a figure; the CSV file has them all. */
 const TABLE_ROWS = 24;
 
-export async function traceFigures(trace: Trace, draw: Draw): Promise<readonly Figure[]> {
+export async function traceFigures(trace: DrawnTrace, draw: Draw): Promise<readonly Figure[]> {
   const flight = seriesOf(trace);
   const plans = [heightPlan(flight), speedPlan(flight), tiltPlan(flight), ...packPlans(flight)];
   const figures: Figure[] = [];
@@ -24,7 +29,7 @@ interface Series {
 }
 
 /** Column by column, up to where the numbers end: a flight that diverged has rows that hold none. */
-function seriesOf({ columns, rows }: Trace): Series {
+function seriesOf({ columns, rows }: DrawnTrace): Series {
   const end = rows.findIndex((row) => !row.every(Number.isFinite));
   const finite = end === -1 ? rows : rows.slice(0, end);
   const of = (column: string) => {
@@ -116,7 +121,7 @@ function packPlans({ of }: Series): readonly Plan[] {
   ];
 }
 
-function drawn(plan: Plan, { time }: Series, { events }: Trace, draw: Draw): Promise<Figure> {
+function drawn(plan: Plan, { time }: Series, { events }: DrawnTrace, draw: Draw): Promise<Figure> {
   const places = time.map((_, index) => index).filter((index) => plan.shown?.(index) ?? true);
   const lines = plan.lines.map(
     ({ values, dashed }): TimeLine => ({
@@ -135,7 +140,7 @@ function drawn(plan: Plan, { time }: Series, { events }: Trace, draw: Draw): Pro
     plan.lines.length < 2
       ? []
       : plan.lines.map(({ name, dashed }) => ({ symbol: dashed ? 'line-dashes' : 'line-circle', text: name }));
-  const picked = evenly(places, TABLE_ROWS);
+  const picked = evenRows(places.length, TABLE_ROWS).map((row) => places[row]);
   return figure(draw, {
     id: plan.id,
     caption: plan.caption,
@@ -151,9 +156,4 @@ function drawn(plan: Plan, { time }: Series, { events }: Trace, draw: Draw): Pro
       ]),
     ),
   });
-}
-
-function evenly(places: readonly number[], most: number): readonly number[] {
-  if (places.length <= most) return places;
-  return Array.from({ length: most }, (_, i) => places[Math.round((i * (places.length - 1)) / (most - 1))]);
 }

@@ -1,12 +1,14 @@
-/** The page of what flights taught. */
+/** The page of what flights taught holds the risk of the next flight, and each input before and after. */
 import type { LearnedInput, LearnResult, WorldsRisk } from '../../sim/learn/result.js';
-import { type Draw, drawChart } from '../kit/draw.js';
-import { figure, numericCell, type Table, table } from '../kit/table.js';
+import { chartBase, type Frame } from '../kit/chart-style.js';
+import { type ChartSpec, type Draw, drawChart } from '../kit/draw.js';
+import { figure } from '../kit/figure.js';
+import { colour } from '../kit/palette.js';
+import { numericCell, type Table, table } from '../kit/table.js';
+import { quantityWords } from '../kit/words/names.js';
 import { fixedText, numberText, withUnit } from '../kit/words/numbers.js';
-import { quantityWords } from '../kit/words/quantities.js';
 import { capitalised } from '../kit/words/sentences.js';
-import { type EvidencePage, type EvidenceSection, renderEvidence } from '../page/evidence-page.js';
-import { learnedChart } from './learn-chart.js';
+import { type EvidencePage, type EvidenceSection, renderEvidence } from '../page/evidence.js';
 
 export async function renderLearn(result: LearnResult, draw: Draw = drawChart): Promise<string> {
   return renderEvidence(await learnPage(result, draw));
@@ -116,6 +118,47 @@ async function inputsSection({ inputs }: LearnResult, draw: Draw): Promise<Evide
       }),
     ],
     tables: [inputsTable(inputs)],
+  };
+}
+
+/** Ranges of unmeasured inputs before and after, each on the scale of its range before. */
+function learnedChart(inputs: readonly LearnedInput[], frame: Frame): ChartSpec {
+  const rows = inputs.map(({ name, before, after }) => {
+    const width = before[2] - before[0] || 1;
+    const [low, middle, high] = after.map((one) => (one - before[0]) / width);
+    return { name, before: 0, beforeEnd: 1, low, middle, high };
+  });
+  const x = {
+    type: 'quantitative',
+    scale: {
+      domain: [Math.min(-0.1, ...rows.map(({ low }) => low)), Math.max(1.1, ...rows.map(({ high }) => high))],
+      nice: false,
+    },
+    axis: { title: 'Share of the range before (0: its 5 % point, 1: its 95 % point)', tickCount: 5 },
+  } as const;
+  const y = {
+    field: 'name',
+    type: 'nominal',
+    sort: null,
+    axis: { title: null, domain: false, ticks: false, labelLimit: frame.narrow ? 130 : 260 },
+  } as const;
+  return {
+    ...chartBase(frame, 60 + 24 * rows.length),
+    data: { values: rows },
+    layer: [
+      {
+        mark: { type: 'bar', fill: colour('line'), height: 14 },
+        encoding: { x: { ...x, field: 'before' }, x2: { field: 'beforeEnd' }, y },
+      },
+      {
+        mark: { type: 'rule', stroke: colour('accent'), strokeWidth: 3 },
+        encoding: { x: { ...x, field: 'low' }, x2: { field: 'high' }, y },
+      },
+      {
+        mark: { type: 'point', filled: true, size: 70, opacity: 1, fill: colour('accent') },
+        encoding: { x: { ...x, field: 'middle' }, y },
+      },
+    ],
   };
 }
 

@@ -1,8 +1,9 @@
-/** A page about bench data or flight logs: sections of words, figures, tables and text to paste, in one HTML file. */
+/** A page about a flight, a log or bench data holds sections of words, figures, tables and text to paste. */
 import type { Warning } from '../../sim/basics/warning.js';
-import type { Figure, Table } from '../kit/table.js';
+import type { Figure } from '../kit/figure.js';
+import type { Table } from '../kit/table.js';
 import { prose } from '../kit/words/numbers.js';
-import { pageScript, pageStyle, renderHtml } from './html.js';
+import { renderPage, reportAssets } from './html.js';
 
 export interface EvidenceSection {
   readonly id: string;
@@ -35,5 +36,5 @@ export function renderEvidence(page: EvidencePage): string {
     advice: (section.advice ?? []).map(({ text, advice }) => ({ text: prose(text), advice: prose(advice) })),
   }));
   const view = { ...page, sections, first: page.sections[0].id };
-  return renderHtml('evidence', view, pageStyle(page.title, page.program), pageScript());
+  return renderPage('evidence', view, reportAssets(page.title, page.program));
 }

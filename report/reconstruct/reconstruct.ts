@@ -1,12 +1,12 @@
-/** The page of a reconstructed flight. */
+/** The page of a reconstructed flight says what it did, how its course went and how that was reckoned. */
 import type { LogQuantity, ReconstructResult } from '../../sim/reconstruct/result.js';
 import { type Draw, drawChart } from '../kit/draw.js';
-import { type Figure, figure, numericCell, type Table, table } from '../kit/table.js';
-import { fixedText, numberText, withUnit } from '../kit/words/numbers.js';
-import { quantityWords } from '../kit/words/quantities.js';
+import { numericCell, type Table, table } from '../kit/table.js';
+import { quantityWords } from '../kit/words/names.js';
+import { fixedText, withUnit } from '../kit/words/numbers.js';
 import { capitalised } from '../kit/words/sentences.js';
-import { type EvidencePage, type EvidenceSection, renderEvidence } from '../page/evidence-page.js';
-import { logCourseChart, readingChart } from './log-chart.js';
+import { type EvidencePage, type EvidenceSection, renderEvidence } from '../page/evidence.js';
+import { courseSection } from './course.js';
 
 export async function renderReconstruct(result: ReconstructResult, draw: Draw = drawChart): Promise<string> {
   return renderEvidence(await reconstructPage(result, draw));
@@ -106,65 +106,6 @@ function eventTable({ events }: ReconstructResult): Table {
       height === null ? '-' : fixedText(height, 0),
     ]),
   );
-}
-
-async function courseSection(result: ReconstructResult, draw: Draw): Promise<EvidenceSection> {
-  const figures: Figure[] = [];
-  if (result.course.length > 0) {
-    const middle = result.course[Math.floor(result.course.length / 3)];
-    const [low, , high] = middle.height;
-    const caption = `Height and fall speed, with bands that hold 9 of 10 courses that agree with the log; at ${fixedText(middle.time, 0)} s the height is known to ${numberText((high - low) / 2, 2)} m either way.`;
-    const each = Math.max(1, Math.floor(result.course.length / 14));
-    figures.push(
-      await figure(draw, {
-        id: 'course',
-        caption,
-        charts: [(frame) => logCourseChart(result, 'height', frame), (frame) => logCourseChart(result, 'speed', frame)],
-        labels: [`Height over time. ${caption}`, 'Fall speed over time.'],
-        legend: [
-          { symbol: 'line-circle', text: 'from the log, with its band' },
-          ...(result.channels === 'reading'
-            ? []
-            : [{ symbol: 'line-dots', text: 'the barometer as read, not corrected for warm air' }]),
-          ...(result.scenario === null
-            ? []
-            : [
-                {
-                  symbol: 'swatch-band',
-                  text: 'predicted: 9 of 10 simulated flights still in the air; dotted: the middle one',
-                },
-              ]),
-        ],
-        table: table(
-          'Height and fall speed: 5 %, 50 % and 95 %.',
-          ['#Time, s', '#Height, m: 5 %', '#50 %', '#95 %', '#Speed, m/s: 5 %', '#50 %', '#95 %'],
-          result.course
-            .filter((_, i) => i % each === 0)
-            .map(({ time, height, speed }) => [
-              fixedText(time, 1),
-              ...height.map((one) => fixedText(one, 0)),
-              ...speed.map((one) => fixedText(one, 1)),
-            ]),
-        ),
-      }),
-    );
-  }
-  if (result.measured.some(({ reading }) => reading !== null))
-    figures.push(
-      await figure(draw, {
-        id: 'reading',
-        caption: 'The g-reading: free fall, the drag that builds up to 1 g, the thrust on top, and the steady descent.',
-        charts: [(frame) => readingChart(result, frame)],
-        labels: ['The g-reading over time.'],
-        table: null,
-      }),
-    );
-  return {
-    id: 'course-section',
-    title: 'Height and speed over time',
-    paragraphs: result.course.length === 0 ? ['Heights cannot be told from this log.'] : [],
-    figures,
-  };
 }
 
 function methodSection({ channels, rounding, gaps }: ReconstructResult): EvidenceSection {

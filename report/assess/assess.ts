@@ -1,7 +1,8 @@
-/** A result as the page shows it: sections in their order, each with its words, tables and figures. */
+/** The report holds the sections of one result in their order, each with its words, tables and figures. */
 import type { AssessResult } from '../../sim/assess/result.js';
-import type { Draw } from '../kit/draw.js';
+import { type Draw, drawChart } from '../kit/draw.js';
 import { flightsText } from '../kit/words/numbers.js';
+import { renderPage, reportAssets } from '../page/html.js';
 import { causesSection } from './causes.js';
 import { courseSection } from './course.js';
 import { heightPoints, heightsSection } from './heights.js';
@@ -42,6 +43,13 @@ type SectionName = keyof typeof TITLES;
 export interface ReportOptions {
   /** When the result was made, in the user's own words, instead of those that the result may carry. */
   readonly date?: string;
+}
+
+export async function renderReport(result: AssessResult, options: ReportOptions = {}): Promise<string> {
+  const view = await reportView(result, drawChart, options);
+  const made = view.made === null ? '' : `${view.made} - `;
+  const assets = reportAssets(view.title, `${made}seed ${view.seed} - scenario ${view.shortHash} - ${view.program}`);
+  return renderPage('assess', view, assets);
 }
 
 export async function reportView(result: AssessResult, draw: Draw, options: ReportOptions = {}) {
@@ -86,5 +94,3 @@ export async function reportView(result: AssessResult, draw: Draw, options: Repo
 function shortened(text: string, most: number): string {
   return text.length > most ? `${text.slice(0, most - 1)}\u2026` : text;
 }
-
-export type ReportView = Awaited<ReturnType<typeof reportView>>;

@@ -1,27 +1,30 @@
-/** The three comparisons beside each other: at the planned heights, at A's planned height, at the recommended heights. */
-
+/** Three comparisons stand beside each other: at the planned heights, at A's planned height, at the recommended heights. */
 import type {
   CompareResult,
   CompareVerdict,
   ComparisonBasis,
   DesignComparison,
   NoComparison,
+  PairedComparison,
 } from '../../sim/compare/result.js';
-import { proportionText, pValueText } from '../../sim/statistics/words.js';
-import type { Draw } from '../kit/draw.js';
-import { type Figure, figure, type Table, table } from '../kit/table.js';
-import { countText, metres, plainText, unbroken } from '../kit/words/numbers.js';
-import { type DifferenceDot, differencesChart } from './differences-chart.js';
-import { basisName, estimateText, heightsText, intervalText } from './words.js';
+import { differenceParts, proportionText, pValueText } from '../../sim/statistics/words.js';
+import type { Frame } from '../kit/chart-style.js';
+import type { ChartSpec, Draw } from '../kit/draw.js';
+import { type Figure, figure } from '../kit/figure.js';
+import { BROKEN_AT_COMMAS, type IntervalRow, intervalChart, namesAxis } from '../kit/interval-chart.js';
+import { colour } from '../kit/palette.js';
+import { type Table, table } from '../kit/table.js';
+import { countText, metres, plainText, unbroken, withMinus } from '../kit/words/numbers.js';
+import { basisName, heightsText } from './heights-compared.js';
 
-export interface ThreeSection {
+export interface DifferencesSection {
   readonly figure: Figure;
   readonly comparisons: Table;
   readonly missing: readonly string[];
   readonly search: string | null;
 }
 
-export async function threeSection(result: CompareResult, draw: Draw): Promise<ThreeSection> {
+export async function differencesSection(result: CompareResult, draw: Draw): Promise<DifferencesSection> {
   const made = result.comparisons.filter((one): one is DesignComparison => one.status === 'compared');
   const missing = result.comparisons.filter((one): one is NoComparison => one.status === 'not compared');
   const caption = finding(made);
@@ -30,12 +33,7 @@ export async function threeSection(result: CompareResult, draw: Draw): Promise<T
     figure: await figure(draw, {
       id: 'differences',
       caption,
-      charts: [
-        (frame) => {
-          const dots = made.map((one) => dot(one, frame.narrow));
-          return differencesChart(dots, matters, frame);
-        },
-      ],
+      charts: [(frame) => differencesChart(made, matters, frame)],
       labels: [`Flights in 100 that B saves, with 95 % intervals. ${caption}`],
       legend: [
         { symbol: 'swatch-tint', text: `less than ${plainText(matters)} flights in 100, which does not matter` },
@@ -48,13 +46,52 @@ export async function threeSection(result: CompareResult, draw: Draw): Promise<T
   };
 }
 
-function dot(comparison: DesignComparison, narrow: boolean): DifferenceDot {
+/** Flights in 100 that B saves, with the interval, against the difference that `matters`, in flights in 100 too. */
+function differencesChart(made: readonly DesignComparison[], matters: number, frame: Frame): ChartSpec {
+  const dots = made.map((one) => dot(one, frame.narrow));
+  const sides = dots.flatMap(({ lower, upper }) => [lower, upper]);
+  const most = Math.max(1.6 * matters, ...sides.map(Math.abs));
+  const left = Math.min(-1.6 * matters, ...sides) - 0.04 * most;
+  const right = Math.max(1.6 * matters, ...sides) + 0.04 * most;
+  const scale = { domain: [left, right], nice: false };
+  const x = { type: 'quantitative', scale } as const;
+  return intervalChart(
+    dots,
+    {
+      height: 62 + 42 * dots.length,
+      dot: 80,
+      names: { ...namesAxis(frame, [120, 240], [96, 190]), ...BROKEN_AT_COMMAS },
+      scale,
+      axis: {
+        title: frame.narrow ? 'B saves, in 100 flights' : 'Flights in 100 that B saves (under 0: loses)',
+        grid: true,
+        tickCount: frame.narrow ? 4 : 7,
+        format: '~r',
+      },
+      under: [
+        {
+          data: { values: [{ from: -matters, to: matters }] },
+          mark: { type: 'rect', fill: colour('accent-tint') },
+          encoding: { x: { ...x, field: 'from' }, x2: { field: 'to' } },
+        },
+        {
+          data: { values: [{ none: 0 }] },
+          mark: { type: 'rule', stroke: colour('ink'), strokeWidth: 1 },
+          encoding: { x: { ...x, field: 'none' } },
+        },
+      ],
+    },
+    frame,
+  );
+}
+
+function dot(comparison: DesignComparison, narrow: boolean): IntervalRow {
   const { heightA, heightB, difference } = comparison.pairs;
   const short = heightA === heightB ? metres(heightA) : `${plainText(heightA)}; ${metres(heightB)}`;
   const name = narrow
     ? `${SHORT_NAMES[comparison.basis]}, ${short}`
     : `${basisName(comparison.basis)}, ${heightsText(comparison).replace(', ', '; ')}`;
-  return { name, saved: 100 * difference.estimate, lower: 100 * difference.lower, upper: 100 * difference.upper };
+  return { name, estimate: 100 * difference.estimate, lower: 100 * difference.lower, upper: 100 * difference.upper };
 }
 
 const SHORT_NAMES: Readonly<Record<ComparisonBasis, string>> = {
@@ -100,6 +137,16 @@ function comparisonsTable(made: readonly DesignComparison[]): Table {
       row('Verdict', ({ pairs }) => pairs.verdict),
     ],
   );
+}
+
+/** The interval of B's saving, in flights in 100: "10.1 to 13.0". */
+function intervalText({ difference }: PairedComparison): string {
+  const { lower, upper } = differenceParts(difference);
+  return `${withMinus(lower)} to ${withMinus(upper)}`;
+}
+
+function estimateText({ difference }: PairedComparison): string {
+  return withMinus(differenceParts(difference).estimate);
 }
 
 function searchNote({ a, b }: CompareResult): string | null {

@@ -1,9 +1,10 @@
-/** A day card as the sheet shows it: the table, what it means, how far it may be off, who decides. */
+/** The day card is one sheet of paper: the table, what it means, how far it may be off, who decides. */
 import type { CardAxis, CardCell, LimitsResult } from '../../sim/limits/result.js';
 import { percentParts, proportionText } from '../../sim/statistics/words.js';
 import { countText, metres, numberText, percentLimit, unbroken, withUnit } from '../kit/words/numbers.js';
 import { capitalised } from '../kit/words/sentences.js';
-import { remarks } from './remarks.js';
+import { renderPage, sheetAssets } from '../page/html.js';
+import { howToRead } from './how-to-read.js';
 
 export interface CellView {
   readonly text: string;
@@ -29,7 +30,11 @@ const MOST_CHANGES = 3;
 const ROOMY_ROWS = 6;
 const ROOMY_COLUMNS = 5;
 
-export function limitsView(result: LimitsResult) {
+export async function renderLimits(result: LimitsResult): Promise<string> {
+  return renderPage('limits', limitsView(result), sheetAssets('limits'));
+}
+
+function limitsView(result: LimitsResult) {
   const { scenario, rows, columns, versions, flights, overrides } = result;
   const title = shortened(scenario.title, LONGEST_TITLE);
   const shortHash = scenario.hash.slice(0, 12);
@@ -56,7 +61,7 @@ export function limitsView(result: LimitsResult) {
     rows: rowViews(result),
     columnCount: columns.values.length + 1,
     sideCeiling: result.windCeiling?.axis === 'columns' ? ceilingText(result) : null,
-    remarks: remarks(result).map(({ lead, text }) => ({ lead, text: unbroken(text) })),
+    remarks: howToRead(result).map(({ lead, text }) => ({ lead, text: unbroken(text) })),
     roomy: rows.values.length <= ROOMY_ROWS,
     crowded: rows.values.length > ROOMY_ROWS || columns.values.length > ROOMY_COLUMNS,
     warnings: result.warnings
@@ -65,8 +70,6 @@ export function limitsView(result: LimitsResult) {
     allows: result.allows,
   };
 }
-
-export type LimitsView = ReturnType<typeof limitsView>;
 
 function words({ path }: CardAxis): string {
   return path.replace(/[._]/g, ' ');
@@ -87,7 +90,7 @@ function axisText({ path, meaning }: CardAxis): string {
   return `${path} (${meaning.replace(/\.$/, '').replace(/^[A-Z](?=[a-z])/, (letter) => letter.toLowerCase())})`;
 }
 
-export function valueText({ unit, perSi, offset }: CardAxis, value: number): string {
+function valueText({ unit, perSi, offset }: CardAxis, value: number): string {
   return withUnit(numberText(Number((value * perSi + offset).toPrecision(10))).replace(/\.0+$/, ''), unit);
 }
 

@@ -1,7 +1,9 @@
-/** What each cause of a failed flight means, in one sentence a newcomer can follow. */
+/** The names that a result has for causes and quantities are said here as people say them. */
 import type { Cause } from '../../../sim/flight/record.js';
+import type { QuantityName } from '../../../sim/reconstruct/result.js';
 
-const MEANINGS: Readonly<Record<Cause, string>> = {
+/** What each cause of a failed flight means, in one sentence that a newcomer can follow. */
+const CAUSE_MEANINGS: Readonly<Record<Cause, string>> = {
   none: 'Landed softly.',
   'ejection damage': 'The shock of the ejection exceeded what the payload withstands.',
   'arm release': 'The common release failed and no arm opened.',
@@ -22,5 +24,24 @@ const MEANINGS: Readonly<Record<Cause, string>> = {
 };
 
 export function meaningOfCause(cause: string): string {
-  return MEANINGS[cause as Cause] ?? '';
+  return CAUSE_MEANINGS[cause as Cause] ?? '';
+}
+
+/** Quantities of a logged flight. */
+const QUANTITY_WORDS: Readonly<Record<QuantityName, string>> = {
+  throttle_up_time: 'throttle-up after ejection',
+  throttle_up_height: 'height of throttle-up',
+  height_below_plan: 'throttle-up below the planned height',
+  delay: 'delay from the planned height to throttle-up',
+  speed_at_throttle_up: 'fall speed at throttle-up',
+  mean_fall_speed: 'mean fall speed, ejection to throttle-up',
+  stopping_height: 'stopping height',
+  stopping_time: 'stopping time',
+  touchdown_time: 'touchdown after ejection',
+  touchdown_speed: 'vertical touchdown speed',
+  peak_reading: 'largest reading in flight',
+};
+
+export function quantityWords(name: QuantityName): string {
+  return QUANTITY_WORDS[name];
 }

@@ -1,9 +1,7 @@
-/** Quantities of one flight over time, with the numbers of its events along the top. */
-
-import { aboveAxis, chartBase } from '../kit/chart-style.js';
+/** A chart of one flight's quantities over time has the numbers of its events along the top. */
+import { aboveAxis, chartBase, type Frame } from '../kit/chart-style.js';
 import type { ChartSpec } from '../kit/draw.js';
 import { colour } from '../kit/palette.js';
-import type { Frame } from '../kit/table.js';
 
 export interface TimeLine {
   readonly points: readonly { readonly time: number; readonly value: number }[];

@@ -1,4 +1,4 @@
-/** What stands under the table: how to read a cell, how far it may be off, why heights rise, what the card does not know. */
+/** Remarks under the table of a day card say how to read a cell, how far it may be off, why heights rise and what it does not know. */
 import type { CardAxis, LimitsResult } from '../../sim/limits/result.js';
 import { countText, metres } from '../kit/words/numbers.js';
 
@@ -7,7 +7,7 @@ export interface Remark {
   readonly text: string;
 }
 
-export function remarks(result: LimitsResult): readonly Remark[] {
+export function howToRead(result: LimitsResult): readonly Remark[] {
   return [
     { lead: 'Reading it.', text: reading(result) },
     { lead: 'Each cell stands by itself.', text: alone(result) },

@@ -1,15 +1,27 @@
-/** The page of one flight in full: its events, and height, speeds, tilt and pack over time. */
-
+/** The page of one flight in full shows its events, and height, speeds, tilt and pack over time. */
 import { CAUSES, COLUMN_NAMES, type ColumnName, OUTCOMES } from '../../sim/flight/record.js';
+import type { Scenario } from '../../sim/scenario/scenario.js';
 import { type Draw, drawChart } from '../kit/draw.js';
 import { type Table, table } from '../kit/table.js';
-import { meaningOfCause } from '../kit/words/causes.js';
 import { setting } from '../kit/words/inputs.js';
+import { meaningOfCause } from '../kit/words/names.js';
 import { fixedText, withUnit } from '../kit/words/numbers.js';
 import { capitalised } from '../kit/words/sentences.js';
-import { type EvidencePage, type EvidenceSection, renderEvidence } from '../page/evidence-page.js';
-import { traceFigures } from './figures.js';
-import type { ReportedTrace } from './reported-trace.js';
+import { type EvidencePage, type EvidenceSection, renderEvidence } from '../page/evidence.js';
+import { type DrawnTrace, traceFigures } from './over-time.js';
+
+/** One flight with all that names it; the trace itself as the flight model hands it over. */
+export interface ReportedTrace {
+  /** Such as "explore:17@250" or "nominal@250". */
+  readonly id: string;
+  readonly scenario: Scenario;
+  readonly seed: string;
+  /** Version of the program. */
+  readonly program: string;
+  readonly trace: DrawnTrace & {
+    readonly record: { readonly outcome: number; readonly cause: number; readonly values: ArrayLike<number> };
+  };
+}
 
 export async function renderTrace(traced: ReportedTrace, draw: Draw = drawChart): Promise<string> {
   return renderEvidence(await tracePage(traced, draw));

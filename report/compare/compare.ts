@@ -1,13 +1,13 @@
-/** A comparison as the page shows it: sections in their order, each with its words, tables and figures. */
+/** The page of a comparison holds its sections in their order, each with its words, tables and figures. */
 import type { ComparedDesign, CompareResult } from '../../sim/compare/result.js';
-import type { Draw } from '../kit/draw.js';
+import { type Draw, drawChart } from '../kit/draw.js';
 import { type Table, table } from '../kit/table.js';
-import { quoted } from '../kit/words/command.js';
-import { scenarioFile } from '../kit/words/inputs.js';
+import { quoted, scenarioFile } from '../kit/words/command.js';
 import { countText, flightsText, plainText } from '../kit/words/numbers.js';
+import { renderPage, reportAssets } from '../page/html.js';
 import { causesSection } from './causes.js';
+import { differencesSection } from './differences.js';
 import { speedsSection } from './speeds.js';
-import { threeSection } from './three.js';
 import { verdictSection } from './verdict.js';
 
 const TITLES = {
@@ -20,6 +20,16 @@ const TITLES = {
 } as const;
 
 type SectionName = keyof typeof TITLES;
+
+export async function renderComparison(result: CompareResult): Promise<string> {
+  const view = await compareView(result, drawChart);
+  const [a, b] = view.designs;
+  const assets = reportAssets(
+    `A: ${a.title} - B: ${b.title}`,
+    `seed ${view.seed} - A ${a.shortHash} - B ${b.shortHash}`,
+  );
+  return renderPage('compare', view, assets);
+}
 
 export async function compareView(result: CompareResult, draw: Draw) {
   const { a, b, versions } = result;
@@ -43,15 +53,13 @@ export async function compareView(result: CompareResult, draw: Draw) {
     headings,
     heading: Object.fromEntries(headings.map((heading) => [heading.id, heading])),
     verdict: verdictSection(result),
-    three: await threeSection(result, draw),
+    differences: await differencesSection(result, draw),
     causes: await causesSection(result, draw),
     speeds: await speedsSection(result, draw),
     inputs: inputsSection(result),
     method: methodSection(result),
   };
 }
-
-export type CompareView = Awaited<ReturnType<typeof compareView>>;
 
 function inputsSection({ differences }: CompareResult): {
   readonly nothing: string | null;
