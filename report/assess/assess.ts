@@ -41,7 +41,7 @@ const TITLES = {
 type SectionName = keyof typeof TITLES;
 
 export interface ReportOptions {
-  /** When the result was made, in the user's own words, instead of those that the result may carry. */
+  /** When the result was made, in the user's own words, instead of the words that the result may carry. */
   readonly date?: string;
 }
 

@@ -1,4 +1,4 @@
-/** Height and speed over time: where most flights are, with a few flown out in full. */
+/** Height and speed run over time: a band where most flights are, with a few flights drawn out in full. */
 import type { EnvelopePoint, TimeHistory } from '../../sim/trace/result.js';
 import { aboveAxis, chartBase, type Frame, OUTCOME_FILL, OUTCOME_SHAPE, OUTCOME_STROKE } from '../kit/chart-style.js';
 import type { ChartSpec } from '../kit/draw.js';
@@ -41,10 +41,10 @@ function lastTime(data: CourseData): number {
   return Math.max(1, ...flying, ...shown);
 }
 
-/** Ends nearer than these shares of the chart's width and height would have their letters over one another. */
+/** Letters of two ends would overlap when the ends are nearer than these shares of the chart's width and height. */
 const NEAR = { time: 0.04, value: 0.12 };
 
-/** How many lines before each end so near to it that its letter has to stand that many rows higher. */
+/** The rows by which each letter stands higher: as many as earlier lines end near to its own. */
 function letterRows(data: CourseData, quantity: 'height' | 'speed'): readonly number[] {
   const ends = data.histories.map((history) => ({
     time: history.time.at(-1) ?? 0,

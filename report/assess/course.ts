@@ -1,4 +1,4 @@
-/** Section 8: height and speed over time. */
+/** Section 8 shows height and speed over time. */
 import type { AssessResult } from '../../sim/assess/result.js';
 import type { Spread } from '../../sim/statistics/quantile.js';
 import type { TimeHistory } from '../../sim/trace/result.js';
@@ -22,8 +22,8 @@ export interface CourseSection {
 const MOST_LINES = 5;
 
 /**
- * The worst flight, those typical of the most frequent causes, and soft ones: different stories, not five times the
- * same one. The order of the list is kept.
+ * The worst flight, flights typical of the most frequent causes, and soft flights: different stories, not five times
+ * the same story. The order of the list is kept.
  */
 export function chosenHistories(histories: readonly TimeHistory[]): readonly TimeHistory[] {
   const soft = histories.filter((history) => history.outcome === 'soft').slice(0, 2);

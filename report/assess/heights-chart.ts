@@ -1,4 +1,6 @@
-/** Risk against throttle-up height, on a logarithmic axis: the decision lies at a few flights in 100, not at 50. */
+/**
+ * Risk stands against throttle-up height on a logarithmic axis: the decision lies at a few flights in 100, not at 50.
+ */
 import type { HeightPoint } from '../../sim/assess/result.js';
 import type { Proportion } from '../../sim/statistics/proportion.js';
 import { aboveAxis, acceptableRiskLine, chartBase, type Frame, riskFloor, riskTicks } from '../kit/chart-style.js';
@@ -12,13 +14,13 @@ export interface RiskCurveData {
   /** Flown again on fresh flights, which decide. */
   readonly fresh: readonly { readonly height: number; readonly risk: Proportion }[];
   readonly limit: number;
-  /** Heights to mark with a word, such as the planned one. */
+  /** Heights to mark with a word, such as "planned". */
   readonly marks: readonly { readonly height: number; readonly word: string }[];
   /** Heights within every limit, from and to. */
   readonly window: { readonly from: number; readonly to: number } | null;
 }
 
-/** In the order of STANDINGS. A height with fewer flights is hollow and small, so that it does not pass for a full one. */
+/** In the order of STANDINGS. A height with fewer flights is hollow and small, so that nobody takes it for a height flown in full. */
 const SHAPES = ['circle', 'diamond', 'triangle-up', 'triangle-up', 'circle'];
 const FILLS = [colour('accent'), colour('paper'), colour('ink'), colour('paper'), colour('paper')];
 const EDGES = [colour('ink'), colour('ink'), colour('ink'), colour('quiet'), colour('quiet')];

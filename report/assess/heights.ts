@@ -1,4 +1,4 @@
-/** Section 2: risk against throttle-up height. */
+/** Section 2 shows the risk against the throttle-up height. */
 import type { AssessResult, HeightPoint } from '../../sim/assess/result.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../kit/draw.js';
@@ -36,7 +36,7 @@ export interface Slider {
   }[];
 }
 
-/** The heights flown, ascending, with the planned one among them. */
+/** The heights flown, ascending, with the planned height among them. */
 export function heightPoints(result: AssessResult): readonly HeightPoint[] {
   return [...result.curve].sort((a, b) => a.height - b.height);
 }

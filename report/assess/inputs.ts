@@ -1,4 +1,4 @@
-/** Section 11: every input, with its distribution, kind and provenance. */
+/** Section 11 lists every input with its distribution, kind and provenance. */
 import type { AssessResult } from '../../sim/assess/result.js';
 import type { ResolvedInput } from '../../sim/scenario/scenario.js';
 import { cell, type Table, table } from '../kit/table.js';

@@ -1,4 +1,4 @@
-/** Section 10: battery and time margins, and the hand calculation. */
+/** Section 10 shows the margins of battery and time, and the hand calculation. */
 import type { AssessResult } from '../../sim/assess/result.js';
 import type { Spread } from '../../sim/statistics/quantile.js';
 import { proportionText } from '../../sim/statistics/words.js';

@@ -1,4 +1,7 @@
-/** Where flights come down: soft ones as a pale ground, failed ones in front, since they are the hazard. */
+/**
+ * A map shows where flights come down: soft landings as a pale ground, failed flights in front, since they are the
+ * hazard.
+ */
 import type { Footprint } from '../../sim/assess/result.js';
 import { aboveAxis, chartBase, type Frame } from '../kit/chart-style.js';
 import type { ChartSpec } from '../kit/draw.js';

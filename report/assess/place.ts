@@ -1,4 +1,4 @@
-/** Section 9: where it comes down, how hard, and how far to keep away. */
+/** Section 9 tells where the craft comes down, how hard, and how far to keep away. */
 import type { AssessResult } from '../../sim/assess/result.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../kit/draw.js';

@@ -1,4 +1,7 @@
-/** Touchdown speed by outcome. Soft and failed flights have a chart each: beside 9600 soft ones 300 hard ones vanish. */
+/**
+ * Touchdown speeds are drawn by outcome. Soft and failed flights have a chart each: beside 9600 soft landings 300
+ * hard landings vanish.
+ */
 import type { Histogram } from '../../sim/statistics/histogram.js';
 import {
   aboveAxis,

@@ -1,4 +1,4 @@
-/** Section 4: how fast it touches down. */
+/** Section 4 tells how fast the craft touches down. */
 import type { AssessResult, HeightPoint } from '../../sim/assess/result.js';
 import { flightsInHundred } from '../../sim/statistics/words.js';
 import type { Draw } from '../kit/draw.js';

@@ -1,4 +1,7 @@
-/** What the user asked of a study beyond its number of flights: a width of the interval, a share of plausible worlds. */
+/**
+ * A user may ask more than a number of flights: a width of the interval to stop at, or a share of plausible worlds to
+ * be assured of.
+ */
 
 import type { AssuranceResult, StoppingNote } from '../../sim/assess/decisions.js';
 import type { AssessResult } from '../../sim/assess/result.js';

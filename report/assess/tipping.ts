@@ -1,4 +1,4 @@
-/** How far each guess may be off before the verdict turns, and how that was found. */
+/** A table tells how far each guess may be off before the verdict turns, and a note how that was found. */
 import type { TippingPlace, TippingResult, TippingRow } from '../../sim/assess/decisions.js';
 import type { AssessResult } from '../../sim/assess/result.js';
 import { differenceParts } from '../../sim/statistics/words.js';
@@ -34,7 +34,7 @@ function bandText(risk: TippingRow['riskAtEnd']): string {
   return unbroken(`${estimate} % (${lower} to ${upper} %)`);
 }
 
-/** What is only estimated stands in the column of the risk; words are for what the flights show. */
+/** Words are for what the flights show; what is only estimated stands in the column of the risk. */
 function tippingText(row: TippingRow, { scenario }: AssessResult): string {
   const { status, side, keeps, keepsToEnd, turned } = row;
   const at = ({ value }: TippingPlace) => inputValueText(scenario, row.path, value);

@@ -1,4 +1,4 @@
-/** Section 1: the answer, the number it rests on, and the height as something to do. */
+/** Section 1 gives the answer, the number it rests on, and the height as something to do. */
 import type { AssessResult } from '../../sim/assess/result.js';
 import type { Warning } from '../../sim/basics/warning.js';
 import type { Criterion } from '../../sim/decision/result.js';

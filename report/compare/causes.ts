@@ -98,7 +98,7 @@ function causesChart(bars: readonly CauseBar[], frame: Frame): ChartSpec {
   };
 }
 
-/** The causes of one comparison, those that change most first. */
+/** The causes of a comparison, from the cause that changes most flights down. */
 function causeCounts({ pairs }: DesignComparison): readonly CauseCount[] {
   const names = new Set([...pairs.saves, ...pairs.breaks].map(({ cause }) => cause));
   const of = (list: typeof pairs.saves, name: string) => list.find(({ cause }) => cause === name)?.flights ?? 0;

@@ -1,4 +1,4 @@
-/** Three comparisons are made, each at heights of its own; this file names them and their heights. */
+/** The three comparisons, each at heights of its own, have their names and their heights in words here. */
 import type { ComparisonBasis, DesignComparison } from '../../sim/compare/result.js';
 import { metres } from '../kit/words/numbers.js';
 

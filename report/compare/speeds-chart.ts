@@ -1,4 +1,7 @@
-/** Touchdown speeds of two designs: how many flights are so fast or faster, and each design's own histogram. */
+/**
+ * Touchdown speeds of two designs are drawn twice: how many flights reach a speed or more, and a histogram for each
+ * design.
+ */
 import type { Histogram } from '../../sim/statistics/histogram.js';
 import { exceedance, type SpeedOutcome, speedBins } from '../assess/speeds-chart.js';
 import {

@@ -1,4 +1,4 @@
-/** How fast each design touches down at the planned heights, side by side. */
+/** Touchdown speeds at the planned heights stand side by side for both designs. */
 
 import type { CompareResult, DesignComparison } from '../../sim/compare/result.js';
 import type { Histogram } from '../../sim/statistics/histogram.js';

@@ -1,4 +1,7 @@
-/** A thrust stand gives full thrust, power, the pack's resistance, and what a straight line through each leaves over. */
+/**
+ * A thrust stand gives full thrust, power and the pack's resistance; a chart shows what each straight line leaves
+ * over.
+ */
 import type { Residual, ThrustStandFit } from '../../sim/fit/result.js';
 import { aboveAxis, chartBase, type Frame } from '../kit/chart-style.js';
 import type { ChartSpec, Draw } from '../kit/draw.js';

@@ -67,7 +67,7 @@ export function aboveAxis(title: string, room: number = AXIS_ROOM) {
   } as const;
 }
 
-/** Ticks ... 0.5, 1, 2, 5, 10 ... 100 flights in 100 within the domain; by tens where those would crowd. */
+/** Ticks ... 0.5, 1, 2, 5, 10 ... 100 flights in 100 within the domain; by tens where these would crowd. */
 export function riskTicks(lowest: number): number[] {
   const decades = [0.0001, 0.001, 0.01, 0.1, 1, 10];
   const all = [...decades.flatMap((one) => [one, 2 * one, 5 * one].map((tick) => Number(tick.toPrecision(1)))), 100];

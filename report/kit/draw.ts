@@ -6,7 +6,7 @@ import { escapeText } from './words/escape.js';
 /** A vega-lite specification. The tests hold each one against vega-lite's own JSON Schema, which says more than its types. */
 export type ChartSpec = Readonly<Record<string, unknown>>;
 
-/** Draws one chart; `label` says in words what it shows. The tests put in one that looks at the specification. */
+/** Draws one chart; `label` says in words what it shows. The tests put in a function that looks at the specification. */
 export type Draw = (spec: ChartSpec, label: string) => Promise<string>;
 
 /**
@@ -77,9 +77,9 @@ export function compileChart(spec: ChartSpec, warn: (message: string) => void): 
 }
 
 /**
- * Drops what a page does without: empty backgrounds, names and roles of the drawing library (the whole picture is one
- * image with one label), values that an SVG has anyway, decimals that no screen shows; neighbours that look the same
- * become one path.
+ * Drops what a page does without: empty backgrounds, names and roles of the drawing library (the whole picture is an
+ * image with a single label), values that an SVG has anyway, decimals that no screen shows; neighbours that look the
+ * same become a single path.
  */
 function slim(svg: string): string {
   return svg

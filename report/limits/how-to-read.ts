@@ -1,4 +1,7 @@
-/** Remarks under the table of a day card say how to read a cell, how far it may be off, why heights rise and what it does not know. */
+/**
+ * Remarks under the table of a day card say how to read a cell, how far it may be off, why heights rise and what the card
+ * does not know.
+ */
 import type { CardAxis, LimitsResult } from '../../sim/limits/result.js';
 import { countText, metres } from '../kit/words/numbers.js';
 

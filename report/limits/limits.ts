@@ -26,7 +26,7 @@ export interface RowView {
 const LONGEST_TITLE = 60;
 const LONGEST_CHANGE = 70;
 const MOST_CHANGES = 3;
-/** Up to so many rows may be tall, and so many columns wide. */
+/** Rows may be tall, and columns wide, up to these numbers of them. */
 const ROOMY_ROWS = 6;
 const ROOMY_COLUMNS = 5;
 

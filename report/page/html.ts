@@ -41,7 +41,7 @@ export function reportAssets(left: string, right: string): PageAssets {
   };
 }
 
-/** The styles of a sheet of paper that shares none with the reports: those of its own room, and no script. */
+/** A sheet of paper shares no style with the reports: it has the styles of its own room, and no script. */
 export function sheetAssets(room: string): PageAssets {
   return { style: textsOf(room, '.css'), script: '' };
 }

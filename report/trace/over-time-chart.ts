@@ -18,7 +18,7 @@ export interface TimeChartData {
   readonly zero: boolean;
 }
 
-/** Two points, the least and the greatest, for each of so many stretches of time: what cannot be seen is left out. */
+/** Stretches of time, of each of which the least and the greatest point are kept: what cannot be seen is left out. */
 const STRETCHES = 150;
 
 export function thinnedLine(points: TimeLine['points']): TimeLine['points'] {

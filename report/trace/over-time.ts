@@ -1,4 +1,4 @@
-/** The figures of one flight over time have each their finding and their numbers. */
+/** Each figure of a flight over time has its finding and its numbers. */
 import type { Draw } from '../kit/draw.js';
 import { type Figure, figure, type LegendEntry } from '../kit/figure.js';
 import { evenRows, table } from '../kit/table.js';
@@ -47,7 +47,7 @@ interface Plan {
   readonly lines: readonly { readonly name: string; readonly values: readonly number[]; readonly dashed: boolean }[];
   readonly decimals: number;
   readonly zero: boolean;
-  /** Only where this holds, such as while the motors run. */
+  /** Rows that are shown, such as while the motors run. */
   readonly shown?: (index: number) => boolean;
 }
 

@@ -1,4 +1,4 @@
-/** Puts a comparison together to the one result that every output is a view of. */
+/** A comparison is put together to the result of which every output is a view. */
 
 import { presentVersions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';

@@ -1,4 +1,4 @@
-/** The typed columns in which many flights are kept: about 90 bytes a flight at a height in full, 6 for outcomes alone. */
+/** Many flights are kept in typed columns: about 90 bytes a flight at a height in full, 6 for outcomes alone. */
 import { CAUSES, type ColumnName, type FlightColumns } from '../flight/record.js';
 import { type Batch, columnsKept, detailAt } from './flyer.js';
 
@@ -41,7 +41,7 @@ export function firstFlights(all: FlightColumns, flights: number): FlightColumns
   };
 }
 
-/** Flights `from` to `to` - 1 of these, without a copy; of the columns those named, in that order. */
+/** Flights `from` to `to` - 1, without a copy, with the columns named, in the order of their names. */
 export function viewOf(
   all: FlightColumns,
   from: number,
@@ -67,7 +67,7 @@ export function idsBetween(from: number, to: number): Uint32Array {
   return ids;
 }
 
-/** Consecutive stretches of one set at one height as one; a column that one of them lacks is dropped. */
+/** Consecutive stretches of a set at a height as a single stretch; a column that any of them lacks is dropped. */
 export function joined(parts: readonly FlightColumns[]): FlightColumns {
   const size = parts.reduce((sum, part) => sum + part.outcome.length, 0);
   const outcome = new Uint8Array(size);
@@ -86,7 +86,7 @@ export function joined(parts: readonly FlightColumns[]): FlightColumns {
   return { height: parts[0].height, outcome, cause, columns };
 }
 
-/** A column that was kept; asking for one that was not is a bug. */
+/** A column that was kept; to ask for a column that was not kept is a bug. */
 export function columnOf(flown: FlightColumns, name: ColumnName): Float32Array {
   const column = flown.columns[name];
   if (!column) throw new Error(`the column ${name} was not kept at ${flown.height} m`);

@@ -1,4 +1,4 @@
-/** Flies a few flights of a batch one after the other: the inner loop that every flyer shares. */
+/** A few flights of a batch are flown one after the other: the inner loop that every flyer shares. */
 import type { Change, FlightDraw, SetName } from '../draws/draw.js';
 import { createDrawer } from '../draws/drawer.js';
 import { seekCause } from '../flight/cause.js';

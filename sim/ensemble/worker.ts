@@ -1,4 +1,4 @@
-/** What runs on each worker thread: it learns scenarios by number, and answers a block of flights with their columns. */
+/** Each worker thread learns scenarios by number and answers a block of flights with their columns. */
 import { parentPort } from 'node:worker_threads';
 import type { Scenario } from '../scenario/scenario.js';
 import { createMaker, type FlightMaker, flyBlock } from './fly-block.js';

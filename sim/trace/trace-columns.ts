@@ -1,4 +1,4 @@
-/** A trace column by column, up to where its numbers end, and as CSV. */
+/** A trace is read column by column, up to where its numbers end, and written as CSV. */
 import type { FlightTrace } from '../flight/flight.js';
 import type { TRACE_COLUMNS } from '../flight/trace.js';
 

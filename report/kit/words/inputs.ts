@@ -1,4 +1,4 @@
-/** Fixed values, lists and names are read out of a resolved scenario. */
+/** A resolved scenario is read here for fixed values and lists, and its inputs get the names that people say. */
 import type { Scenario } from '../../../sim/scenario/scenario.js';
 import { numberText, withUnit } from './numbers.js';
 

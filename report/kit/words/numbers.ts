@@ -80,7 +80,7 @@ export function printedFormula(text: string): string {
     .replace(/ - /g, ' − ');
 }
 
-/** Words of the result as print sets them: quotation marks and units instead of those of a plain-text terminal. */
+/** Words of the result as print sets them: quotation marks and units in place of what a plain-text terminal shows. */
 export function prose(text: string): string {
   return unbroken(printedUnits(text.replace(/[`"]([^`"]+)[`"]/g, '\u201c$1\u201d')));
 }
@@ -101,7 +101,7 @@ export function percentLimit(limit: number): string {
   return withUnit(plainText(100 * limit), '%');
 }
 
-/** A count rounded upwards to two leading digits, for "about so many flights would do". */
+/** A count rounded upwards to two leading digits, for a number of flights that would about do. */
 export function twoDigitsUp(value: number): number {
   const unit = 10 ** Math.max(0, Math.floor(Math.log10(value)) - 1);
   return Math.ceil(value / unit) * unit;
