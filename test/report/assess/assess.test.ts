@@ -1,18 +1,9 @@
 import { createHash } from 'node:crypto';
-import { HtmlValidate } from 'html-validate';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { renderReport } from '../../../report/assess/assess.js';
+import { htmlComplaints } from '../checks.js';
 import { makeResult } from './fixture.js';
 import { DECISIONS } from './fixture-decisions.js';
-
-const validator = new HtmlValidate({ root: true, extends: ['html-validate:recommended'] });
-
-async function complaints(html: string): Promise<readonly string[]> {
-  const report = await validator.validateString(html);
-  return report.results.flatMap(({ messages }) =>
-    messages.map(({ ruleId, message, line }) => `${line}: ${ruleId}: ${message}`),
-  );
-}
 
 /** What a reader sees: the page without styles, scripts and tags. */
 function textOf(html: string): string {
@@ -41,7 +32,7 @@ beforeAll(async () => {
 
 describe.each(names)('The page of %s', (name) => {
   test('is valid HTML', async () => {
-    expect(await complaints(pages[name])).toEqual([]);
+    expect(await htmlComplaints(pages[name])).toEqual([]);
   });
 
   test('uses every id once and every link and every symbol finds its target', () => {
@@ -177,7 +168,7 @@ describe('The report', () => {
     expect(html).toContain('&lt;script&gt;alert(&quot;1&quot;)&lt;/script&gt;');
     expect(html).toContain('fallmargin assess style-script-alert-1-script-b.yaml');
     // The validator counts the entities of a title as they are written, a browser does not.
-    expect((await complaints(html)).filter((complaint) => !complaint.includes('long-title'))).toEqual([]);
+    expect((await htmlComplaints(html)).filter((complaint) => !complaint.includes('long-title'))).toEqual([]);
   });
 
   test('names scenario, seed and hash in the margins of every printed page', () => {
