@@ -99,7 +99,7 @@ describe.skipIf(started.status === 'none')('A page', () => {
       await writeFile(file, await PAGES[name]());
       addresses.set(name, pathToFileURL(file).href);
     }
-  }, 60_000);
+  }, 600_000);
 
   afterAll(async () => {
     await browser.close();

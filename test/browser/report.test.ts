@@ -55,7 +55,7 @@ describe.skipIf(started.status === 'none')('The report in a browser', () => {
     const flight = join(folder, 'flight.html');
     await writeFile(flight, await renderTrace(makeTrace('soft')));
     flightAddress = pathToFileURL(flight).href;
-  }, 60_000);
+  }, 600_000);
 
   afterAll(async () => {
     await browser.close();

@@ -28,7 +28,7 @@ const pages = {} as Record<Case, string>;
 
 beforeAll(async () => {
   for (const name of names) pages[name] = await renderReport(CASES[name]);
-}, 60_000);
+}, 600_000);
 
 describe.each(names)('The page of %s', (name) => {
   test('is valid HTML', async () => {

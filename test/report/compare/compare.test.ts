@@ -33,7 +33,7 @@ beforeAll(async () => {
     pages[name] = await renderComparison(CASES[name]);
     await compareView(CASES[name], collect);
   }
-}, 60_000);
+}, 600_000);
 
 function textOf(html: string): string {
   return html

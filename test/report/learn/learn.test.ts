@@ -32,7 +32,7 @@ beforeAll(async () => {
   });
   if (made.status === 'refused') throw new Error(made.messages.join());
   learnt = made.value;
-}, 120_000);
+}, 600_000);
 
 describe('The page of what flights taught', () => {
   test('is valid HTML with the risk before and after', async () => {

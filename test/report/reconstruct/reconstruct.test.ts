@@ -16,7 +16,7 @@ beforeAll(async () => {
     'a height alone': reconstruct({ ...log, reading: null }, known, null),
   };
   for (const [name, made] of Object.entries(cases)) if (made.status === 'ok') reconstructed.set(name, made.value);
-}, 120_000);
+}, 600_000);
 
 describe('The page of a flight log', () => {
   test('is there for every kind of log', () => {
