@@ -1,14 +1,15 @@
-/** Section 6: what goes wrong, how often, at the planned height and at the recommended one. */
-
+/** Section 6 tells what goes wrong and how often, at the planned height and at the recommended height. */
 import type { CauseRow } from '../../sim/assess/decisions.js';
 import type { AssessResult } from '../../sim/assess/result.js';
 import { percentParts, proportionText } from '../../sim/statistics/words.js';
-import type { Draw } from '../kit/draw.js';
-import { type Figure, figure, type Table, table } from '../kit/table.js';
-import { meaningOfCause } from '../kit/words/causes.js';
+import type { Frame } from '../kit/chart-style.js';
+import type { ChartSpec, Draw } from '../kit/draw.js';
+import { type Figure, figure } from '../kit/figure.js';
+import { intervalChart, namesAxis } from '../kit/interval-chart.js';
+import { type Table, table } from '../kit/table.js';
+import { meaningOfCause } from '../kit/words/names.js';
 import { countText, flightsText, metres } from '../kit/words/numbers.js';
 import { capitalised } from '../kit/words/sentences.js';
-import { causesChart } from './causes-chart.js';
 
 export interface CausesSection {
   readonly figure: Figure | null;
@@ -49,6 +50,25 @@ export async function causesSection(result: AssessResult, draw: Draw): Promise<C
     ),
     recommended,
   };
+}
+
+function causesChart(rows: readonly CauseRow[], frame: Frame): ChartSpec {
+  return intervalChart(
+    rows.map(({ cause, risk }) => ({
+      name: cause,
+      estimate: 100 * risk.estimate,
+      lower: 100 * risk.lower,
+      upper: 100 * risk.upper,
+    })),
+    {
+      height: 52 + 30 * rows.length,
+      dot: null,
+      names: namesAxis(frame, [130, 220], [118, 150]),
+      scale: { zero: true, nice: true },
+      axis: { title: 'Flights in 100', grid: true, tickCount: frame.narrow ? 3 : 7, format: '~r' },
+    },
+    frame,
+  );
 }
 
 function recommendedCauses({ recommended, plannedHeight }: AssessResult): CausesSection['recommended'] {

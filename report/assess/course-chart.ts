@@ -1,16 +1,8 @@
-/** Height and speed over time: where most flights are, with a few flown out in full. */
+/** Height and speed run over time: a band where most flights are, with a few flights drawn out in full. */
 import type { EnvelopePoint, TimeHistory } from '../../sim/trace/result.js';
-import {
-  aboveAxis,
-  chartBase,
-  OUTCOME_DOMAIN,
-  OUTCOME_EDGES,
-  OUTCOME_FILLS,
-  OUTCOME_SHAPES,
-} from '../kit/chart-style.js';
+import { aboveAxis, chartBase, type Frame, OUTCOME_FILL, OUTCOME_SHAPE, OUTCOME_STROKE } from '../kit/chart-style.js';
 import type { ChartSpec } from '../kit/draw.js';
 import { colour } from '../kit/palette.js';
-import type { Frame } from '../kit/table.js';
 import { metres } from '../kit/words/numbers.js';
 
 export interface CourseData {
@@ -49,10 +41,10 @@ function lastTime(data: CourseData): number {
   return Math.max(1, ...flying, ...shown);
 }
 
-/** Ends nearer than these shares of the chart's width and height would have their letters over one another. */
+/** Letters of two ends would overlap when the ends are nearer than these shares of the chart's width and height. */
 const NEAR = { time: 0.04, value: 0.12 };
 
-/** How many lines before each end so near to it that its letter has to stand that many rows higher. */
+/** The rows by which each letter stands higher: as many as earlier lines end near to its own. */
 function letterRows(data: CourseData, quantity: 'height' | 'speed'): readonly number[] {
   const ends = data.histories.map((history) => ({
     time: history.time.at(-1) ?? 0,
@@ -83,7 +75,6 @@ function courseChart(data: CourseData, frame: Frame, quantity: 'height' | 'speed
       high: point[quantity][2],
     }));
   const histories = data.histories.flatMap((history, index) => thinned(history, index, quantity));
-  const outcomeScale = (range: string[]) => ({ domain: OUTCOME_DOMAIN, range });
   return {
     ...chartBase(frame, quantity === 'height' ? 300 : 210),
     layer: [
@@ -138,7 +129,7 @@ function courseChart(data: CourseData, frame: Frame, quantity: 'height' | 'speed
               x,
               y: { ...y, field: 'value' },
               detail: { field: 'id', type: 'nominal' },
-              stroke: { field: 'outcome', type: 'nominal', scale: outcomeScale(OUTCOME_EDGES), legend: null },
+              stroke: OUTCOME_STROKE,
             },
           },
           {
@@ -147,9 +138,9 @@ function courseChart(data: CourseData, frame: Frame, quantity: 'height' | 'speed
             encoding: {
               x,
               y: { ...y, field: 'value' },
-              shape: { field: 'outcome', type: 'nominal', scale: outcomeScale(OUTCOME_SHAPES), legend: null },
-              fill: { field: 'outcome', type: 'nominal', scale: outcomeScale(OUTCOME_FILLS), legend: null },
-              stroke: { field: 'outcome', type: 'nominal', scale: outcomeScale(OUTCOME_EDGES), legend: null },
+              shape: OUTCOME_SHAPE,
+              fill: OUTCOME_FILL,
+              stroke: OUTCOME_STROKE,
             },
           },
           ...letterRows(data, quantity).map((row, index) => ({

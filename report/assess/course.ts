@@ -1,9 +1,10 @@
-/** Section 8: height and speed over time. */
+/** Section 8 shows height and speed over time. */
 import type { AssessResult } from '../../sim/assess/result.js';
 import type { Spread } from '../../sim/statistics/quantile.js';
 import type { TimeHistory } from '../../sim/trace/result.js';
 import type { Draw } from '../kit/draw.js';
-import { type Figure, figure, numericCell, type Table, table } from '../kit/table.js';
+import { type Figure, figure } from '../kit/figure.js';
+import { numericCell, type Table, table } from '../kit/table.js';
 import { commandLine, sameFlights } from '../kit/words/command.js';
 import { fixedText, metres, numberText, prose, spreadTexts, withUnit } from '../kit/words/numbers.js';
 import { capitalised } from '../kit/words/sentences.js';
@@ -21,8 +22,8 @@ export interface CourseSection {
 const MOST_LINES = 5;
 
 /**
- * The worst flight, those typical of the most frequent causes, and soft ones: different stories, not five times the
- * same one. The order of the list is kept.
+ * The worst flight, flights typical of the most frequent causes, and soft flights: different stories, not five times
+ * the same story. The order of the list is kept.
  */
 export function chosenHistories(histories: readonly TimeHistory[]): readonly TimeHistory[] {
   const soft = histories.filter((history) => history.outcome === 'soft').slice(0, 2);

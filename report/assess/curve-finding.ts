@@ -1,4 +1,4 @@
-/** What the curve of risk against height says in a sentence. */
+/** A sentence says what the curve of risk against height shows. */
 
 import type { AssessResult, HeightPoint } from '../../sim/assess/result.js';
 import type { HeightDecision } from '../../sim/decision/result.js';
@@ -38,7 +38,7 @@ export function curveFinding(points: readonly CurvePoint[], { acceptableRisk, he
   return `${course}; it is shown to be within the acceptable ${most} ${range}.`;
 }
 
-/** Which heights keep every limit, and what is known of the next one flown. */
+/** Which heights keep every limit, and what is known of the next height flown. */
 export function windowText({ from, to, next }: NonNullable<HeightDecision['window']>): string {
   const range =
     from === to

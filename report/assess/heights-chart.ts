@@ -1,11 +1,12 @@
-/** Risk against throttle-up height, on a logarithmic axis: the decision lies at a few flights in 100, not at 50. */
+/**
+ * Risk stands against throttle-up height on a logarithmic axis: the decision lies at a few flights in 100, not at 50.
+ */
 import type { HeightPoint } from '../../sim/assess/result.js';
 import type { Proportion } from '../../sim/statistics/proportion.js';
-import { aboveAxis, chartBase, riskFloor, riskTicks } from '../kit/chart-style.js';
+import { aboveAxis, acceptableRiskLine, chartBase, type Frame, riskFloor, riskTicks } from '../kit/chart-style.js';
 import type { ChartSpec } from '../kit/draw.js';
 import { colour } from '../kit/palette.js';
-import type { Frame } from '../kit/table.js';
-import { metres, percentLimit } from '../kit/words/numbers.js';
+import { metres } from '../kit/words/numbers.js';
 import { STANDINGS, type Standing } from '../kit/words/standing.js';
 
 export interface RiskCurveData {
@@ -13,13 +14,13 @@ export interface RiskCurveData {
   /** Flown again on fresh flights, which decide. */
   readonly fresh: readonly { readonly height: number; readonly risk: Proportion }[];
   readonly limit: number;
-  /** Heights to mark with a word, such as the planned one. */
+  /** Heights to mark with a word, such as "planned". */
   readonly marks: readonly { readonly height: number; readonly word: string }[];
   /** Heights within every limit, from and to. */
   readonly window: { readonly from: number; readonly to: number } | null;
 }
 
-/** In the order of STANDINGS. A height with fewer flights is hollow and small, so that it does not pass for a full one. */
+/** In the order of STANDINGS. A height with fewer flights is hollow and small, so that nobody takes it for a height flown in full. */
 const SHAPES = ['circle', 'diamond', 'triangle-up', 'triangle-up', 'circle'];
 const FILLS = [colour('accent'), colour('paper'), colour('ink'), colour('paper'), colour('paper')];
 const EDGES = [colour('ink'), colour('ink'), colour('ink'), colour('quiet'), colour('quiet')];
@@ -84,19 +85,7 @@ export function riskCurveChart(data: RiskCurveData, frame: Frame): ChartSpec {
         mark: { type: 'bar', height: 7, fill: colour('accent') },
         encoding: { x: { ...x, field: 'from' }, x2: { field: 'to' }, y: { value: 'height' } },
       },
-      {
-        data: { values: [{ limit: 100 * limit, text: `acceptable: ${percentLimit(limit)}` }] },
-        layer: [
-          {
-            mark: { type: 'rule', stroke: colour('ink'), strokeWidth: 1.2 },
-            encoding: { y: { ...y, field: 'limit' } },
-          },
-          {
-            mark: { type: 'text', align: 'right', baseline: 'bottom', dx: -4, dy: -4, fontWeight: 600 },
-            encoding: { x: { value: 'width' }, y: { ...y, field: 'limit' }, text: { field: 'text' } },
-          },
-        ],
-      },
+      acceptableRiskLine(limit, y),
       {
         data: {
           values: marks.map(({ height, word }, row) => ({ height, top: 18 * row, text: `${word} ${metres(height)}` })),

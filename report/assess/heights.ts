@@ -1,8 +1,9 @@
-/** Section 2: risk against throttle-up height. */
+/** Section 2 shows the risk against the throttle-up height. */
 import type { AssessResult, HeightPoint } from '../../sim/assess/result.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../kit/draw.js';
-import { cell, type Figure, figure, type Table, table } from '../kit/table.js';
+import { type Figure, figure } from '../kit/figure.js';
+import { cell, type Table, table } from '../kit/table.js';
 import { countText, metres } from '../kit/words/numbers.js';
 import { VERDICT_WORDS } from '../kit/words/sentences.js';
 import {
@@ -35,7 +36,7 @@ export interface Slider {
   }[];
 }
 
-/** The heights flown, ascending, with the planned one among them. */
+/** The heights flown, ascending, with the planned height among them. */
 export function heightPoints(result: AssessResult): readonly HeightPoint[] {
   return [...result.curve].sort((a, b) => a.height - b.height);
 }

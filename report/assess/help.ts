@@ -1,31 +1,16 @@
-/** Section 7: what would help, what to measure first, how wrong a guess may be. */
-
-import type {
-  DriverGroup,
-  DriverRow,
-  HelpRow,
-  MeasureRow,
-  TippingPlace,
-  TippingResult,
-  TippingRow,
-} from '../../sim/assess/decisions.js';
+/** Section 7 tells what would help, what to measure first, how wrong a guess may be and what drives the risk. */
+import type { DriverGroup, DriverRow, HelpRow, MeasureRow } from '../../sim/assess/decisions.js';
 import type { AssessResult } from '../../sim/assess/result.js';
-import { differenceParts } from '../../sim/statistics/words.js';
-import type { Draw } from '../kit/draw.js';
-import { type CellLike, type Figure, figure, type Table, table } from '../kit/table.js';
-import { inputName, inputValueText } from '../kit/words/inputs.js';
-import {
-  countText,
-  fixedText,
-  flightsText,
-  metres,
-  numberText,
-  percentLimit,
-  unbroken,
-  withUnit,
-} from '../kit/words/numbers.js';
+import type { Frame } from '../kit/chart-style.js';
+import type { ChartSpec, Draw } from '../kit/draw.js';
+import { type Figure, figure } from '../kit/figure.js';
+import { BROKEN_AT_COMMAS, intervalChart, namesAxis } from '../kit/interval-chart.js';
+import { colour } from '../kit/palette.js';
+import { type Table, table } from '../kit/table.js';
+import { inputName } from '../kit/words/inputs.js';
+import { countText, fixedText, metres, numberText, withUnit } from '../kit/words/numbers.js';
 import { capitalised } from '../kit/words/sentences.js';
-import { helpChart } from './help-chart.js';
+import { tippingNote, tippingTable } from './tipping.js';
 
 export interface HelpSection {
   readonly help: Figure | null;
@@ -74,18 +59,7 @@ async function helpFigure(rows: readonly HelpRow[], height: number, draw: Draw):
   return figure(draw, {
     id: 'help',
     caption,
-    charts: [
-      (frame) =>
-        helpChart(
-          rows.slice(0, MOST_BARS).map((row) => ({
-            name: heldText(row),
-            saved: row.savedInHundred,
-            lower: row.lower,
-            upper: row.upper,
-          })),
-          frame,
-        ),
-    ],
+    charts: [(frame) => helpChart(rows.slice(0, MOST_BARS), frame)],
     labels: [`Flights saved in 100 by holding one input at a better value. ${caption}`],
     table: table(
       'Failed flights and a sample of soft ones, flown again with one input held: how many turn.',
@@ -98,6 +72,28 @@ async function helpFigure(rows: readonly HelpRow[], height: number, draw: Draw):
       ]),
     ),
   });
+}
+
+function helpChart(rows: readonly HelpRow[], frame: Frame): ChartSpec {
+  const scale = { zero: true, nice: true };
+  return intervalChart(
+    rows.map((row) => ({ name: heldText(row), estimate: row.savedInHundred, lower: row.lower, upper: row.upper })),
+    {
+      height: 64 + 38 * rows.length,
+      dot: 70,
+      names: { ...namesAxis(frame, [160, 300], [140, 220]), ...BROKEN_AT_COMMAS, grid: true },
+      scale,
+      axis: { title: 'Flights saved in 100', grid: true, tickCount: frame.narrow ? 3 : 6, format: '~r' },
+      over: [
+        {
+          data: { values: [{ none: 0 }] },
+          mark: { type: 'rule', stroke: colour('edge'), strokeWidth: 1 },
+          encoding: { x: { field: 'none', type: 'quantitative', scale } },
+        },
+      ],
+    },
+    frame,
+  );
 }
 
 /** A probability in flights in 100; one digit under a hundredth of a flight would say nothing. */
@@ -131,50 +127,6 @@ function measureNote(rows: readonly MeasureRow[]): string | null {
   const without = rows.filter(({ sd }) => sd === 0).map(({ path }) => inputName(path));
   const none = without.length === 0 ? '' : ` No effect was seen of: ${without.join(', ')}.`;
   return `Shares are estimates with noise of their own and need not add up to 100 %; \u201cmay be chance\u201d is what inputs without any effect would often show too.${none}`;
-}
-
-function tippingTable({ rows, limit, height }: TippingResult, result: AssessResult): Table {
-  return table(
-    `How far each guess may be off before the estimated risk at ${metres(height)} crosses ${percentLimit(limit)}, all else as drawn, up to the 1 % or 99 % end of its range; what turns soonest wants measuring first.`,
-    ['Guess', 'If it is', 'What happens', '#Risk at that end'],
-    rows.map((row): CellLike[] => [
-      capitalised(inputName(row.path)),
-      row.side === 'low' ? 'lower' : 'higher',
-      tippingText(row, result),
-      bandText(row.riskAtEnd),
-    ]),
-  );
-}
-
-function tippingNote({ rows, flights: read }: TippingResult): string {
-  const held = rows.some(({ flights }) => flights > 0)
-    ? ' Guesses drawn together with others, or from a few values, were held in flights of their own.'
-    : '';
-  return unbroken(
-    `Read off the ${flightsText(read)} at that height, in each of which every guess was drawn anew and apart from the others, by a smooth curve of the risk over one guess at a time; what holds or has turned does so by one-sided 95 %.${held}`,
-  );
-}
-
-function bandText(risk: TippingRow['riskAtEnd']): string {
-  const { estimate, lower, upper } = differenceParts(risk);
-  return unbroken(`${estimate} % (${lower} to ${upper} %)`);
-}
-
-/** What is only estimated stands in the column of the risk; words are for what the flights show. */
-function tippingText(row: TippingRow, { scenario }: AssessResult): string {
-  const { status, side, keeps, keepsToEnd, turned } = row;
-  const at = ({ value }: TippingPlace) => inputValueText(scenario, row.path, value);
-  if (status === 'not on this side')
-    return turned === null
-      ? 'not settled: by the estimate already on the other side at its middle value'
-      : 'already on the other side at its middle value';
-  if (keepsToEnd) return 'the verdict holds to the end of its plausible range';
-  if (keeps === null)
-    return turned === null
-      ? 'not settled'
-      : `the verdict has turned at ${at(turned)}; nearer to the middle it is not settled`;
-  const holds = `the verdict holds ${side === 'low' ? 'down' : 'up'} to ${at(keeps)}`;
-  return turned === null ? `${holds}; further out it is not settled` : `${holds} and has turned at ${at(turned)}`;
 }
 
 /** Rows of each group that are worth reading. */

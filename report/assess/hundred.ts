@@ -1,4 +1,4 @@
-/** Section 3: out of 100 flights, one symbol each. */
+/** Section 3 shows 100 flights with a symbol for each. */
 
 import type { HeightPoint } from '../../sim/assess/result.js';
 import { OUTCOMES, type Outcome } from '../../sim/flight/record.js';
@@ -44,7 +44,7 @@ function placeOf(index: number) {
 
 /**
  * A hundred cells in a fixed order: soft, hard, crash. An outcome that was seen but gets no whole cell is drawn small
- * inside the last soft one, so that a rare failure never looks like none.
+ * inside the last soft symbol, so that a rare failure never looks like none.
  */
 export function hundredCells(outcomes: Readonly<Record<Outcome, number>>): HundredCells {
   const counts = OUTCOMES.map((outcome) => outcomes[outcome]);

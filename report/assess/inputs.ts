@@ -1,10 +1,9 @@
-/** Section 11: every input, with its distribution, kind and provenance. */
-
+/** Section 11 lists every input with its distribution, kind and provenance. */
 import type { AssessResult } from '../../sim/assess/result.js';
 import type { SettingPath } from '../../sim/scenario/definition/paths.js';
 import type { ResolvedInput } from '../../sim/scenario/scenario.js';
 import { cell, type Table, table } from '../kit/table.js';
-import { countText, prose } from '../kit/words/numbers.js';
+import { countText, prose, withMinus } from '../kit/words/numbers.js';
 
 export interface InputsSection {
   readonly summary: string;
@@ -59,7 +58,7 @@ export function inputsSection(result: AssessResult): InputsSection {
         : table(
             'Pairs of inputs that tend to be high or low together, by rank correlation.',
             ['Input', 'With', '#Rank correlation'],
-            correlations.map(({ between, rank }) => [between[0], between[1], String(rank).replace('-', '\u2212')]),
+            correlations.map(({ between, rank }) => [between[0], between[1], withMinus(String(rank))]),
           ),
     overrides: result.overrides,
   };

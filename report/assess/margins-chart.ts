@@ -1,9 +1,8 @@
-/** One quantity over all flights as a strip: half of the flights in the thick part, 9 of 10 in the thin one. */
+/** A strip shows a quantity over all flights: half of the flights in the thick part, 9 of 10 in the thin part. */
 import type { Spread } from '../../sim/statistics/quantile.js';
-import { chartBase } from '../kit/chart-style.js';
+import { chartBase, type Frame } from '../kit/chart-style.js';
 import type { ChartSpec } from '../kit/draw.js';
 import { colour } from '../kit/palette.js';
-import type { Frame } from '../kit/table.js';
 import { quantileAt } from '../kit/words/numbers.js';
 
 export interface StripData {

@@ -1,15 +1,16 @@
-/** Section 10: battery and time margins, and the hand calculation. */
-
+/** Section 10 shows the margins of battery and time, and the hand calculation. */
 import type { AssessResult } from '../../sim/assess/result.js';
 import { fixedValue } from '../../sim/scenario/lookup.js';
 import type { Spread } from '../../sim/statistics/quantile.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../kit/draw.js';
-import { type CellLike, cell, type Figure, figure, numericCell, type Table, table } from '../kit/table.js';
+import { type Figure, figure } from '../kit/figure.js';
+import { type CellLike, cell, numericCell, type Table, table } from '../kit/table.js';
 import {
   countText,
   numberText,
   plainText,
+  printedFormula,
   prose,
   quantileAt,
   spreadText,
@@ -17,7 +18,6 @@ import {
   withUnit,
 } from '../kit/words/numbers.js';
 import { capitalised } from '../kit/words/sentences.js';
-import { printedFormula } from '../kit/words/units.js';
 import { quantileStripChart, type StripData } from './margins-chart.js';
 
 export interface MarginsSection {

@@ -1,14 +1,17 @@
-/** Section 12: how it was computed, how far it has settled, what to be careful about, how to do it again. */
+/** Section 12 tells how the risk was computed, how far it has settled, what to be careful about and how to do it again. */
 import type { AssessResult } from '../../sim/assess/result.js';
 import type { Warning } from '../../sim/basics/warning.js';
+import type { Convergence } from '../../sim/statistics/convergence.js';
 import { proportionText } from '../../sim/statistics/words.js';
-import type { Draw } from '../kit/draw.js';
-import { type Figure, figure, table } from '../kit/table.js';
+import { aboveAxis, acceptableRiskLine, chartBase, type Frame, riskFloor, riskTicks } from '../kit/chart-style.js';
+import type { ChartSpec, Draw } from '../kit/draw.js';
+import { type Figure, figure } from '../kit/figure.js';
+import { colour } from '../kit/palette.js';
+import { table } from '../kit/table.js';
 import { commandLine, quoted, sameFlights } from '../kit/words/command.js';
 import { countText, flightsText, prose } from '../kit/words/numbers.js';
 import { upperEnd } from '../kit/words/sentences.js';
-import { convergenceChart } from './convergence-chart.js';
-import { askedOptions } from './demands.js';
+import { askedOptions } from './stopping-and-assurance.js';
 
 export interface MethodSection {
   readonly warnings: readonly Warning[];
@@ -79,6 +82,58 @@ async function convergenceFigure(result: AssessResult, draw: Draw): Promise<Figu
         .filter((_, i) => (convergence.flights.length - 1 - i) % TABLE_STEP === 0),
     ),
   });
+}
+
+/** The estimate as flights were added, on the same logarithmic axis of risk as the curve over the heights. */
+function convergenceChart(convergence: Convergence, limit: number, frame: Frame): ChartSpec {
+  const positive = (values: readonly number[]) => values.map((value) => 100 * value).filter((value) => value > 0);
+  const settled = convergence.flights.map((flights, i) => (flights >= 100 ? convergence.lower[i] : 0));
+  const floor = riskFloor([100 * limit, ...positive(convergence.estimate), ...positive(settled)]);
+  const values = convergence.flights.map((flights, i) => ({
+    flights,
+    estimate: convergence.estimate[i] > 0 ? 100 * convergence.estimate[i] : null,
+    lower: Math.max(floor, 100 * convergence.lower[i]),
+    upper: 100 * convergence.upper[i],
+  }));
+  const first = Math.max(1, Math.min(...convergence.flights));
+  const x = {
+    field: 'flights',
+    type: 'quantitative',
+    scale: { type: 'log', domain: [first, Math.max(first + 1, ...convergence.flights)], nice: false },
+    axis: { title: 'Flights flown', tickCount: 4, format: 'd' },
+  } as const;
+  const y = { type: 'quantitative', scale: { type: 'log', domain: [floor, 100], clamp: true } } as const;
+  return {
+    ...chartBase(frame, 250),
+    layer: [
+      {
+        data: { values },
+        layer: [
+          {
+            mark: { type: 'area', fill: colour('line'), fillOpacity: 0.75 },
+            encoding: {
+              x,
+              y: {
+                ...y,
+                field: 'lower',
+                axis: {
+                  ...aboveAxis('Flights in 100 that hit the ground'),
+                  values: riskTicks(floor),
+                  format: '~r',
+                },
+              },
+              y2: { field: 'upper' },
+            },
+          },
+          {
+            mark: { type: 'line', stroke: colour('ink'), strokeWidth: 2 },
+            encoding: { x, y: { ...y, field: 'estimate' } },
+          },
+        ],
+      },
+      acceptableRiskLine(limit, y),
+    ],
+  };
 }
 
 function percent(share: number, width: number): string {

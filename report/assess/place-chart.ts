@@ -1,9 +1,11 @@
-/** Where flights come down: soft ones as a pale ground, failed ones in front, since they are the hazard. */
+/**
+ * A map shows where flights come down: soft landings as a pale ground, failed flights in front, since they are the
+ * hazard.
+ */
 import type { Footprint } from '../../sim/assess/result.js';
-import { aboveAxis, chartBase } from '../kit/chart-style.js';
+import { aboveAxis, chartBase, type Frame } from '../kit/chart-style.js';
 import type { ChartSpec } from '../kit/draw.js';
 import { colour } from '../kit/palette.js';
-import type { Frame } from '../kit/table.js';
 import type { KeepOutCircle } from '../kit/words/inputs.js';
 
 export interface FootprintData {

@@ -1,10 +1,10 @@
-/** Section 9: where it comes down, how hard, and how far to keep away. */
-
+/** Section 9 tells where the craft comes down, how hard, and how far to keep away. */
 import type { AssessResult } from '../../sim/assess/result.js';
 import { fixedValue } from '../../sim/scenario/lookup.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../kit/draw.js';
-import { type CellLike, type Figure, figure, numericCell, type Table, table } from '../kit/table.js';
+import { type Figure, figure } from '../kit/figure.js';
+import { type CellLike, numericCell, type Table, table } from '../kit/table.js';
 import { keepOutCircles } from '../kit/words/inputs.js';
 import {
   countText,

@@ -1,4 +1,4 @@
-/** The height as something to do: the recommended one and the planned one side by side. */
+/** The plan says what to do at a height: the recommended height and the planned height side by side. */
 import type { AssessResult } from '../../sim/assess/result.js';
 import type { Proportion } from '../../sim/statistics/proportion.js';
 import type { Spread } from '../../sim/statistics/quantile.js';
@@ -32,7 +32,7 @@ interface Facts {
   readonly arrestHeight: Spread;
 }
 
-/** The recommended height, where it is another one than the planned, and the planned. */
+/** The recommended height, where it differs from the planned height, and the planned height. */
 function heightsToShow(result: AssessResult): readonly Facts[] {
   const { recommended, plannedHeight: height } = result;
   const isPlanned = result.heightDecision?.status === 'recommended' && result.heightDecision.height === height;

@@ -1,4 +1,6 @@
-/** The recommended height in words, where a study has looked for one; and what would have to change where none is. */
+/**
+ * The recommendation names the height that a study has found, or says what would have to change where it found none.
+ */
 
 import type { AssessResult } from '../../sim/assess/result.js';
 import type { HeightDecision, HeightFigure } from '../../sim/decision/result.js';

@@ -1,18 +1,20 @@
-/** Touchdown speed by outcome. Soft and failed flights have a chart each: beside 9600 soft ones 300 hard ones vanish. */
+/**
+ * Touchdown speeds are drawn by outcome. Soft and failed flights have a chart each: beside 9600 soft landings 300
+ * hard landings vanish.
+ */
 import { exceedance } from '../../sim/statistics/exceedance.js';
 import type { Histogram } from '../../sim/statistics/histogram.js';
 import {
   aboveAxis,
   chartBase,
-  OUTCOME_DOMAIN,
-  OUTCOME_EDGES,
-  OUTCOME_FILLS,
+  type Frame,
+  OUTCOME_FILL,
+  OUTCOME_STROKE,
   riskFloor,
   riskTicks,
 } from '../kit/chart-style.js';
 import type { ChartSpec } from '../kit/draw.js';
 import { colour } from '../kit/palette.js';
-import type { Frame } from '../kit/table.js';
 
 export interface SpeedData {
   readonly speeds: Histogram;
@@ -23,10 +25,13 @@ export interface SpeedData {
   readonly end: number;
 }
 
+export type SpeedOutcome = 'soft' | 'hard' | 'crash';
+
 interface Bin {
   readonly from: number;
   readonly to: number;
-  readonly outcome: 'soft' | 'hard' | 'crash';
+  readonly outcome: SpeedOutcome;
+  /** Flights in 100. */
   readonly share: number;
 }
 
@@ -41,17 +46,21 @@ export function speedAxisEnd(histograms: readonly Histogram[], limit: number | n
   return Math.ceil(end);
 }
 
-function bins(data: SpeedData, outcomes: readonly Bin['outcome'][]): Bin[] {
-  const { from, width } = data.speeds;
+/** The bins that hold flights with these outcomes, as shares of all flights flown. */
+export function speedBins(
+  { speeds, flights }: Pick<SpeedData, 'speeds' | 'flights'>,
+  outcomes: readonly SpeedOutcome[],
+): readonly Bin[] {
+  const { from, width } = speeds;
   return outcomes.flatMap((outcome) =>
-    data.speeds[outcome]
+    speeds[outcome]
       .map((count, bin) => ({
         from: from + width * bin,
         to: from + width * (bin + 1),
         outcome,
-        share: (100 * count) / data.flights,
+        share: (100 * count) / flights,
       }))
-      .filter((bin) => bin.share > 0),
+      .filter(({ share }) => share > 0),
   );
 }
 
@@ -77,7 +86,7 @@ function limitLayers(data: SpeedData, words: boolean) {
 }
 
 function histogram(data: SpeedData, frame: Frame, which: 'soft' | 'failed'): ChartSpec {
-  const values = bins(data, which === 'soft' ? ['soft'] : ['hard', 'crash']);
+  const values = speedBins(data, which === 'soft' ? ['soft'] : ['hard', 'crash']);
   const title = which === 'soft' ? 'Soft landings, flights in 100' : 'Hard landings and crashes, flights in 100';
   const x = speedAxis(data.end);
   return {
@@ -105,18 +114,8 @@ function histogram(data: SpeedData, frame: Frame, which: 'soft' | 'failed'): Cha
             ...(values.length === 0 ? { scale: { domain: [0, 1] } } : {}),
             axis: { ...aboveAxis(title), tickCount: 3, format: '~r' },
           },
-          fill: {
-            field: 'outcome',
-            type: 'nominal',
-            scale: { domain: OUTCOME_DOMAIN, range: OUTCOME_FILLS },
-            legend: null,
-          },
-          stroke: {
-            field: 'outcome',
-            type: 'nominal',
-            scale: { domain: OUTCOME_DOMAIN, range: OUTCOME_EDGES },
-            legend: null,
-          },
+          fill: OUTCOME_FILL,
+          stroke: OUTCOME_STROKE,
           order: { field: 'outcome', sort: 'ascending' },
         },
       },

@@ -1,11 +1,11 @@
-/** Section 4: how fast it touches down. */
-
+/** Section 4 tells how fast the craft touches down. */
 import type { AssessResult, HeightPoint } from '../../sim/assess/result.js';
 import { fixedValue } from '../../sim/scenario/lookup.js';
 import { exceedance } from '../../sim/statistics/exceedance.js';
 import { flightsInHundred } from '../../sim/statistics/words.js';
 import type { Draw } from '../kit/draw.js';
-import { type Figure, figure, numericCell, type Table, table } from '../kit/table.js';
+import { type Figure, figure } from '../kit/figure.js';
+import { numericCell, type Table, table } from '../kit/table.js';
 import { countText, flightsText, metres, numberText, plainText, spreadText, withUnit } from '../kit/words/numbers.js';
 import { capitalised, verb } from '../kit/words/sentences.js';
 import { exceedanceChart, failedSpeedChart, type SpeedData, softSpeedChart, speedAxisEnd } from './speeds-chart.js';

@@ -1,13 +1,12 @@
-/** The risk at one height or two against its limit, on a line: the answer at a glance. */
+/** The gauge shows the risk at a height or two against its limit, on a line: the answer at a glance. */
 import type { Proportion } from '../../sim/statistics/proportion.js';
-import { chartBase, riskFloor, riskTicks } from '../kit/chart-style.js';
+import { chartBase, type Frame, riskFloor, riskTicks } from '../kit/chart-style.js';
 import type { ChartSpec } from '../kit/draw.js';
 import { colour } from '../kit/palette.js';
-import type { Frame } from '../kit/table.js';
 import { percentLimit } from '../kit/words/numbers.js';
 
 export interface GaugeRow {
-  /** Which height it is; null where there is only one. */
+  /** Which height it is; null where there is a single height. */
   readonly name: string | null;
   readonly risk: Proportion;
 }

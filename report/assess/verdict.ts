@@ -1,5 +1,4 @@
-/** Section 1: the answer, the number it rests on, and the height as something to do. */
-
+/** Section 1 gives the answer, the number it rests on, and the height as something to do. */
 import type { AssessResult } from '../../sim/assess/result.js';
 import type { Warning } from '../../sim/basics/warning.js';
 import type { Criterion } from '../../sim/decision/result.js';
@@ -7,14 +6,24 @@ import { fixedValue } from '../../sim/scenario/lookup.js';
 import type { Verdict } from '../../sim/statistics/proportion.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../kit/draw.js';
-import { cell, type Figure, figure, type Table, table } from '../kit/table.js';
-import { countText, flightsText, metres, percentLimit, plainText, unbroken, withUnit } from '../kit/words/numbers.js';
+import { type Figure, figure } from '../kit/figure.js';
+import { cell, type Table, table } from '../kit/table.js';
+import {
+  countText,
+  flightsText,
+  metres,
+  percentLimit,
+  plainText,
+  twoDigitsUp,
+  unbroken,
+  withUnit,
+} from '../kit/words/numbers.js';
 import { capitalised, framesSentence, lowerEnd, upperEnd } from '../kit/words/sentences.js';
 import { standingMark } from '../kit/words/standing.js';
-import { assuranceSentence, stoppingSentence } from './demands.js';
 import { warningsOf } from './method.js';
 import { type PlanTable, planTable } from './plan.js';
 import { type Recommendation, recommendation } from './recommendation.js';
+import { assuranceSentence, stoppingSentence } from './stopping-and-assurance.js';
 import { gaugeChart } from './verdict-chart.js';
 import { worldsSentence } from './worlds.js';
 
@@ -109,13 +118,7 @@ function settleSentence(result: AssessResult): string | null {
   if (result.verdict !== 'not shown') return null;
   return result.flightsToSettle === null
     ? 'The risk is too near the limit for more flights to settle it in reasonable time: change the plan, not the number of flights.'
-    : `If the risk is as estimated, about ${countText(roundedUp(result.flightsToSettle))} flights would settle it.`;
-}
-
-/** Two leading digits, upwards. */
-function roundedUp(value: number): number {
-  const unit = 10 ** Math.max(0, Math.floor(Math.log10(value)) - 1);
-  return Math.ceil(value / unit) * unit;
+    : `If the risk is as estimated, about ${countText(twoDigitsUp(result.flightsToSettle))} flights would settle it.`;
 }
 
 function criteriaTable(result: AssessResult): Table {

@@ -1,12 +1,15 @@
-/** Which pairs end differently, by cause: what B saves and what it breaks. */
+/** Pairs that end differently are counted by cause: what B saves and what it breaks. */
 import type { CompareResult, DesignComparison } from '../../sim/compare/result.js';
-import type { Draw } from '../kit/draw.js';
-import { type Figure, figure, type Table, table } from '../kit/table.js';
-import { meaningOfCause } from '../kit/words/causes.js';
-import { countText } from '../kit/words/numbers.js';
+import { chartBase, type Frame } from '../kit/chart-style.js';
+import type { ChartSpec, Draw } from '../kit/draw.js';
+import { type Figure, figure } from '../kit/figure.js';
+import { namesAxis } from '../kit/interval-chart.js';
+import { colour } from '../kit/palette.js';
+import { type Table, table } from '../kit/table.js';
+import { meaningOfCause } from '../kit/words/names.js';
+import { countText, fixedText } from '../kit/words/numbers.js';
 import { capitalised } from '../kit/words/sentences.js';
-import { type CauseBar, compareCausesChart } from './causes-chart.js';
-import { basisName, heightsText, inHundred } from './words.js';
+import { basisName, heightsText } from './heights-compared.js';
 
 export interface CausesSection {
   readonly nothing: string | null;
@@ -16,6 +19,13 @@ export interface CausesSection {
 
 interface CauseCount {
   readonly cause: string;
+  readonly saved: number;
+  readonly lost: number;
+}
+
+interface CauseBar {
+  readonly cause: string;
+  /** In flights in 100. */
   readonly saved: number;
   readonly lost: number;
 }
@@ -43,7 +53,7 @@ export async function causesSection({ comparisons }: CompareResult, draw: Draw):
     figure: await figure(draw, {
       id: 'pairs',
       caption,
-      charts: [(frame) => compareCausesChart(bars, frame)],
+      charts: [(frame) => causesChart(bars, frame)],
       labels: [`Flights in 100 that B saves and loses, by cause. ${caption}`],
       legend: [
         { symbol: 'swatch-soft', text: 'saved: A hits, B lands softly; by the cause with A' },
@@ -55,7 +65,40 @@ export async function causesSection({ comparisons }: CompareResult, draw: Draw):
   };
 }
 
-/** The causes of one comparison, those that change most first. */
+/** Bars to the right and to the left of one line: what B saves and what it loses. */
+function causesChart(bars: readonly CauseBar[], frame: Frame): ChartSpec {
+  const most = Math.max(...bars.flatMap(({ saved, lost }) => [saved, lost]));
+  const y = { field: 'cause', type: 'nominal', sort: bars.map(({ cause }) => cause) } as const;
+  const x = { type: 'quantitative', scale: { domain: [-1.05 * most, 1.05 * most], nice: false } } as const;
+  const axis = {
+    title: frame.narrow ? 'B loses | B saves, in 100' : 'Flights in 100 that B loses (left) and saves (right)',
+    grid: true,
+    tickCount: frame.narrow ? 5 : 9,
+    labelExpr: "replace(format(abs(datum.value), '~r'), '-', '')",
+  };
+  const bar = (field: 'saved' | 'lost', fill: string, stroke: string) => ({
+    mark: { type: 'bar', height: 14, fill, stroke, strokeWidth: 0.8 },
+    encoding: {
+      y: { ...y, ...(field === 'saved' ? { axis: namesAxis(frame, [130, 220], [118, 150]) } : {}) },
+      x: { ...x, field, axis },
+    },
+  });
+  return {
+    ...chartBase(frame, 56 + 30 * bars.length),
+    data: { values: bars.map(({ cause, saved, lost }) => ({ cause, saved, lost: -lost })) },
+    layer: [
+      bar('saved', colour('soft'), colour('soft-edge')),
+      bar('lost', colour('crash'), colour('crash-edge')),
+      {
+        data: { values: [{ none: 0 }] },
+        mark: { type: 'rule', stroke: colour('ink'), strokeWidth: 1 },
+        encoding: { x: { ...x, field: 'none' } },
+      },
+    ],
+  };
+}
+
+/** The causes of a comparison, from the cause that changes most flights down. */
 function causeCounts({ pairs }: DesignComparison): readonly CauseCount[] {
   const names = new Set([...pairs.saves, ...pairs.breaks].map(({ cause }) => cause));
   const of = (list: typeof pairs.saves, name: string) => list.find(({ cause }) => cause === name)?.flights ?? 0;
@@ -89,4 +132,10 @@ function causesTable(comparison: DesignComparison): Table {
       meaningOfCause(cause),
     ]),
   );
+}
+
+/** Flights of `whole` in flights in 100, two digits. */
+function inHundred(flights: number, whole: number): string {
+  const share = whole === 0 ? 0 : (100 * flights) / whole;
+  return share === 0 ? '0' : fixedText(share, Math.max(0, Math.min(3, 1 - Math.floor(Math.log10(share)))));
 }

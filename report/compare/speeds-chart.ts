@@ -1,18 +1,22 @@
-/** Touchdown speeds of two designs: how many flights are so fast or faster, and each design's own histogram. */
+/**
+ * Touchdown speeds of two designs are drawn twice: how many flights reach a speed or more, and a histogram for each
+ * design.
+ */
+
 import { exceedance } from '../../sim/statistics/exceedance.js';
 import type { Histogram } from '../../sim/statistics/histogram.js';
+import { type SpeedOutcome, speedBins } from '../assess/speeds-chart.js';
 import {
   aboveAxis,
   chartBase,
-  OUTCOME_DOMAIN,
-  OUTCOME_EDGES,
-  OUTCOME_FILLS,
+  type Frame,
+  OUTCOME_FILL,
+  OUTCOME_STROKE,
   riskFloor,
   riskTicks,
 } from '../kit/chart-style.js';
 import type { ChartSpec } from '../kit/draw.js';
 import { colour } from '../kit/palette.js';
-import type { Frame } from '../kit/table.js';
 
 export interface TwoSpeeds {
   readonly a: Histogram;
@@ -65,8 +69,6 @@ export function tallestBin({ a, b, flights }: TwoSpeeds, outcomes: readonly Spee
   return (100 * Math.max(0, ...heights)) / flights;
 }
 
-export type SpeedOutcome = 'soft' | 'hard' | 'crash';
-
 export interface OneSpeeds {
   readonly histogram: Histogram;
   readonly flights: number;
@@ -81,26 +83,9 @@ export function compareHistogram(
   { histogram, flights, end, outcomes, title, tallest }: OneSpeeds,
   frame: Frame,
 ): ChartSpec {
-  const { from, width } = histogram;
-  const values = outcomes.flatMap((outcome) =>
-    histogram[outcome]
-      .map((count, bin) => ({
-        from: from + width * bin,
-        to: from + width * (bin + 1),
-        outcome,
-        share: (100 * count) / flights,
-      }))
-      .filter(({ share }) => share > 0),
-  );
-  const scale = (range: readonly string[]) => ({
-    field: 'outcome',
-    type: 'nominal',
-    scale: { domain: OUTCOME_DOMAIN, range },
-    legend: null,
-  });
   return {
     ...chartBase(frame, 170),
-    data: { values },
+    data: { values: speedBins({ speeds: histogram, flights }, outcomes) },
     mark: { type: 'bar', binSpacing: 0, strokeWidth: 0.7 },
     encoding: {
       x: {
@@ -118,8 +103,8 @@ export function compareHistogram(
         scale: { domain: [0, tallest > 0 ? tallest : 1] },
         axis: { ...aboveAxis(title), tickCount: 3, format: '~r' },
       },
-      fill: scale(OUTCOME_FILLS),
-      stroke: scale(OUTCOME_EDGES),
+      fill: OUTCOME_FILL,
+      stroke: OUTCOME_STROKE,
       order: { field: 'outcome', sort: 'ascending' },
     },
   };

@@ -1,20 +1,15 @@
-/** How fast each design touches down at the planned heights, side by side. */
+/** Touchdown speeds at the planned heights stand side by side for both designs. */
 
 import type { CompareResult, DesignComparison } from '../../sim/compare/result.js';
 import { exceedance } from '../../sim/statistics/exceedance.js';
 import type { Histogram } from '../../sim/statistics/histogram.js';
-import { speedAxisEnd } from '../assess/speeds-chart.js';
+import { type SpeedOutcome, speedAxisEnd } from '../assess/speeds-chart.js';
 import type { Draw } from '../kit/draw.js';
-import { type Figure, type FigurePlan, figure, table } from '../kit/table.js';
+import { type Figure, type FigurePlan, figure } from '../kit/figure.js';
+import { table } from '../kit/table.js';
 import { numberText, plainText, spreadText } from '../kit/words/numbers.js';
-import {
-  compareExceedanceChart,
-  compareHistogram,
-  type SpeedOutcome,
-  type TwoSpeeds,
-  tallestBin,
-} from './speeds-chart.js';
-import { heightsText } from './words.js';
+import { heightsText } from './heights-compared.js';
+import { compareExceedanceChart, compareHistogram, type TwoSpeeds, tallestBin } from './speeds-chart.js';
 
 export interface SpeedsSection {
   readonly cumulative: Figure;

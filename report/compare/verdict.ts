@@ -1,13 +1,21 @@
-/** The verdict, what it rests on, and the two designs beside each other. */
-
+/** The verdict of a comparison stands beside what it rests on and the two designs. */
 import type { Warning } from '../../sim/basics/warning.js';
-import type { ComparedDesign, CompareResult, CompareVerdict } from '../../sim/compare/result.js';
+import type { ComparedDesign, CompareResult, CompareVerdict, PairedComparison } from '../../sim/compare/result.js';
 import type { Proportion } from '../../sim/statistics/proportion.js';
-import { percentParts, proportionText } from '../../sim/statistics/words.js';
+import { differenceParts, percentParts, proportionText, pValueText } from '../../sim/statistics/words.js';
 import { type Table, table } from '../kit/table.js';
-import { flightsText, metres, prose, unbroken } from '../kit/words/numbers.js';
+import {
+  countText,
+  flightsText,
+  metres,
+  plainText,
+  prose,
+  twoDigitsUp,
+  unbroken,
+  withMinus,
+} from '../kit/words/numbers.js';
 import { capitalised } from '../kit/words/sentences.js';
-import { basisSentence, heightsText, settleSentence, verdictSentence } from './words.js';
+import { heightsText } from './heights-compared.js';
 
 export interface VerdictSection {
   readonly symbol: string;
@@ -46,6 +54,47 @@ export function verdictSection(result: CompareResult): VerdictSection {
 function hits(letter: string, risk: Proportion): string {
   if (risk.count === 0) return `with ${letter} none of ${flightsText(risk.flights)} hits the ground`;
   return `with ${letter} about ${percentParts(risk).estimate} flights in 100 hit the ground`;
+}
+
+/** The size of a difference in flights in 100, whoever is the safer, with its interval: "11.5 (10.1 to 13.0)". */
+function sizeText({ difference, verdict }: PairedComparison): string {
+  const { estimate, lower, upper } = difference;
+  const turned = verdict === 'A safer' ? { estimate: -estimate, lower: -upper, upper: -lower } : difference;
+  const parts = differenceParts(turned);
+  return `${withMinus(parts.estimate)} (${withMinus(parts.lower)} to ${withMinus(parts.upper)})`;
+}
+
+/** The verdict in one sentence. */
+function verdictSentence(pairs: PairedComparison): string {
+  const { verdict, identical, riskA, matters, difference } = pairs;
+  if (verdict === 'B safer') return `B is safer than A: it saves about ${sizeText(pairs)} flights in 100.`;
+  if (verdict === 'A safer') return `A is safer than B: B loses about ${sizeText(pairs)} flights more in 100.`;
+  const alike = `all ${countText(riskA.flights)} pairs of flights ended alike`;
+  if (identical && verdict === 'no difference that matters') return `There is no difference: ${alike}.`;
+  const { lower, upper } = differenceParts(difference);
+  if (verdict === 'no difference that matters')
+    return `There is no difference that matters: B saves between ${withMinus(lower)} and ${withMinus(upper)} flights in 100, less than ${plainText(100 * matters)} either way.`;
+  return `It is not settled which is safer${identical ? `, though ${alike}` : ''}: B saves between ${withMinus(lower)} and ${withMinus(upper)} flights in 100.`;
+}
+
+/** What the verdict rests on: the pairs and the test. */
+function basisSentence(pairs: PairedComparison): string {
+  const { both, onlyA, onlyB, neither } = pairs.pairs;
+  const total = countText(both + onlyA + onlyB + neither);
+  const counts = `Of ${total} pairs of flights on the same draws, ${countText(onlyA)} hit the ground with A alone, ${countText(onlyB)} with B alone, ${countText(both)} with both, ${countText(neither)} with neither.`;
+  const test =
+    onlyA + onlyB === 0
+      ? 'With no pair that ended differently there is nothing to test.'
+      : `If the two were equally safe, a split so uneven or more would come about with a chance of ${pValueText(pairs.pValue)} (exact McNemar test).`;
+  return `${counts} ${test}`;
+}
+
+/** What more flights would do, where it is not settled. */
+function settleSentence({ verdict, flightsToSettle, matters }: PairedComparison): string | null {
+  if (verdict !== 'not settled') return null;
+  return flightsToSettle === null
+    ? null
+    : `About ${countText(twoDigitsUp(flightsToSettle))} pairs would give an interval no wider than ${plainText(100 * matters)} flights in 100 either way, whatever the answer then is.`;
 }
 
 function designsTable({ a, b }: CompareResult, riskA: Proportion, riskB: Proportion): Table {

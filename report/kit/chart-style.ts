@@ -1,6 +1,15 @@
-/** What all charts share: size, type, axes and colours. */
+/** All charts share their sizes, type, axes, colours and marks. */
 import { colour } from './palette.js';
-import type { Frame } from './table.js';
+import { percentLimit } from './words/numbers.js';
+
+/** How wide a chart is drawn: once for a page or a sheet of paper, once for a phone. */
+export interface Frame {
+  readonly width: number;
+  readonly narrow: boolean;
+}
+
+export const WIDE: Frame = { width: 720, narrow: false };
+export const NARROW: Frame = { width: 330, narrow: true };
 
 /** Room for the labels of a vertical axis, the same in charts that stand over one another. */
 export const AXIS_ROOM = 40;
@@ -58,7 +67,7 @@ export function aboveAxis(title: string, room: number = AXIS_ROOM) {
   } as const;
 }
 
-/** Ticks ... 0.5, 1, 2, 5, 10 ... 100 flights in 100 within the domain; by tens where those would crowd. */
+/** Ticks ... 0.5, 1, 2, 5, 10 ... 100 flights in 100 within the domain; by tens where these would crowd. */
 export function riskTicks(lowest: number): number[] {
   const decades = [0.0001, 0.001, 0.01, 0.1, 1, 10];
   const all = [...decades.flatMap((one) => [one, 2 * one, 5 * one].map((tick) => Number(tick.toPrecision(1)))), 100];
@@ -76,8 +85,30 @@ export function riskFloor(figures: readonly number[]): number {
   return Number((below.at(-1) ?? decade).toPrecision(1));
 }
 
-export const OUTCOME_DOMAIN = ['soft', 'hard', 'crash', 'numerical'];
-export const OUTCOME_FILLS = [colour('soft'), colour('hard'), colour('crash'), colour('numerical')];
-export const OUTCOME_EDGES = [colour('soft-edge'), colour('hard-edge'), colour('crash-edge'), colour('numerical-edge')];
-/** Circle, diamond, triangle and square: the same symbols as in the picture of a hundred flights. */
-export const OUTCOME_SHAPES = ['circle', 'diamond', 'triangle-up', 'square'];
+const OUTCOMES = ['soft', 'hard', 'crash', 'numerical'] as const;
+
+function byOutcome(range: readonly string[]) {
+  return { field: 'outcome', type: 'nominal', scale: { domain: OUTCOMES, range }, legend: null } as const;
+}
+
+/** Encodings of the field `outcome` by fill, by stroke and by shape; the shapes are those of the hundred flights. */
+export const OUTCOME_FILL = byOutcome(OUTCOMES.map((outcome) => colour(outcome)));
+export const OUTCOME_STROKE = byOutcome(OUTCOMES.map((outcome) => colour(`${outcome}-edge`)));
+export const OUTCOME_SHAPE = byOutcome(['circle', 'diamond', 'triangle-up', 'square']);
+
+/** The acceptable risk as a line across a chart whose vertical axis `y` counts flights in 100, with its words on it. */
+export function acceptableRiskLine(limit: number, y: object) {
+  return {
+    data: { values: [{ limit: 100 * limit, text: `acceptable: ${percentLimit(limit)}` }] },
+    layer: [
+      {
+        mark: { type: 'rule', stroke: colour('ink'), strokeWidth: 1.2 },
+        encoding: { y: { ...y, field: 'limit' } },
+      },
+      {
+        mark: { type: 'text', align: 'right', baseline: 'bottom', dx: -4, dy: -4, fontWeight: 600 },
+        encoding: { x: { value: 'width' }, y: { ...y, field: 'limit' }, text: { field: 'text' } },
+      },
+    ],
+  } as const;
+}

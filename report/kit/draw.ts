@@ -1,14 +1,48 @@
-/** A chart's specification to an SVG that follows the page's colours and fonts. */
+/** A chart's specification becomes an SVG that follows the page's colours and fonts. */
 import * as vega from 'vega';
 import { compile, type TopLevelSpec } from 'vega-lite';
-import { textWidth } from './glyphs.js';
 import { escapeText } from './words/escape.js';
 
 /** A vega-lite specification. The tests hold each one against vega-lite's own JSON Schema, which says more than its types. */
 export type ChartSpec = Readonly<Record<string, unknown>>;
 
-/** Draws one chart; `label` says in words what it shows. The tests put in one that looks at the specification. */
+/** Draws one chart; `label` says in words what it shows. The tests put in a function that looks at the specification. */
 export type Draw = (spec: ChartSpec, label: string) => Promise<string>;
+
+/**
+ * Widths of the glyphs of a common sans-serif face in thousandths of the font size. No canvas measures text in Node,
+ * and the reader's own font is unknown: the widths are those of Helvetica, and a little is added for wider faces.
+ */
+const GLYPH_WIDTHS: Readonly<Record<number, string>> = {
+  222: 'ijl',
+  278: ' ftI.,:;/!|',
+  333: 'r-()[]\u2013',
+  500: 'ckszvxyJ',
+  556: 'abdeghnopqu0123456789L_$',
+  584: '+=<>~\u2212\u2264\u2265\u00d7',
+  611: 'FTZ',
+  667: 'ABEKPSVXY&',
+  722: 'wCDHNRU',
+  778: 'GOQ',
+  833: 'mM',
+  889: '%',
+  944: 'W',
+  1000: '\u2014\u2191\u2193\u2192',
+};
+const COMMON_GLYPH_WIDTH = 600;
+const WIDER_FACES = 1.16;
+
+const widthOfGlyph = new Map<string, number>();
+for (const [width, glyphs] of Object.entries(GLYPH_WIDTHS)) {
+  for (const glyph of glyphs) widthOfGlyph.set(glyph, Number(width));
+}
+
+/** Width of a text in units of its font size. */
+export function textWidth(text: string): number {
+  let thousandths = 0;
+  for (const glyph of text) thousandths += widthOfGlyph.get(glyph) ?? COMMON_GLYPH_WIDTH;
+  return (thousandths / 1000) * WIDER_FACES;
+}
 
 interface TextMetrics {
   width(item: { readonly fontSize?: number }, text: unknown): number;
@@ -43,9 +77,9 @@ export function compileChart(spec: ChartSpec, warn: (message: string) => void): 
 }
 
 /**
- * Drops what a page does without: empty backgrounds, names and roles of the drawing library (the whole picture is one
- * image with one label), values that an SVG has anyway, decimals that no screen shows; neighbours that look the same
- * become one path.
+ * Drops what a page does without: empty backgrounds, names and roles of the drawing library (the whole picture is an
+ * image with a single label), values that an SVG has anyway, decimals that no screen shows; neighbours that look the
+ * same become a single path.
  */
 function slim(svg: string): string {
   return svg

@@ -1,5 +1,5 @@
 /**
- * All colours of the page, once. Outcomes differ in lightness by far more than in hue, so that they stay apart in
+ * The page has all its colours from here. Outcomes differ in lightness by far more than in hue, so that they stay apart in
  * grey and with any colour vision; the worse an outcome, the stronger it stands out from the paper.
  */
 export const LIGHT = {

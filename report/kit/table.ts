@@ -1,5 +1,4 @@
-/** Tables and figures as the templates take them. */
-import type { ChartSpec, Draw } from './draw.js';
+/** A table holds rows of cells under titled columns, as the templates take them. */
 import { unbroken } from './words/numbers.js';
 
 export interface Column {
@@ -63,47 +62,8 @@ export function table(
   };
 }
 
-/** How wide a chart is drawn: once for a page or a sheet of paper, once for a phone. */
-export interface Frame {
-  readonly width: number;
-  readonly narrow: boolean;
-}
-
-export const WIDE: Frame = { width: 720, narrow: false };
-export const NARROW: Frame = { width: 330, narrow: true };
-
-export interface LegendEntry {
-  /** Name of a symbol of the page. */
-  readonly symbol: string;
-  readonly text: string;
-}
-
-export interface Figure {
-  readonly id: string;
-  /** The finding, in one or two sentences. */
-  readonly caption: string;
-  readonly charts: readonly { readonly wide: string; readonly narrow: string }[];
-  readonly legend: readonly LegendEntry[];
-  /** Null where the numbers stand in a table beside the figure. */
-  readonly table: Table | null;
-}
-
-export interface FigurePlan {
-  readonly id: string;
-  readonly caption: string;
-  readonly charts: readonly ((frame: Frame) => ChartSpec)[];
-  /** What each chart shows, for readers who do not see it; the caption tells the finding. */
-  readonly labels: readonly string[];
-  readonly legend?: readonly LegendEntry[];
-  readonly table: Table | null;
-}
-
-export async function figure(draw: Draw, plan: FigurePlan): Promise<Figure> {
-  const charts = [];
-  for (const [index, chart] of plan.charts.entries()) {
-    const label = plan.labels[index];
-    charts.push({ wide: await draw(chart(WIDE), label), narrow: await draw(chart(NARROW), label) });
-  }
-  const { id, caption, legend = [] } = plan;
-  return { id, caption: unbroken(caption), charts, legend, table: plan.table };
+/** Numbers of at most `most` of `count` rows, evenly spread, with the first and the last. */
+export function evenRows(count: number, most: number): readonly number[] {
+  const shown = Math.min(most, count);
+  return Array.from({ length: shown }, (_, i) => Math.round((i * (count - 1)) / Math.max(1, shown - 1)));
 }

@@ -8,7 +8,7 @@ import type { Requirement } from '../decision/requirement.js';
 import { detailFor, requirementsOf } from '../decision/requirements-of.js';
 import type { HeightDecision } from '../decision/result.js';
 import type { SetName } from '../draws/draw.js';
-import { columnOf, failedFlights } from '../ensemble/columns-of.js';
+import { columnOf, failedFlights } from '../ensemble/columns.js';
 import { type Flown, remember } from '../ensemble/flown.js';
 import type { Detail, Flyer } from '../ensemble/flyer.js';
 import type { FlightColumns } from '../flight/record.js';

@@ -1,6 +1,6 @@
 /** Where it comes down: counts on a grid by outcome, distances, chance outside the recovery circle and in keep-out circles. */
 
-import { columnOf, eachFlight, whereOutcome } from '../ensemble/columns-of.js';
+import { columnOf, eachFlight, whereOutcome } from '../ensemble/columns.js';
 import { type FlightColumns, OUTCOMES } from '../flight/record.js';
 import type { FlightInputs } from '../scenario/definition/definition.js';
 import { proportion } from '../statistics/proportion.js';

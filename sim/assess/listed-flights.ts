@@ -1,6 +1,6 @@
 /** Flights worth looking at again: the worst, the most typical one of each cause, the closest call, an ordinary one. */
 
-import { columnOf, flightsWhere } from '../ensemble/columns-of.js';
+import { columnOf, flightsWhere } from '../ensemble/columns.js';
 import { flightId } from '../ensemble/flight-id.js';
 import { type FlightColumns, OUTCOMES } from '../flight/record.js';
 import { quantileOf, sortedValues } from '../statistics/quantile.js';

@@ -6,7 +6,7 @@ import { criteriaOf } from '../decision/criteria.js';
 import { jointVerdict } from '../decision/requirement.js';
 import type { FlightDraw } from '../draws/draw.js';
 import type { Drawer } from '../draws/drawer.js';
-import { columnOf, countOutcome, difference, whereOutcome } from '../ensemble/columns-of.js';
+import { columnOf, countOutcome, difference, whereOutcome } from '../ensemble/columns.js';
 import { parseFlightId } from '../ensemble/flight-id.js';
 import type { FlightMaker } from '../ensemble/fly-block.js';
 import type { Flyer } from '../ensemble/flyer.js';

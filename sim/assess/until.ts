@@ -1,6 +1,6 @@
 /** `--until`: flying on until the interval of the risk at one height is narrow enough. */
 import type { SetName } from '../draws/draw.js';
-import { idsBetween } from '../ensemble/flown.js';
+import { idsBetween } from '../ensemble/columns.js';
 import type { Detail, Flyer } from '../ensemble/flyer.js';
 import { keeping } from '../ensemble/keep-flights.js';
 import type { FlightColumns } from '../flight/record.js';

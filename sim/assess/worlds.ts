@@ -4,7 +4,7 @@
  */
 import seedrandom from 'seedrandom';
 import { FLIGHTS_PER_WORLD } from '../draws/draw.js';
-import { idsBetween } from '../ensemble/flown.js';
+import { idsBetween } from '../ensemble/columns.js';
 import type { Flyer } from '../ensemble/flyer.js';
 import { betaByMoments, betaQuantileOf, betaShareWithin } from '../statistics/beta-law.js';
 import { betweenWorlds } from '../statistics/between-worlds.js';

@@ -1,4 +1,7 @@
-/** The hand calculation beside what the simulation gives for the same nominal flight, with the reason where they differ. */
+/**
+ * The hand calculation stands beside what the simulation gives for the same nominal flight, with the reason where
+ * they differ.
+ */
 
 import type { FlightDraw } from '../draws/draw.js';
 import type { FlightModel, FlightTrace } from '../flight/flight.js';

@@ -1,4 +1,4 @@
-/** How far each guess moves the hand calculation: which guess to measure before anything is flown. */
+/** Guesses are ranked by how far each moves the hand calculation: what to measure before anything is flown. */
 
 import { quantileOf } from '../distributions/law.js';
 import type { FlightInputs } from '../scenario/definition/definition.js';
@@ -13,7 +13,7 @@ export function isGuess(input: ResolvedInput): boolean {
   return value.form === 'uncertain' && value.kind === 'fixed but not measured' && input.source !== 'measured';
 }
 
-/** A guess with both its quantiles; one that moves nothing is left out. Ranked by the height that it moves. */
+/** Guesses with both their quantiles, ranked by the height that they move; a guess that moves nothing is left out. */
 export function rankGuesses(scenario: Scenario, nominal: FlightInputs): readonly HandGuess[] {
   return scenario.inputs
     .filter((input) => isGuess(input) && input.shape === 'quantity' && input.value.form === 'uncertain')
@@ -34,7 +34,7 @@ export function rankGuesses(scenario: Scenario, nominal: FlightInputs): readonly
     .toSorted((a, b) => heightMoved(b) - heightMoved(a));
 }
 
-/** Metres between both ends; infinite where one end cannot stop at all. */
+/** Metres between both ends; infinite where the craft cannot stop at one of them. */
 export function heightMoved({ heightAtLow, heightAtHigh }: HandGuess): number {
   if (heightAtLow === null && heightAtHigh === null) return 0;
   if (heightAtLow === null || heightAtHigh === null) return Number.POSITIVE_INFINITY;
@@ -48,7 +48,7 @@ export function guessesWithoutSpread(scenario: Scenario): readonly string[] {
     .map((input) => input.path);
 }
 
-/** The inputs with one entry, such as "can.mass", at another value; on every axis where it has several. */
+/** The inputs with an entry, "can.mass" for instance, at another value; on every axis where it has several. */
 export function withInput(inputs: FlightInputs, path: string, value: number): FlightInputs {
   const changed = structuredClone(inputs);
   const names = path.split('.');

@@ -1,6 +1,6 @@
 /**
- * The hand calculation: everything that a pencil and the inputs at their medians can say before any flight is flown.
- * Momentum theory, a constant density and drag area, and Newton's law; no vortex ring, no tumble, no motor lag.
+ * The hand calculation is everything that a pencil and the inputs at their medians can say before any flight is flown. It
+ * knows momentum theory, a constant density and drag area, and Newton's law; no vortex ring, no tumble, no motor lag.
  */
 
 import { endDragCoefficient, sideDragCoefficient, terminalSpeed } from '../model/airframe.js';

@@ -1,7 +1,7 @@
-/** What the pack gives in a simulated flight: lowest voltage, power on the approach, and how long it would last. */
+/** A simulated flight tells what the pack gives: lowest voltage, power on the approach, and how long it would last. */
 import type { FlightTrace } from '../flight/flight.js';
 import { COLUMN_NAMES, type ColumnName } from '../flight/record.js';
-import { traceSeries } from '../trace/trace-series.js';
+import { traceSeries } from '../trace/trace-columns.js';
 
 export interface NominalPower {
   /** Lowest pack voltage under load, V. */

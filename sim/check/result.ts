@@ -1,4 +1,4 @@
-/** The hand calculation as plain data, ready for JSON. */
+/** The hand calculation is plain data, ready for JSON. */
 
 /** One line of the hand calculation. Null where it does not apply; `why` says so, or why the two differ. */
 export interface HandRow {

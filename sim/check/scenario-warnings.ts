@@ -1,4 +1,4 @@
-/** Warnings that comparisons and day cards share. */
+/** Comparisons, day cards and reports share these warnings about a scenario. */
 import type { Warning } from '../basics/warning.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { isGuess } from './hand-guesses.js';

@@ -1,9 +1,9 @@
 /**
- * Compares two designs flight by flight on the same draws: at the planned heights, at A's planned height, and at the
- * height recommended for each. A pure function of the two scenarios, the seed and the options.
+ * Two designs are compared flight by flight on the same draws: at the planned heights, at A's planned height, and at the
+ * height recommended for each. The comparison is a pure function of the two scenarios, the seed and the options.
  */
 
-import { idsBetween, joined } from '../ensemble/flown.js';
+import { idsBetween, joined } from '../ensemble/columns.js';
 import type { Flyer } from '../ensemble/flyer.js';
 import type { FlightColumns } from '../flight/record.js';
 import { fixedInput } from '../scenario/lookup.js';
@@ -104,7 +104,7 @@ interface Meter {
   readonly flown: (flights: number) => void;
 }
 
-/** What a part was expected to take gives way to what it took as soon as the next one starts, or takes more. */
+/** What a part was expected to take gives way to what it took as soon as the next part starts, or it takes more. */
 function createMeter(expected: ReadonlyMap<ComparePart, number>, { onProgress }: CompareHooks): Meter {
   const toCome = new Map(expected);
   let part: ComparePart = 'planned';

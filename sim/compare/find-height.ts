@@ -1,4 +1,4 @@
-/** The recommended height of one design, for a comparison on fresh flights. */
+/** A comparison finds the recommended height of each design and flies it on fresh flights. */
 
 import { heightGrid, pilotStep } from '../decision/height-grid.js';
 import { studyHeights } from '../decision/height-rule.js';
@@ -36,7 +36,7 @@ export async function findHeight(
   const planned = fixedInput(scenario, 'plan.throttle_up_height');
   const grid = heightGrid({ kind: 'standard' }, planned, ejectionFloor(scenario));
   if (grid.status === 'refused') throw new Error(grid.message);
-  // The fresh flights are the ones compared, so their causes are sought; the others only judge a height.
+  // The fresh flights are compared, so their causes are sought; all other flights only judge a height.
   const detailOf = (set: SetName) => (set === 'confirm' ? 'facts and causes' : detailFor(requirements));
   const flown = remember(flyer, detailOf, onFlown, stop);
   for (const columns of known) flown.put('explore', columns);

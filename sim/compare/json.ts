@@ -1,4 +1,4 @@
-/** Reads a comparison back from JSON. */
+/** A comparison is read back from JSON. */
 
 import { isRecord, openResult, wrongPart } from '../basics/result-json.js';
 import { decodeBytes } from '../ensemble/raw-columns.js';

@@ -1,4 +1,7 @@
-/** Two designs on the same draws: which is safer, by how much, how sure. No flights of its own. */
+/**
+ * Pairs of flights on the same draws tell which of two designs is safer, by how much and how surely. Nothing is flown
+ * here.
+ */
 
 import type { AssessResult } from '../assess/result.js';
 import type { SetName } from '../draws/draw.js';

@@ -1,4 +1,4 @@
-/** What a comparison would fly, or why not; known before anything is started for it. */
+/** The plan of a comparison says what it would fly, or why not, before anything is started for it. */
 
 import { heightGrid } from '../decision/height-grid.js';
 import { quantileOf } from '../distributions/law.js';
@@ -17,11 +17,11 @@ export interface CompareOptions {
 }
 
 export type PlannedComparison =
-  /** Heights at which B is flown: its planned one first, then A's where it is another one that B can fly. */
+  /** Heights at which B is flown: its own planned height first, then A's where that differs and B can fly it. */
   | { readonly status: 'ok'; readonly heightsOfB: readonly number[] }
   | { readonly status: 'refused'; readonly messages: readonly string[] };
 
-/** Heights held in full at once: three at the planned heights, and about so many more in a search. */
+/** Heights held in full at once: three at the planned heights, and about as many more in a search. */
 const HEIGHTS_HELD = 6;
 /** Heights below the ejection: a flight in a hundred is ejected lower. */
 const LOW_EJECTION = 0.01;
@@ -31,7 +31,7 @@ const LEAST_SEARCH = 2000;
 
 /**
  * Flights a height in the search for the recommended heights: a quarter of the pairs, at least 2000 as far as there
- * are so many. So both searches cost about as much as the planned heights. A height found with fewer flights is shown
+ * are as many. So both searches cost about as much as the planned heights. A height found with fewer flights is shown
  * to serve all the same, but may lie a step higher than with more.
  */
 export function searchFlights(flights: number): number {

@@ -1,10 +1,9 @@
-/** Puts a comparison together to the one result that every output is a view of. */
+/** A comparison is put together to the result of which every output is a view. */
 
 import { presentVersions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';
 import type { SetName } from '../draws/draw.js';
-import { firstFlights } from '../ensemble/columns.js';
-import { columnOf, whereOutcome } from '../ensemble/columns-of.js';
+import { columnOf, firstFlights, whereOutcome } from '../ensemble/columns.js';
 import { encodeColumn } from '../ensemble/raw-columns.js';
 import type { FlightColumns } from '../flight/record.js';
 import { inputDifferences } from '../scenario/input-differences.js';

@@ -1,4 +1,4 @@
-/** Two designs on the same draws, as a result of its own. */
+/** A comparison of two designs on the same draws has a result of its own. */
 
 import type { Versions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';

@@ -1,4 +1,4 @@
-/** Compares two results flown earlier on the same draws, from their raw columns: nothing is flown again. */
+/** Two results flown earlier on the same draws are compared from their raw columns: nothing is flown again. */
 
 import type { AssessResult } from '../assess/result.js';
 import type { Warning } from '../basics/warning.js';
@@ -51,7 +51,7 @@ function plannedOf({ plannedHeight, raw }: AssessResult): FlightColumns {
   };
 }
 
-/** What B flew at A's planned height, if it is one of its curve: without the causes, which a curve does not seek. */
+/** What B flew at A's planned height, if its curve has that height: without the causes, which a curve does not seek. */
 function atPlannedOfA(a: AssessResult, b: AssessResult, matters: number): DesignComparison | NoComparison {
   const none = (why: string): NoComparison => ({ basis: 'planned of A', status: 'not compared', why });
   if (a.plannedHeight === b.plannedHeight) return none('Both plan the same height: the first comparison is this one.');

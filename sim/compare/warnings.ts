@@ -1,4 +1,4 @@
-/** What a reader should know before believing a comparison. */
+/** Warnings tell what a reader should know before believing a comparison. */
 
 import type { Warning } from '../basics/warning.js';
 import { guessesWarning, inventedWarning } from '../check/scenario-warnings.js';

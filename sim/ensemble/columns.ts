@@ -1,4 +1,4 @@
-/** The typed columns in which many flights are kept: about 90 bytes a flight at a height in full, 6 for outcomes alone. */
+/** Many flights are kept in typed columns: about 90 bytes a flight at a height in full, 6 for outcomes alone. */
 import { CAUSES, type ColumnName, type FlightColumns } from '../flight/record.js';
 import { type Batch, columnsKept, detailAt } from './flyer.js';
 
@@ -41,7 +41,7 @@ export function firstFlights(all: FlightColumns, flights: number): FlightColumns
   };
 }
 
-/** Flights `from` to `to` - 1 of these, without a copy; of the columns those named, in that order. */
+/** Flights `from` to `to` - 1, without a copy, with the columns named, in the order of their names. */
 export function viewOf(
   all: FlightColumns,
   from: number,
@@ -67,7 +67,7 @@ export function idsBetween(from: number, to: number): Uint32Array {
   return ids;
 }
 
-/** Consecutive stretches of one set at one height as one; a column that one of them lacks is dropped. */
+/** Consecutive stretches of a set at a height as a single stretch; a column that any of them lacks is dropped. */
 export function joined(parts: readonly FlightColumns[]): FlightColumns {
   const size = parts.reduce((sum, part) => sum + part.outcome.length, 0);
   const outcome = new Uint8Array(size);
@@ -84,4 +84,56 @@ export function joined(parts: readonly FlightColumns[]): FlightColumns {
     start += part.outcome.length;
   }
   return { height: parts[0].height, outcome, cause, columns };
+}
+
+/** A column that was kept; to ask for a column that was not kept is a bug. */
+export function columnOf(flown: FlightColumns, name: ColumnName): Float32Array {
+  const column = flown.columns[name];
+  if (!column) throw new Error(`the column ${name} was not kept at ${flown.height} m`);
+  return column;
+}
+
+/** One value computed from each flight; NaN where any part of it never came. */
+export function eachFlight(flown: FlightColumns, value: (flight: number) => number): Float64Array {
+  return Float64Array.from({ length: flown.outcome.length }, (_, flight) => value(flight));
+}
+
+/** a - b, flight by flight. */
+export function difference(flown: FlightColumns, a: ColumnName, b: ColumnName): Float64Array {
+  const first = columnOf(flown, a);
+  const second = columnOf(flown, b);
+  return eachFlight(flown, (flight) => first[flight] - second[flight]);
+}
+
+/** The values of a column in the flights with one of these outcomes. */
+export function whereOutcome(
+  flown: FlightColumns,
+  values: ArrayLike<number>,
+  holds: (outcome: number) => boolean,
+): Float64Array {
+  const found = new Float64Array(countOutcome(flown, holds));
+  let count = 0;
+  for (let flight = 0; flight < flown.outcome.length; flight++) {
+    if (holds(flown.outcome[flight])) found[count++] = values[flight];
+  }
+  return found;
+}
+
+export function countOutcome(flown: FlightColumns, holds: (outcome: number) => boolean): number {
+  let count = 0;
+  for (const outcome of flown.outcome) if (holds(outcome)) count += 1;
+  return count;
+}
+
+/** Numbers of the flights for which it holds, ascending. */
+export function flightsWhere(flown: FlightColumns, holds: (flight: number) => boolean): Uint32Array {
+  const found = new Uint32Array(flown.outcome.length);
+  let count = 0;
+  for (let flight = 0; flight < found.length; flight++) if (holds(flight)) found[count++] = flight;
+  return found.slice(0, count);
+}
+
+/** Numbers of the flights that did not land softly, ascending. */
+export function failedFlights(flown: FlightColumns): Uint32Array {
+  return flightsWhere(flown, (flight) => flown.outcome[flight] !== 0);
 }

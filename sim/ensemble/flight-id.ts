@@ -15,7 +15,7 @@ export function flightId({ set, flight, height }: FlightName): string {
   return `${set}:${flight}@${height}`;
 }
 
-/** Reads "explore:17@250"; the set may be left out ("17@250": explore) and the height too ("17": the planned one). */
+/** Reads "explore:17@250"; the set may be left out ("17@250": explore) and the height too ("17": the planned height). */
 export function parseFlightId(text: string, plannedHeight: number): FlightName | null {
   const [, set = 'explore', number, height] =
     /^(?:([a-z]+):)?(\d{1,10})(?:@(\d+(?:\.\d+)?)(?:\s*m)?)?$/.exec(text.trim()) ?? [];

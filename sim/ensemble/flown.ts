@@ -1,19 +1,17 @@
+/** A store of flights flies what is missing and nothing twice. */
 import type { SetName } from '../draws/draw.js';
 import type { FlightColumns } from '../flight/record.js';
-import { idsBetween, joined, viewOf } from './columns.js';
+import { idsBetween, viewOf } from './columns.js';
 import type { Detail, Flyer } from './flyer.js';
 import { keeping } from './keep-flights.js';
 import { inMemory } from './logbook.js';
 
-export { idsBetween, joined };
-
-/** A store of flights flown, which flies what is missing and nothing twice. */
 export interface Flown {
   /** The first `flights` flights of the set at each height, in the order of `heights`; fewer after a stop. */
   at(set: SetName, heights: readonly number[], flights: number): Promise<readonly FlightColumns[]>;
   /** Everything that was asked of a set so far, by height ascending. */
   all(set: SetName): readonly FlightColumns[];
-  /** Hands in flights flown elsewhere: the first ones of the set at that height. */
+  /** Hands in flights flown elsewhere: the first flights of the set at that height. */
   put(set: SetName, columns: FlightColumns): void;
 }
 

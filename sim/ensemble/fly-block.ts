@@ -1,7 +1,11 @@
-/** Flies a few flights of a batch one after the other: the inner loop that every flyer shares. */
+/** A few flights of a batch are flown one after the other: the inner loop that every flyer shares. */
 import type { Change, FlightDraw, SetName } from '../draws/draw.js';
+import { createDrawer } from '../draws/drawer.js';
+import { seekCause } from '../flight/cause.js';
 import type { FlightModel, FlightRecord } from '../flight/flight.js';
+import { createFlightModel } from '../flight/model.js';
 import { CAUSES, COLUMN_NAMES, type FlightColumns, OUTCOMES } from '../flight/record.js';
+import type { Scenario } from '../scenario/scenario.js';
 import { emptyColumns } from './columns.js';
 import { type Batch, detailAt, seeksCauses } from './flyer.js';
 
@@ -25,12 +29,16 @@ export interface FlightMaker {
   readonly seekCause: SeekCause;
 }
 
+/** Everything needed to fly any flight of a scenario under a seed. */
+export function createMaker(scenario: Scenario, seed: string): FlightMaker {
+  return { drawer: createDrawer(scenario, seed), model: createFlightModel(scenario), seekCause };
+}
+
 const SOFT = OUTCOMES.indexOf('soft');
 const NUMERICAL = OUTCOMES.indexOf('numerical');
 const NOT_SOUGHT = CAUSES.indexOf('not sought');
 
-export function flyBlock(maker: FlightMaker, batch: Batch): FlightColumns[] {
-  const { drawer, model, seekCause } = maker;
+export function flyBlock({ drawer, model, seekCause: seek }: FlightMaker, batch: Batch): FlightColumns[] {
   const kept = emptyColumns(batch, batch.ids.length);
   const sought: { readonly index: number; readonly record: FlightRecord }[] = [];
   const given = batch.changes ?? [];
@@ -53,7 +61,7 @@ export function flyBlock(maker: FlightMaker, batch: Batch): FlightColumns[] {
     });
     for (const { index, record } of sought) {
       const redraw = (changes: readonly Change[]) => drawer.draw(batch.set, id, [...given, ...changes]);
-      kept[index].cause[flight] = seekCause(model, redraw, batch.heights[index], record);
+      kept[index].cause[flight] = seek(model, redraw, batch.heights[index], record);
     }
     sought.length = 0;
   });

@@ -1,6 +1,6 @@
 /**
- * Flyers of several scenarios on the same worker threads, which stay warm from one scenario to the next. Blocks of
- * flights are handed out in ascending order to whoever is free, because random streams only skip forward, and each
+ * Flyers of several scenarios share worker threads, which stay warm from scenario to scenario. Blocks of flights are
+ * handed out in ascending order to whoever is free, because random streams only skip forward, and each
  * block's columns are placed by flight number: the bytes do not depend on the number of threads.
  */
 import { once } from 'node:events';
@@ -8,13 +8,13 @@ import { Worker } from 'node:worker_threads';
 import type { FlightColumns } from '../flight/record.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { emptyColumns, firstFlights, placeColumns } from './columns.js';
+import { createMaker } from './fly-block.js';
 import type { Batch, Flyer } from './flyer.js';
-import { createMaker } from './maker.js';
 import { createSerialFlyer } from './serial-flyer.js';
 import type { WorkerOrder } from './worker.js';
 
 export interface FlyerPool {
-  /** A flyer of one scenario. The flyers of a pool fly one batch at a time; closing one makes the workers forget it. */
+  /** A flyer of a scenario. The flyers of a pool fly one batch at a time; the workers forget a flyer that is closed. */
   flyer(scenario: Scenario): Flyer;
   close(): Promise<void>;
 }
@@ -27,7 +27,7 @@ function blockSize(left: number, workers: number): number {
   return Math.min(LARGEST_BLOCK, Math.max(LEAST_BLOCK, Math.ceil(left / (2 * workers))));
 }
 
-/** With one thread everything is flown in this one. */
+/** Where a single thread is asked for, everything is flown in the thread of the caller. */
 export function createFlyerPool(seed: string, threads: number): FlyerPool {
   return threads === 1
     ? { flyer: (scenario) => createSerialFlyer(createMaker(scenario, seed)), async close() {} }
@@ -91,6 +91,12 @@ export function createWorkerPool(seed: string, threads: number): FlyerPool {
       await Promise.all(hired.splice(0).map(({ worker }) => worker.terminate()));
     },
   };
+}
+
+/** A flyer of one scenario with a pool of its own. */
+export function createThreadsFlyer(scenario: Scenario, seed: string, threads: number): Flyer {
+  const pool = createWorkerPool(seed, threads);
+  return { fly: pool.flyer(scenario).fly, close: pool.close };
 }
 
 function order(worker: Worker, what: WorkerOrder): void {

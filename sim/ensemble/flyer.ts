@@ -1,3 +1,4 @@
+/** A flyer flies batches of flights; a batch says which flights and how much is kept of each. */
 import type { Change, SetName } from '../draws/draw.js';
 import { COLUMN_NAMES, type ColumnName, type FlightColumns } from '../flight/record.js';
 
@@ -28,7 +29,7 @@ export function seeksCauses(detail: Detail): boolean {
   return KEPT[detail].causes;
 }
 
-/** Whether flights kept in one detail tell all that another one asks for. */
+/** Whether flights kept in a detail tell all that another detail asks for. */
 export function tells(kept: Detail, asked: Detail): boolean {
   const names = columnsKept(kept);
   return (seeksCauses(kept) || !seeksCauses(asked)) && columnsKept(asked).every((name) => names.includes(name));
@@ -39,7 +40,7 @@ export interface Batch {
   readonly set: SetName;
   readonly ids: Uint32Array;
   readonly heights: readonly number[];
-  /** One for all heights, or one for each. */
+  /** A detail for all heights, or a detail for each height. */
   readonly detail: Detail | readonly Detail[];
   /** Inputs held at a quantile for these flights. */
   readonly changes?: readonly Change[];

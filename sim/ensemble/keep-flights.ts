@@ -1,4 +1,4 @@
-/** A flyer that keeps a logbook: it answers from what is known and flies only what is missing. */
+/** A flyer with a logbook answers from what is known and flies only what is missing. */
 import type { FlightColumns } from '../flight/record.js';
 import { emptyColumns, idsBetween } from './columns.js';
 import { type Batch, detailAt, type Flyer } from './flyer.js';
@@ -93,7 +93,7 @@ export function keepFlights(
   };
 }
 
-/** The flyer itself where it keeps a logbook, else one that does. */
+/** The flyer itself where it keeps a logbook, else a flyer that keeps its flights in a new logbook. */
 export function keeping(flyer: Flyer): KeepingFlyer {
   return 'logbook' in flyer ? (flyer as KeepingFlyer) : keepFlights(flyer);
 }

@@ -1,6 +1,6 @@
 /**
- * The flights of a study that are known: flown here, or read from the file of a part or of an unfinished study. A flight
- * has one truth, whoever flew it, so a logbook only grows.
+ * A logbook holds the flights of a study that are known: flown here, or read from the file of a part or of an unfinished
+ * study. A flight has a single truth, whoever flew it, so a logbook only grows.
  */
 import type { Change, SetName } from '../draws/draw.js';
 import type { ColumnName, FlightColumns } from '../flight/record.js';
@@ -25,7 +25,7 @@ export interface Source {
   load(): FlightColumns;
 }
 
-/** What the logbook holds, as its file lists it: flights `from` on, or the first ones of a list of ids. */
+/** What the logbook holds, as its file lists it: flights `from` on, or the first flights of a list of ids. */
 export interface Entry extends Place {
   readonly detail: Detail;
   readonly ids: { readonly from: number } | Uint32Array;
@@ -46,7 +46,7 @@ export interface Logbook {
   entries(): readonly Entry[];
 }
 
-/** Consecutive flights, `room` for those to come. */
+/** Consecutive flights, and `room` for flights to come. */
 interface Stretch {
   from: number;
   source: Source;
@@ -82,7 +82,7 @@ export function createLogbook(): Logbook {
     shelves.set(detail, found);
     return found;
   };
-  /** Shelves that tell what is asked, the one of that very detail first. */
+  /** Shelves that tell what is asked, the shelf of that very detail first. */
   const telling = (place: Place, asked: Detail): readonly Shelf[] =>
     [...shelvesOf(place).values()]
       .filter(({ detail }) => tells(detail, asked))
@@ -170,7 +170,7 @@ function endOf({ from, source }: Stretch): number {
   return from + source.flights;
 }
 
-/** End of the known flights from `at` on; `at` itself where that one is not known. */
+/** End of the known flights from `at` on; `at` itself where that flight is not known. */
 function endOfKnown(known: readonly Stretch[], at: number): number {
   return Math.max(at, ...known.filter((one) => one.from <= at && endOf(one) > at).map(endOf));
 }
@@ -223,7 +223,7 @@ function enterList({ lists }: Shelf, ids: Uint32Array, flown: FlightColumns): bo
   return true;
 }
 
-/** The stretches, one behind the other, as one; each is let go as it is copied. */
+/** Joins the stretches, in their order, to a single stretch; each is let go as it is copied. */
 function join(shelf: Shelf, stretches: ReadonlySet<Stretch>): void {
   const parts = [...stretches];
   const flights = parts.reduce((sum, { source }) => sum + source.flights, 0);

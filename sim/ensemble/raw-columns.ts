@@ -1,4 +1,4 @@
-/** Typed columns as text: base64 of little-endian arrays, the same bytes on every machine. */
+/** Typed columns are written as text: base64 of little-endian arrays, the same bytes on every machine. */
 
 type Column = Uint8Array | Uint32Array | Float32Array;
 

@@ -1,4 +1,7 @@
-/** Flies every flight in this thread, with a breath for the event loop between blocks (progress, Ctrl-C). */
+/**
+ * The serial flyer flies every flight in this thread, with a breath for the event loop between blocks (progress,
+ * Ctrl-C).
+ */
 import { setImmediate } from 'node:timers/promises';
 import { emptyColumns, firstFlights, placeColumns } from './columns.js';
 import { type FlightMaker, flyBlock } from './fly-block.js';

@@ -1,4 +1,4 @@
-/** How large a study is, before it is flown: refused where its result could not be kept or read again. */
+/** The size of a study is known before it is flown; a study whose result could not be kept or read again is refused. */
 import { type Answer, ok, refused } from '../basics/answer.js';
 import { COLUMN_NAMES } from '../flight/record.js';
 
@@ -7,7 +7,7 @@ const BYTES_IN_FULL = 2 + 4 * COLUMN_NAMES.length;
 const BYTES_OUTCOMES = 2 + 4;
 /** A result file holds four characters for three bytes and must fit one text of the JavaScript engine, 2^29 characters. */
 const MOST_BYTES = 0.7 * 2 ** 29;
-/** Rough cost of one flight at one height on one thread, seconds. */
+/** Rough cost of a flight at a height on a single thread, seconds. */
 const SECONDS_A_FLIGHT = 0.001;
 
 /** Bytes that a flight leaves, flown in full at one height and for its outcome at the others. */

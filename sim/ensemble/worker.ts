@@ -1,9 +1,8 @@
-/** What runs on each worker thread: it learns scenarios by number, and answers a block of flights with their columns. */
+/** Each worker thread learns scenarios by number and answers a block of flights with their columns. */
 import { parentPort } from 'node:worker_threads';
 import type { Scenario } from '../scenario/scenario.js';
-import { type FlightMaker, flyBlock } from './fly-block.js';
+import { createMaker, type FlightMaker, flyBlock } from './fly-block.js';
 import type { Batch } from './flyer.js';
-import { createMaker } from './maker.js';
 
 export type WorkerOrder =
   | { readonly kind: 'learn'; readonly number: number; readonly scenario: Scenario; readonly seed: string }

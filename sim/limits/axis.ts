@@ -1,4 +1,4 @@
-/** The two inputs of a day card: which values are laid out, from easy to hard. */
+/** Each axis of a day card is an input of the day with the values that are laid out, from easy to hard. */
 
 import { nearestName } from '../basics/nearest-name.js';
 import { quantileOf } from '../distributions/law.js';
@@ -127,7 +127,7 @@ function exampleOf(input: ResolvedInput): string {
   return `${input.path}=${text},...`;
 }
 
-/** With its values from easy to hard, as far as the definition knows which end is the better one. */
+/** With its values from easy to hard, as far as the definition knows which end is the better end. */
 function axisOf(
   { path, unit, perSi, offset, written }: ResolvedInput,
   leaf: InputLeaf,

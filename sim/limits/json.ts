@@ -1,4 +1,4 @@
-/** Reads a day card back from JSON. */
+/** A day card is read back from JSON. */
 
 import { isRecord, openResult, wrongPart } from '../basics/result-json.js';
 import type { LimitsResult } from './result.js';

@@ -1,4 +1,7 @@
-/** The day card's study: the frontier of acceptable heights over two inputs of the day, all other inputs as drawn. */
+/**
+ * The study of a day card finds the frontier of acceptable heights over two inputs of the day, all other inputs as
+ * drawn.
+ */
 
 import { presentVersions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';

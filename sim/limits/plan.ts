@@ -1,4 +1,4 @@
-/** What a day card would lay out, or why not; known before anything is started for it. */
+/** The plan of a day card says what it would lay out, or why not, before anything is started for it. */
 
 import { type HeightsRequest, heightGrid, pilotStep } from '../decision/height-grid.js';
 import { requirementsOf } from '../decision/requirements-of.js';
@@ -36,7 +36,7 @@ export const STANDARD_ROWS = 6;
 export const STANDARD_COLUMNS = 5;
 /** Heights below the ejection: a flight in a hundred is ejected lower. */
 const LOW_EJECTION = 0.01;
-/** The ladder of heights, as shares of the planned one. */
+/** The ladder of heights, as shares of the planned height. */
 const LOWEST = 0.25;
 const HIGHEST = 2;
 
@@ -69,7 +69,7 @@ export function planLimits(scenario: Scenario, options: LimitsOptions): PlannedL
     : { status: 'refused', messages: [`--${ceiling.axis}: every wind there is over the launch code's ceiling.`] };
 }
 
-/** For the size of a study: about so many heights are held at once while a cell is sought. */
+/** For the size of a study: about this number of heights is held at once while a cell is sought. */
 const HEIGHTS_OF_ONE_CELL = 12;
 
 function ladder(scenario: Scenario, request: HeightsRequest) {

@@ -1,4 +1,4 @@
-/** The day card: for two inputs of the day the lowest acceptable throttle-up height, as a result of its own. */
+/** The day card has a result of its own: for two inputs of the day the lowest acceptable throttle-up height. */
 
 import type { Versions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';
@@ -14,7 +14,7 @@ export interface CardAxis {
   readonly meaning: string;
   /** SI, from easy to hard where `ordered`, else ascending. */
   readonly values: readonly number[];
-  /** Whether it is known which values are the harder ones. */
+  /** Whether it is known which values are harder. */
   readonly ordered: boolean;
   /** How values are shown: si * perSi + offset, in `unit`. */
   readonly unit: string;
@@ -49,13 +49,13 @@ export interface LimitsResult {
   readonly columns: CardAxis;
   /** Heights to choose from, ascending, m. */
   readonly heights: readonly number[];
-  /** Row by row, every one. */
+  /** Every cell, row by row. */
   readonly cells: readonly CardCell[];
   /** The launch code's wind ceiling, m/s, where the wind is one of the two inputs. */
   readonly windCeiling: { readonly axis: 'rows' | 'columns'; readonly speed: number } | null;
   /** Whether some cell has a height. The exit code of `limits` says it. */
   readonly allows: boolean;
-  /** Rank correlations that do not hold on the card, because one of the pair is held. */
+  /** Rank correlations that do not hold on the card, because an input of the pair is held. */
   readonly dropped: readonly Correlation[];
   readonly flightsFlown: number;
   readonly warnings: readonly Warning[];
@@ -69,11 +69,11 @@ export interface WalkedCell {
   readonly height: number | null;
   /** The ground-impact risk there; null where no height serves. */
   readonly risk: Proportion | null;
-  /** Heights just under it that were passed over: it may be so many steps higher than need be. */
+  /** Heights just under it that were passed over: the height may be as many steps higher than need be. */
   readonly untried: number;
   /** True when it was not flown because an easier cell has no height. */
   readonly inherited: boolean;
-  /** Where no height serves: the one that came nearest, and the criteria that it is not shown to keep. */
+  /** Where no height serves: the height that came nearest, and the criteria that it is not shown to keep. */
   readonly closest: { readonly height: number; readonly criteria: readonly Criterion[] } | null;
   /** Flights flown for this cell. */
   readonly flights: number;

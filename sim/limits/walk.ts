@@ -1,4 +1,4 @@
-/** The day card: for two inputs of the day the lowest acceptable throttle-up height in each cell, or "do not fly". */
+/** A walk over the day card finds the lowest acceptable throttle-up height in each cell, or "do not fly". */
 
 import { acceptedShare, isFutile, leastRisky } from '../decision/height-plan.js';
 import { heightFigure, type Requirement, type Tally, tally } from '../decision/requirement.js';
@@ -11,7 +11,7 @@ import type { WalkedCard, WalkedCell } from './result.js';
 export interface WalkAxis {
   readonly path: string;
   readonly values: readonly number[];
-  /** False where it is not known which values are the harder ones: no cell then goes by its neighbours along this axis. */
+  /** False where it is not known which values are harder: no cell then goes by its neighbours along this axis. */
   readonly ordered?: boolean;
 }
 
@@ -35,18 +35,21 @@ export interface WalkRequest {
 /** A height is given up after this many flights, or 2.5 times as many and so on, once it is all but sure to fail. */
 const FIRST_LOOK = 200;
 const GROWTH = 2.5;
-/** Where a cell begins anew, every so many heights are looked at before single ones; so too after this many in a row that were given up at once. */
+/**
+ * Where a cell begins anew, heights this many steps apart are looked at before single heights are; the same holds after
+ * STEEP heights in a row were given up at once.
+ */
 const STRIDE = 4;
 const STEEP = 2;
-/** After so many full failures only every fourth height is tried. */
+/** Full failures after which only every fourth height is tried. */
 const FULL_FAILURES = 3;
 
 /**
  * Walks the frontier. A cell begins at the highest of the heights that its easier neighbours (one row up, one column
  * left) needed, and goes up until a height is within every requirement at the full number of flights. A height that is
  * all but sure to fail is given up after 200 or 500 ... flights; once three have failed at the full number, only every
- * fourth height is tried, so the height found may be up to three steps over the lowest one that serves; `untried` says
- * so. Where an easier cell has no height, the harder ones have none, without flying. So heights never fall towards the
+ * fourth height is tried, so the height found may be up to three steps over the lowest that serves; `untried` says
+ * so. Where an easier cell has no height, the harder cells have none, without flying. So heights never fall towards the
  * hard corner by construction: a harder cell that could do with less is not found out, which errs to the safe side.
  * Along an axis without a known order no cell goes by its neighbours. Each cell stands by itself: its height holds with
  * 95 %, not all cells together.
@@ -132,7 +135,7 @@ function closestOf(tallies: readonly Tally[], { requirements, flights }: WalkReq
   return { height: best.height, criteria };
 }
 
-/** How many of these heights were passed over since the last one that was tried. */
+/** How many of these heights were passed over since the last height that was tried. */
 function passedOver(heights: readonly number[], tried: readonly Tally[]): number {
   const known = new Set(tried.map(({ height }) => height));
   return heights.length - 1 - heights.findLastIndex((height) => known.has(height));

@@ -1,12 +1,12 @@
-/** Height and fall speed over time: whole flights for the listed ones, an envelope over many. */
+/** Height and fall speed over time are kept of the listed flights in full and of many flights as an envelope. */
 
 import type { FlightTrace } from '../flight/flight.js';
 import { OUTCOMES } from '../flight/record.js';
 import { quantileOf } from '../statistics/quantile.js';
 import type { EnvelopePoint, ListedFlight, TimeHistory } from './result.js';
-import { finitePart, traceSeries } from './trace-series.js';
+import { finitePart, traceSeries } from './trace-columns.js';
 
-/** Samples kept of one flight: enough for a line across a page. */
+/** Samples kept of a flight: enough for a line across a page. */
 const HISTORY_SAMPLES = 150;
 /** Points of the envelope. */
 const ENVELOPE_POINTS = 120;

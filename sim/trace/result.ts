@@ -1,4 +1,4 @@
-/** Height and speed over time, of single flights and of many: plain data, ready for JSON. */
+/** Height and speed over time, of single flights and of many, are plain data, ready for JSON. */
 
 import type { Outcome } from '../flight/record.js';
 

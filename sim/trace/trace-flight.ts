@@ -1,4 +1,4 @@
-/** Flies one named flight in full. */
+/** A flight that the user names is flown in full. */
 
 import { quantileOf } from '../distributions/law.js';
 import type { Change } from '../draws/draw.js';

@@ -3,7 +3,7 @@ import { type Assessment, assess } from '../../sim/assess/assess.js';
 import { planAssess } from '../../sim/assess/plan.js';
 import type { StudyProgress } from '../../sim/assess/progress.js';
 import { resultJson } from '../../sim/basics/result-json.js';
-import { createMaker } from '../../sim/ensemble/maker.js';
+import { createMaker } from '../../sim/ensemble/fly-block.js';
 import { COLUMN_NAMES } from '../../sim/flight/record.js';
 import { traceFlight } from '../../sim/trace/trace-flight.js';
 import { burdock } from '../ensemble/burdock.js';

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { flightsCsv } from '../../sim/assess/csv.js';
 import { decodeNumbers } from '../../sim/ensemble/raw-columns.js';
 import { COLUMN_NAMES } from '../../sim/flight/record.js';
-import { traceCsv } from '../../sim/trace/csv.js';
+import { traceCsv } from '../../sim/trace/trace-columns.js';
 import { fakeResult } from './fake-result.js';
 
 const result = await fakeResult(5);

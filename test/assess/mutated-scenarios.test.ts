@@ -5,7 +5,7 @@ import { assess } from '../../sim/assess/assess.js';
 import { flightsCsv } from '../../sim/assess/csv.js';
 import { parseResult } from '../../sim/assess/json.js';
 import { resultJson } from '../../sim/basics/result-json.js';
-import { createMaker } from '../../sim/ensemble/maker.js';
+import { createMaker } from '../../sim/ensemble/fly-block.js';
 import { readScenario } from '../../sim/scenario/file/read.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
 import { burdock } from '../ensemble/burdock.js';

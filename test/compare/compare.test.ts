@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { resultJson } from '../../sim/basics/result-json.js';
 import { compareDesigns } from '../../sim/compare/compare.js';
 import { planCompare } from '../../sim/compare/plan.js';
-import { createMaker } from '../../sim/ensemble/maker.js';
+import { createMaker } from '../../sim/ensemble/fly-block.js';
 import { createSerialFlyer } from '../../sim/ensemble/serial-flyer.js';
 import { burdock } from '../ensemble/burdock.js';
 import { compareSynthetic, fallingRisk, OPTIONS, plainBurdock, resultOf } from './designs.js';

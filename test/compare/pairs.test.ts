@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { comparePairs, sameDraws } from '../../sim/compare/pairs.js';
-import { idsBetween } from '../../sim/ensemble/flown.js';
+import { idsBetween } from '../../sim/ensemble/columns.js';
 import type { CAUSES } from '../../sim/flight/record.js';
 import { createSyntheticFlyer } from '../decision/synthetic-flyer.js';
 

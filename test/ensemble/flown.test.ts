@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { idsBetween, joined, remember } from '../../sim/ensemble/flown.js';
+import { idsBetween, joined } from '../../sim/ensemble/columns.js';
+import { remember } from '../../sim/ensemble/flown.js';
 import { createSyntheticFlyer } from '../decision/synthetic-flyer.js';
 
 const model = { seed: 'store', risk: (height: number) => height / 1000 };

@@ -2,7 +2,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { ok } from '../../sim/basics/answer.js';
 import { createDrawer } from '../../sim/draws/drawer.js';
-import { createMaker } from '../../sim/ensemble/maker.js';
+import { createMaker } from '../../sim/ensemble/fly-block.js';
 import { createSerialFlyer } from '../../sim/ensemble/serial-flyer.js';
 import type { FlightColumns } from '../../sim/flight/record.js';
 import { LEARNED_FROM, learn, worldIds } from '../../sim/learn/learn.js';

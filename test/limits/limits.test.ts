@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { resultJson } from '../../sim/basics/result-json.js';
-import { createMaker } from '../../sim/ensemble/maker.js';
+import { createMaker } from '../../sim/ensemble/fly-block.js';
 import { createSerialFlyer } from '../../sim/ensemble/serial-flyer.js';
 import { type FoundLimits, findLimits, type LimitsHooks } from '../../sim/limits/limits.js';
 import { type LimitsOptions, planLimits } from '../../sim/limits/plan.js';

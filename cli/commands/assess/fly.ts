@@ -7,8 +7,8 @@ import { type AssessOptions, planAssess } from '../../../sim/assess/plan.js';
 import type { StudyProgress } from '../../../sim/assess/progress.js';
 import { type Refused, refused } from '../../../sim/basics/answer.js';
 import { createDrawer, nominalDraw } from '../../../sim/draws/drawer.js';
+import { createMaker } from '../../../sim/ensemble/fly-block.js';
 import type { Flyer } from '../../../sim/ensemble/flyer.js';
-import { createMaker } from '../../../sim/ensemble/maker.js';
 import type { Scenario } from '../../../sim/scenario/scenario.js';
 import { withWorkers } from '../../terminal/workers.js';
 

@@ -1,5 +1,5 @@
 /** The result of an assessment for a terminal: verdict first, then what it rests on. A view of the result, no more. */
-import { assuranceSentence, stoppingSentence } from '../../../report/assess/demands.js';
+import { assuranceSentence, stoppingSentence } from '../../../report/assess/stopping-and-assurance.js';
 import { worldsSentence } from '../../../report/assess/worlds.js';
 import { unbroken } from '../../../report/kit/words/numbers.js';
 import type { HelpRow, MeasureRow } from '../../../sim/assess/decisions.js';

@@ -176,7 +176,7 @@ async function handOver(
     result,
     paths,
     json: givenFlag(given, 'json'),
-    page: async (one) => (await import('../../../report/compare/render.js')).renderComparison(one),
+    page: async (one) => (await import('../../../report/compare/compare.js')).renderComparison(one),
     lines: (one, paint, written) =>
       givenFlag(given, 'quiet')
         ? compareVerdictLines(one, paint)

@@ -108,7 +108,7 @@ async function deliver(request: Omit<Evidence<FitResult>, 'page' | 'summary'>): 
   return deliverEvidence({
     ...request,
     summary: fitSummary,
-    page: async (result) => (await import('../../../report/fit/render.js')).renderFit(result),
+    page: async (result) => (await import('../../../report/fit/fit.js')).renderFit(result),
   });
 }
 

@@ -127,7 +127,7 @@ async function run(given: Given): Promise<ExitCode> {
       out,
       given,
       summary: learnSummary,
-      page: async (result) => (await import('../../../report/learn/render.js')).renderLearn(result),
+      page: async (result) => (await import('../../../report/learn/learn.js')).renderLearn(result),
     });
     return delivered === EXIT.done && made.value.partial ? EXIT.interrupted : delivered;
   } finally {

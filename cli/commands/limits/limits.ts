@@ -103,7 +103,7 @@ async function run(given: Given): Promise<ExitCode> {
       result,
       paths: outputs.value,
       json,
-      page: async (one) => (await import('../../../report/limits/render.js')).renderLimits(one),
+      page: async (one) => (await import('../../../report/limits/limits.js')).renderLimits(one),
       lines: (one, paint, files) =>
         quiet
           ? limitsLines(one, paint)

@@ -96,7 +96,7 @@ async function run(given: Given): Promise<ExitCode> {
     out,
     given,
     summary: reconstructSummary,
-    page: async (result) => (await import('../../../report/reconstruct/render.js')).renderReconstruct(result),
+    page: async (result) => (await import('../../../report/reconstruct/reconstruct.js')).renderReconstruct(result),
   });
 }
 

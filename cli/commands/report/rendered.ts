@@ -17,27 +17,27 @@ const PAGES: Readonly<Record<string, Page>> = {
   },
   compare: async (text) => {
     const { parseComparison } = await import('../../../sim/compare/json.js');
-    const { renderComparison } = await import('../../../report/compare/render.js');
+    const { renderComparison } = await import('../../../report/compare/compare.js');
     return rendered(parseComparison(text), renderComparison);
   },
   limits: async (text) => {
     const { parseLimits } = await import('../../../sim/limits/json.js');
-    const { renderLimits } = await import('../../../report/limits/render.js');
+    const { renderLimits } = await import('../../../report/limits/limits.js');
     return rendered(parseLimits(text), renderLimits);
   },
   fit: async (text) => {
     const { parseEvidence } = await import('../../../sim/learn/evidence-json.js');
-    const { renderFit } = await import('../../../report/fit/render.js');
+    const { renderFit } = await import('../../../report/fit/fit.js');
     return rendered(parseEvidence<FitResult>(text, 'fit'), renderFit);
   },
   reconstruct: async (text) => {
     const { parseEvidence } = await import('../../../sim/learn/evidence-json.js');
-    const { renderReconstruct } = await import('../../../report/reconstruct/render.js');
+    const { renderReconstruct } = await import('../../../report/reconstruct/reconstruct.js');
     return rendered(parseEvidence<ReconstructResult>(text, 'reconstruct'), renderReconstruct);
   },
   learn: async (text) => {
     const { parseEvidence } = await import('../../../sim/learn/evidence-json.js');
-    const { renderLearn } = await import('../../../report/learn/render.js');
+    const { renderLearn } = await import('../../../report/learn/learn.js');
     return rendered(parseEvidence<LearnResult>(text, 'learn'), renderLearn);
   },
 };

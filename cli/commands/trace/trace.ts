@@ -45,8 +45,8 @@ async function run(given: Given): Promise<ExitCode> {
   const outputs = await planOutputs(out ?? `${baseOf(file)}-${traced.name}`, ['.html', '.csv']);
   if (outputs.status === 'refused') return refuse(...outputs.messages);
 
-  const { traceCsv } = await import('../../../sim/trace/csv.js');
-  const { renderTrace } = await import('../../../report/trace/render.js');
+  const { traceCsv } = await import('../../../sim/trace/trace-columns.js');
+  const { renderTrace } = await import('../../../report/trace/trace.js');
   const { PROGRAM_VERSION } = await import('../../../sim/basics/versions.js');
   const { id, trace: whole } = traced;
   const page = await renderTrace({ id, scenario: scenario.value, seed, program: PROGRAM_VERSION, trace: whole });

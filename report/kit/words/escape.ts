@@ -1,3 +1,4 @@
+/** Foreign text is escaped for the places of a page in which it stands. */
 const ENTITIES: Readonly<Record<string, string>> = {
   '&': '&amp;',
   '<': '&lt;',

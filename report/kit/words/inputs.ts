@@ -1,4 +1,4 @@
-/** Settings and inputs of a resolved scenario, in the words of the report. */
+/** A resolved scenario is read here for fixed values and lists, and its inputs get the names that people say. */
 import type { SettingPath } from '../../../sim/scenario/definition/paths.js';
 import type { Scenario } from '../../../sim/scenario/scenario.js';
 import { numberText, withUnit } from './numbers.js';
@@ -25,17 +25,6 @@ export function keepOutCircles(scenario: Scenario): readonly KeepOutCircle[] {
 export function setting(scenario: Scenario, path: SettingPath): string {
   const value = scenario.settings[path];
   return typeof value === 'string' ? value : '';
-}
-
-/** File name that a reader may give the scenario; the result keeps no path. */
-export function scenarioFile(scenario: Scenario): string {
-  const slug = scenario.title
-    .normalize('NFKD')
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, '-')
-    .replace(/^-+|-+$/g, '')
-    .slice(0, 40);
-  return `${slug === '' ? 'scenario' : slug}.yaml`;
 }
 
 /**

@@ -1,7 +1,6 @@
-/** Numbers as text, with no more digits than they bear. */
+/** Numbers and units stand in the text with no more digits than they bear, and with the signs of print. */
 import type { Spread } from '../../../sim/statistics/quantile.js';
 import { decimalsBorne } from '../../../sim/statistics/words.js';
-import { printedUnits } from './units.js';
 
 const NARROW_NO_BREAK_SPACE = '\u202f';
 const NO_BREAK_SPACE = '\u00a0';
@@ -27,10 +26,15 @@ export function decimalsFor(value: number, digits: number = MOST_SIGNIFICANT): n
   return Math.min(12, Math.max(0, digits - 1 - Math.floor(Math.log10(Math.abs(value)))));
 }
 
+/** The text of a number with a true minus sign. */
+export function withMinus(text: string): string {
+  return text.replace('-', MINUS);
+}
+
 /** A value with a fixed number of decimals and a true minus sign; never "-0". */
 export function fixedText(value: number, decimals: number): string {
   const text = value.toFixed(decimals);
-  return Number(text) === 0 ? text.replace('-', '') : text.replace('-', MINUS);
+  return Number(text) === 0 ? text.replace('-', '') : withMinus(text);
 }
 
 /** A value to `digits` significant digits at most, whole from there on: 1.52, 71.4, 412. */
@@ -40,7 +44,7 @@ export function numberText(value: number, digits: number = MOST_SIGNIFICANT): st
 
 /** As given, without trailing zeros: a limit, a height. */
 export function plainText(value: number): string {
-  return String(Number(value.toPrecision(6))).replace('-', MINUS);
+  return withMinus(String(Number(value.toPrecision(6))));
 }
 
 const UNITS = '%|m|m/s|mm|cm²|min|s|ms|V|A|W|J|g|kg|gf|mAh|mΩ|°C|K|flights?';
@@ -53,7 +57,30 @@ export function unbroken(text: string): string {
     .replace(/flights? of (?=\d)/g, (words) => words.replaceAll(' ', NO_BREAK_SPACE));
 }
 
-/** Words of the result as print sets them: quotation marks and units instead of those of a plain-text terminal. */
+/** Units as print has them, from the plain letters of a scenario file: cm², °, Ω. Order matters: degC before deg. */
+const SIGNS: readonly (readonly [RegExp, string])[] = [
+  [/\bdegC\b/g, '°C'],
+  [/ ?\bdeg\b/g, '°'],
+  [/\b(m)?ohm\b/g, '$1Ω'],
+  [/\^2(?![.\d])/g, '²'],
+  [/\^3(?![.\d])/g, '³'],
+  [/\bkg\/m3\b/g, 'kg/m³'],
+];
+
+/** "13 cm^2" as "13 cm²", "400 deg/s" as "400°/s", "5 mohm" as "5 mΩ". */
+export function printedUnits(text: string): string {
+  return SIGNS.reduce((shown, [plain, sign]) => shown.replace(plain, sign), text);
+}
+
+/** The same, and the signs of a formula: "sqrt(2 m g / (density x drag area))" with a root and a true cross. */
+export function printedFormula(text: string): string {
+  return printedUnits(text)
+    .replace(/\bsqrt(?=\()/g, '√')
+    .replace(/ x /g, ' × ')
+    .replace(/ - /g, ' − ');
+}
+
+/** Words of the result as print sets them: quotation marks and units in place of what a plain-text terminal shows. */
 export function prose(text: string): string {
   return unbroken(printedUnits(text.replace(/[`"]([^`"]+)[`"]/g, '\u201c$1\u201d')));
 }
@@ -72,6 +99,12 @@ export function metres(height: number): string {
 /** A limit given as a probability, such as "5 %". */
 export function percentLimit(limit: number): string {
   return withUnit(plainText(100 * limit), '%');
+}
+
+/** A count rounded upwards to two leading digits, for a number of flights that would about do. */
+export function twoDigitsUp(value: number): number {
+  const unit = 10 ** Math.max(0, Math.floor(Math.log10(value)) - 1);
+  return Math.ceil(value / unit) * unit;
 }
 
 export interface SpreadTexts {

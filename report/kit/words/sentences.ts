@@ -1,4 +1,4 @@
-/** Sentences that more than one part of the page needs. */
+/** Several parts of a page share these sentences. */
 import type { Proportion, Verdict } from '../../../sim/statistics/proportion.js';
 import { bothFrames, percentParts } from '../../../sim/statistics/words.js';
 import { flightsText, unbroken } from './numbers.js';

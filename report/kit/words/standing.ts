@@ -1,4 +1,4 @@
-/** How a height that was flown stands to the limit, with how much it was flown. */
+/** A height that was flown stands in some way to the limit, with how much it was flown. */
 import type { AssessResult, HeightPoint } from '../../../sim/assess/result.js';
 import type { Verdict } from '../../../sim/statistics/proportion.js';
 import { countText, flightsText } from './numbers.js';

@@ -1,6 +1,6 @@
 /**
- * A Chromium for the tests and for the picture of the README: the one that CHROME names, the one that comes with the
- * development dependencies (Linux x64), or one that is installed.
+ * The tests and the picture of the README start a Chromium: what CHROME names, what comes with the development
+ * dependencies (Linux x64), or what is installed.
  */
 import { existsSync } from 'node:fs';
 import { type Browser, chromium, type LaunchOptions } from 'playwright-core';

@@ -1,4 +1,4 @@
-/** Unpacks the Chromium that comes as a development dependency, once, with its libraries and fonts beside it. */
+/** The Chromium that comes as a development dependency is unpacked once, with its libraries and fonts beside it. */
 import { existsSync, readFileSync } from 'node:fs';
 import { mkdir, rename, rm, writeFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';

@@ -1,4 +1,4 @@
-/** Takes the picture of a report's first screen: node take.js REPORT.html PICTURE.png */
+/** This program takes the picture of a report's first screen: node take.js REPORT.html PICTURE.png */
 import { writeFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';

@@ -1,8 +1,7 @@
 /** What is asked of the inputs at one height: what drives the risk, what would help, what to measure first, how wrong a guess may be. */
 
 import type { Drawer } from '../../draws/drawer.js';
-import { failedFlights } from '../../ensemble/columns-of.js';
-import { idsBetween } from '../../ensemble/flown.js';
+import { failedFlights, idsBetween } from '../../ensemble/columns.js';
 import type { Flyer } from '../../ensemble/flyer.js';
 import type { FlightColumns } from '../../flight/record.js';
 import { fixedInput } from '../../scenario/lookup.js';

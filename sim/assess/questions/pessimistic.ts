@@ -1,5 +1,5 @@
 import type { SetName } from '../../draws/draw.js';
-import { idsBetween } from '../../ensemble/flown.js';
+import { idsBetween } from '../../ensemble/columns.js';
 import type { Flyer } from '../../ensemble/flyer.js';
 import { proportion, verdictOf } from '../../statistics/proportion.js';
 import type { PessimisticResult } from '../decisions.js';

@@ -1,6 +1,6 @@
 /** The tipping value of a guess that cannot be read off the plain flights: the same flights with it held. */
 import { standardNormalBelow } from '../../distributions/families/normal.js';
-import { idsBetween } from '../../ensemble/flown.js';
+import { idsBetween } from '../../ensemble/columns.js';
 import { ONE_SIDED, type RiskBand } from '../../statistics/risk-along.js';
 import { clearly, END, type FoundTipping, type Side } from './tipping-read.js';
 import type { TippingRequest } from './tipping-request.js';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { savedInHundred, whatWouldHelp } from '../../../sim/assess/questions/help.js';
-import { idsBetween } from '../../../sim/ensemble/flown.js';
+import { idsBetween } from '../../../sim/ensemble/columns.js';
 import { createSyntheticFlyer } from '../../decision/synthetic-flyer.js';
 
 const FLIGHTS = 4000;

@@ -3,7 +3,7 @@ import normalQuantile from '@stdlib/stats-base-dists-normal-quantile';
 import { describe, expect, it } from 'vitest';
 import { pessimisticRow } from '../../../sim/assess/questions/pessimistic.js';
 import { tippingValues } from '../../../sim/assess/questions/tipping.js';
-import { idsBetween } from '../../../sim/ensemble/flown.js';
+import { idsBetween } from '../../../sim/ensemble/columns.js';
 import type { Flyer } from '../../../sim/ensemble/flyer.js';
 import { createSyntheticFlyer, type SyntheticFlyer } from '../../decision/synthetic-flyer.js';
 

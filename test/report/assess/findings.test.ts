@@ -1,13 +1,13 @@
 /** What the page says in words, held against results made for the purpose. */
 import { describe, expect, test } from 'vitest';
 import { chosenHistories, courseSection } from '../../../report/assess/course.js';
-import { assuranceSentence, stoppingSentence } from '../../../report/assess/demands.js';
 import { heightsSection } from '../../../report/assess/heights.js';
 import { helpSection } from '../../../report/assess/help.js';
 import { methodSection } from '../../../report/assess/method.js';
 import { placeSection } from '../../../report/assess/place.js';
 import { planTable } from '../../../report/assess/plan.js';
 import { recommendation } from '../../../report/assess/recommendation.js';
+import { assuranceSentence, stoppingSentence } from '../../../report/assess/stopping-and-assurance.js';
 import { verdictSection } from '../../../report/assess/verdict.js';
 import { worldsSection } from '../../../report/assess/worlds.js';
 import type { TippingResult, TippingRow } from '../../../sim/assess/decisions.js';

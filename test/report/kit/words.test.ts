@@ -1,13 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { scenarioFile } from '../../../report/kit/words/command.js';
 import { cssString, escapeText } from '../../../report/kit/words/escape.js';
-import { inputName, inputValueText, scenarioFile } from '../../../report/kit/words/inputs.js';
+import { inputName, inputValueText } from '../../../report/kit/words/inputs.js';
 import {
   countText,
   fixedText,
   flightsText,
   numberText,
   plainText,
+  printedFormula,
+  printedUnits,
   prose,
   spreadText,
   spreadTexts,
@@ -15,7 +18,6 @@ import {
   withUnit,
 } from '../../../report/kit/words/numbers.js';
 import { framesSentence } from '../../../report/kit/words/sentences.js';
-import { printedFormula, printedUnits } from '../../../report/kit/words/units.js';
 import { proportion } from '../../../sim/statistics/proportion.js';
 import { spread } from '../../../sim/statistics/quantile.js';
 import { SCENARIO } from '../assess/fixture.js';

@@ -1,5 +1,5 @@
 /** A made-up flight in full, with the shape of a real one: it falls, stops and lands; nothing here is flown. */
-import type { ReportedTrace } from '../../../report/trace/reported-trace.js';
+import type { ReportedTrace } from '../../../report/trace/trace.js';
 import { CAUSES, COLUMN_NAMES, OUTCOMES, type Outcome } from '../../../sim/flight/record.js';
 import { SCENARIO } from '../assess/fixture.js';
 

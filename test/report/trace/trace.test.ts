@@ -1,9 +1,8 @@
 import fc from 'fast-check';
-import { HtmlValidate } from 'html-validate';
 import { describe, expect, test } from 'vitest';
-import { type ChartSpec, compileChart } from '../../../report/kit/draw.js';
-import { renderTrace, tracePage } from '../../../report/trace/render.js';
-import { thinnedLine } from '../../../report/trace/time-chart.js';
+import { thinnedLine } from '../../../report/trace/over-time-chart.js';
+import { renderTrace, tracePage } from '../../../report/trace/trace.js';
+import { collector, complaintsAbout, htmlComplaints } from '../checks.js';
 import { makeTrace } from './fixture-trace.js';
 
 const plain = (text: string) => text.replace(/[\u00a0\u202f]/g, ' ');
@@ -12,11 +11,7 @@ const noDraw = async () => '';
 describe('The page of one flight', () => {
   test('is valid HTML with nothing from outside and no hole', async () => {
     const html = await renderTrace(makeTrace('soft'));
-    const validator = new HtmlValidate({ root: true, extends: ['html-validate:recommended'] });
-    const report = await validator.validateString(html);
-    expect(report.results.flatMap(({ messages }) => messages.map(({ ruleId, line }) => `${line}: ${ruleId}`))).toEqual(
-      [],
-    );
+    expect(await htmlComplaints(html)).toEqual([]);
     expect(html).not.toMatch(/ (?:src|href)="(?!#)|\bNaN\b|undefined/);
     expect(html).toContain('Invented data.');
   });
@@ -41,16 +36,11 @@ describe('The page of one flight', () => {
   test('ends its lines where a flight diverged', async () => {
     const traced = makeTrace('numerical');
     const rows = traced.trace.rows.map((row, i) => (i < 900 ? row : row.map(() => Number.NaN)));
-    const specs: ChartSpec[] = [];
-    await tracePage({ ...traced, trace: { ...traced.trace, rows } }, async (spec) => {
-      specs.push(spec);
-      return '';
-    });
-    expect(specs.length).toBeGreaterThan(4);
-    expect(/"(?:value|time)":null/.test(JSON.stringify(specs))).toBe(false);
-    const warnings: string[] = [];
-    for (const spec of specs) compileChart(spec, (message) => warnings.push(message));
-    expect(warnings).toEqual([]);
+    const { drawn, collect } = collector();
+    await tracePage({ ...traced, trace: { ...traced.trace, rows } }, collect);
+    expect(drawn.length).toBeGreaterThan(4);
+    expect(/"(?:value|time)":null/.test(JSON.stringify(drawn))).toBe(false);
+    expect(complaintsAbout(drawn)).toEqual([]);
   });
 });
 
