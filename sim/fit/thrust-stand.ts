@@ -3,6 +3,7 @@
 import { type Answer, ok, refused } from '../basics/answer.js';
 import { presentVersions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';
+import type { InputPath } from '../scenario/definition/paths.js';
 import { openCsv } from '../scenario/file/csv-columns.js';
 import { atPath, blockLevels, figure, type Piece, yamlText } from '../scenario/file/fragment.js';
 import { UNMEASURED } from '../scenario/file/kind.js';
@@ -156,36 +157,30 @@ function entriesOf(
     const [mean, sd] = [figure(value, error), figure(error, 0, 2)].map((one) => (unit === '' ? one : `${one} ${unit}`));
     return { normal: { mean, sd }, kind: UNMEASURED, ...said };
   };
+  const entry = (path: InputPath, piece: Piece): Entry => ({ path, piece });
+  const thrustError = full.thrust.error === null ? null : full.thrust.error / GRAM_FORCE;
   return [
-    {
-      path: 'rotors.bench_thrust',
-      piece: measured(
-        full.thrust.value / GRAM_FORCE,
-        full.thrust.error === null ? null : full.thrust.error / GRAM_FORCE,
-        'gf',
-        `${rows}, one rotor`,
-      ),
-    },
-    { path: 'rotors.bench_power', piece: measured(full.power.value, full.power.error, 'W', `${rows}, one rotor`) },
-    { path: 'rotors.bench_voltage', piece: measured(full.voltage, null, 'V', `mean of the ${rows}`) },
+    entry('rotors.bench_thrust', measured(full.thrust.value / GRAM_FORCE, thrustError, 'gf', `${rows}, one rotor`)),
+    entry('rotors.bench_power', measured(full.power.value, full.power.error, 'W', `${rows}, one rotor`)),
+    entry('rotors.bench_voltage', measured(full.voltage, null, 'V', `mean of the ${rows}`)),
     ...(density === null
       ? []
-      : [{ path: 'rotors.bench_density', piece: measured(density, null, 'kg/m^3', 'said with the measurement') }]),
+      : [entry('rotors.bench_density', measured(density, null, 'kg/m^3', 'said with the measurement'))]),
     ...(exponent === null
       ? []
       : [
-          {
-            path: 'rotors.voltage_exponent',
-            piece: measured(exponent.value.value, exponent.value.error, '', `thrust against voltage, ${rows}`),
-          },
+          entry(
+            'rotors.voltage_exponent',
+            measured(exponent.value.value, exponent.value.error, '', `thrust against voltage, ${rows}`),
+          ),
         ]),
     ...(pack === null
       ? []
       : [
-          {
-            path: 'battery.resistance',
-            piece: resistancePiece(pack.resistance, note('voltage drop over current, one pack: another may differ')),
-          },
+          entry(
+            'battery.resistance',
+            resistancePiece(pack.resistance, note('voltage drop over current, one pack: another may differ')),
+          ),
         ]),
   ];
 }
