@@ -5,6 +5,7 @@ import { type FlownPart, flyPart } from '../../../sim/assess/parts/fly-part.js';
 import type { PartNumber } from '../../../sim/assess/parts/part.js';
 import { type AssessOptions, planAssess } from '../../../sim/assess/plan.js';
 import type { StudyProgress } from '../../../sim/assess/progress.js';
+import { criteriaOf } from '../../../sim/decision/criteria.js';
 import { createDrawer, nominalDraw } from '../../../sim/draws/drawer.js';
 import type { Flyer } from '../../../sim/ensemble/flyer.js';
 import { createMaker } from '../../../sim/ensemble/maker.js';
@@ -33,6 +34,7 @@ export async function flyAssessment(
         maker: createMaker(scenario, options.seed),
         drawer: createDrawer(scenario, options.seed),
         nominal: nominalDraw(scenario),
+        criteria: criteriaOf(scenario),
       },
       { onProgress, stop, ...known },
     ),
@@ -49,7 +51,7 @@ export async function flyOnePart(
   hooks: AssessHooks,
 ): Promise<Exclude<FlownPart, { status: 'refused' }> | Refusal> {
   const flown = await flyHere(scenario, options, threads, quiet, (flyer, onProgress) =>
-    flyPart(scenario, options, part, flyer, { ...hooks, onProgress }),
+    flyPart(scenario, options, part, { flyer, criteria: criteriaOf(scenario) }, { ...hooks, onProgress }),
   );
   return flown.status === 'refused' ? refusal(flown.message) : flown;
 }

@@ -2,6 +2,7 @@
 
 import { type ComparePart, type Comparison, compareDesigns } from '../../../sim/compare/compare.js';
 import { type CompareOptions, planCompare } from '../../../sim/compare/plan.js';
+import { criteriaOf } from '../../../sim/decision/criteria.js';
 import { createFlyerPool } from '../../../sim/ensemble/flyer-pool.js';
 import type { Scenario } from '../../../sim/scenario/scenario.js';
 import { createProgress, NO_PROGRESS } from '../../terminal/progress.js';
@@ -32,8 +33,12 @@ export async function flyComparison(
   const progress = quiet ? NO_PROGRESS : createProgress(process.stderr, 'flights');
   const onProgress = (part: ComparePart, flown: number, total: number) => progress.update(flown, total, PHASES[part]);
   try {
-    const flyers = { a: pool.flyer(a.scenario), b: pool.flyer(b.scenario) };
-    return await compareDesigns({ ...a, flyer: flyers.a }, { ...b, flyer: flyers.b }, options, { onProgress, stop });
+    const flown = (design: Design) => ({
+      ...design,
+      flyer: pool.flyer(design.scenario),
+      criteria: criteriaOf(design.scenario),
+    });
+    return await compareDesigns(flown(a), flown(b), options, { onProgress, stop });
   } finally {
     progress.end();
     await pool.close();

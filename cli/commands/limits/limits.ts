@@ -1,5 +1,6 @@
 /** The day card: one printable page with the lowest acceptable throttle-up height for two inputs of the day. */
 import { availableParallelism } from 'node:os';
+import type { LimitsResult } from '../../../sim/limits/result.js';
 import { again } from '../../arguments/again.js';
 import { type Command, type Given, givenFile, givenFlag, givenText, givenValue } from '../../arguments/command.js';
 import { parseHeights, STANDARD_HEIGHTS } from '../../arguments/heights.js';
@@ -105,9 +106,14 @@ async function run(given: Given): Promise<ExitCode> {
       verdict: limitsLines,
     });
     if (delivered.status === 'refused') return refuse(...delivered.messages);
-    if (result.partial) return EXIT.interrupted;
-    return result.allows ? EXIT.done : EXIT.notWithin;
+    return limitsExit(result);
   } finally {
     interrupt.release();
   }
+}
+
+/** Whether some cell has a height at which every criterion is kept. */
+export function limitsExit({ partial, allows }: LimitsResult): ExitCode {
+  if (partial) return EXIT.interrupted;
+  return allows ? EXIT.done : EXIT.notWithin;
 }

@@ -42,8 +42,7 @@ async function together(
   const all = createLogbook();
   for (let number = of; number >= 1; number--) {
     const own = createLogbook();
-    const { flyer } = meansFor(scenario, failures);
-    const flown = await flyPart(scenario, options, { number, of }, flyer, { logbook: own });
+    const flown = await flyPart(scenario, options, { number, of }, meansFor(scenario, failures), { logbook: own });
     expect(flown.status).toBe('ok');
     const part = { versions: presentVersions(), scenario, options, part: { number, of }, whole: true, name: 'burdock' };
     const read = readPart(bytesOf(partFile(part, own.entries())));

@@ -1,6 +1,7 @@
 import { HtmlValidate } from 'html-validate';
 import { describe, expect, test } from 'vitest';
 import { renderLimits } from '../../../report/limits/render.js';
+import { criteriaOf } from '../../../sim/decision/criteria.js';
 import { findLimits } from '../../../sim/limits/limits.js';
 import type { LimitsResult } from '../../../sim/limits/result.js';
 import { fixedInput } from '../../../sim/scenario/lookup.js';
@@ -11,7 +12,7 @@ import { createSyntheticFlyer } from '../../decision/synthetic-flyer.js';
 const validator = new HtmlValidate({ root: true, extends: ['html-validate:recommended'] });
 
 async function cardOf(rows: string, columns: string, floor = 0.01, ...overrides: readonly string[]) {
-  const flyerOf = (scenario: Scenario) => {
+  const flyerFor = (scenario: Scenario) => {
     const wind = scenario.inputs.find(({ path, value }) => path === 'wind.speed' && value.form === 'fixed');
     const flank = 100 + (wind ? 8 * fixedInput(scenario, 'wind.speed') : 0);
     return createSyntheticFlyer({
@@ -20,7 +21,8 @@ async function cardOf(rows: string, columns: string, floor = 0.01, ...overrides:
     });
   };
   const options = { seed: '1', flights: 500, rows, columns, heights: { kind: 'standard' }, overrides } as const;
-  const found = await findLimits(plainBurdock(...overrides), options, flyerOf);
+  const scenario = plainBurdock(...overrides);
+  const found = await findLimits(scenario, options, { flyerFor, criteria: criteriaOf(scenario) });
   if (found.status !== 'ok') throw new Error(JSON.stringify(found));
   return found.result;
 }
