@@ -1,7 +1,7 @@
 /** Section 1 gives the answer, the number it rests on, and the height as something to do. */
 import type { AssessResult } from '../../sim/assess/result.js';
 import type { Warning } from '../../sim/basics/warning.js';
-import type { Criterion } from '../../sim/decision/result.js';
+import type { CriterionFigure } from '../../sim/decision/result.js';
 import { fixedValue } from '../../sim/scenario/lookup.js';
 import type { Verdict } from '../../sim/statistics/proportion.js';
 import { proportionText } from '../../sim/statistics/words.js';
@@ -127,7 +127,7 @@ function criteriaTable(result: AssessResult): Table {
     recommended === undefined || recommended === null || recommended.height === plannedHeight
       ? undefined
       : heightDecision?.confirmed.find(({ height }) => height === recommended.height);
-  const found = ({ risk, verdict }: Criterion) => [proportionText(risk), cell(verdict, standingMark(verdict))];
+  const found = ({ risk, verdict }: CriterionFigure) => [proportionText(risk), cell(verdict, standingMark(verdict))];
   return table(
     'What the scenario demands, what was found (90 % intervals), and whether the upper end of the interval keeps the limit.',
     [

@@ -4,10 +4,10 @@
  * the result of the flights flown, which a study of that many flights would give too.
  */
 
+import { groundImpactIn } from '../decision/criteria.js';
 import { pilotStep } from '../decision/height-grid.js';
 import { keepFlights } from '../ensemble/keep-flights.js';
 import type { Logbook } from '../ensemble/logbook.js';
-import { fixedInput } from '../scenario/lookup.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { type Decided, decide } from './decide.js';
 import { flyAsked } from './fly-asked.js';
@@ -43,7 +43,7 @@ export async function assess(
   const planned = planAssess(scenario, options);
   if (planned.status === 'refused') return planned;
   const { plan } = planned;
-  const limit = fixedInput(scenario, 'criteria.ground_impact_risk');
+  const groundImpact = groundImpactIn(means.criteria);
   const searches = options.heights.kind === 'standard';
   const assuresPlanned = options.assurance !== undefined;
   const expected = (flights: number) =>
@@ -55,14 +55,14 @@ export async function assess(
       assuresPlanned,
     });
   const count = createStudyCount(
-    expected(options.until === undefined ? options.flights : flightsForHalfWidth(limit, options.until)),
+    expected(options.until === undefined ? options.flights : flightsForHalfWidth(groundImpact.limit, options.until)),
     onProgress,
   );
   const flyer = keepFlights(count.counted(means.flyer), logbook, pause);
-  const worldsAt = createWorldsAt(flyer, means.drawer, limit, stop);
+  const worldsAt = createWorldsAt(flyer, means.drawer, groundImpact, stop);
 
   const asked = searches ? { ...plan, heights: [plan.plannedHeight] } : plan;
-  const flown = await flyAsked(asked, options, limit, flyer, stop);
+  const flown = await flyAsked(asked, options, groundImpact, flyer, stop);
   if (flown.planned.outcome.length === 0) return { status: 'nothing flown' };
   count.expect(expected(flown.planned.outcome.length));
   const decided: Decided =
@@ -70,6 +70,7 @@ export async function assess(
       ? await decide({
           scenario,
           seed: options.seed,
+          criteria: means.criteria,
           planned: flown.planned,
           coarse: plan.heights,
           step: pilotStep(plan.plannedHeight),

@@ -3,23 +3,21 @@
  * comes of it.
  */
 
+import { type Criterion, detailFor } from '../decision/criteria.js';
 import { studyHeights } from '../decision/height-rule.js';
-import type { Requirement } from '../decision/requirement.js';
-import { detailFor, requirementsOf } from '../decision/requirements-of.js';
+import { riskOf } from '../decision/judge.js';
 import type { HeightDecision } from '../decision/result.js';
 import type { SetName } from '../draws/draw.js';
 import { columnOf, failedFlights } from '../ensemble/columns.js';
 import { type Flown, remember } from '../ensemble/flown.js';
 import type { Detail, Flyer } from '../ensemble/flyer.js';
 import type { FlightColumns } from '../flight/record.js';
-import type { Scenario } from '../scenario/scenario.js';
-import { proportion } from '../statistics/proportion.js';
 import { spread } from '../statistics/quantile.js';
 import { causeRows } from './causes.js';
 import type { HeightFacts } from './decisions.js';
 
 export interface ChooseRequest {
-  readonly scenario: Scenario;
+  readonly criteria: readonly Criterion[];
   /** The planned height on `explore`, in full and with causes. */
   readonly planned: FlightColumns;
   /** Heights from which the search starts, ascending; and the step between heights that a pilot can fly. */
@@ -41,12 +39,11 @@ export interface ChosenHeight {
 }
 
 export async function chooseHeight(request: ChooseRequest): Promise<ChosenHeight> {
-  const { scenario, planned, coarse, step, stop } = request;
+  const { criteria, planned, coarse, step, stop } = request;
   const flights = planned.outcome.length;
-  const requirements = requirementsOf(scenario);
-  const flown = remember(announced(request), detailOf(requirements), undefined, stop);
+  const flown = remember(announced(request), detailOf(criteria), undefined, stop);
   flown.put('explore', planned);
-  const { decision } = await studyHeights(flown, { requirements, coarse, step, planned: planned.height, flights });
+  const { decision } = await studyHeights(flown, { criteria, coarse, step, planned: planned.height, flights });
   const curve = flown.all('explore').filter(({ outcome }) => outcome.length > 0);
   if (stop?.aborted) return { curve, decision: null, fresh: null };
   const fresh = decision.height === null ? null : await withCauses(request, flown, decision.height);
@@ -54,8 +51,8 @@ export async function chooseHeight(request: ChooseRequest): Promise<ChosenHeight
 }
 
 /** The search judges heights; what is told of the recommended one comes from its fresh flights. */
-export function detailOf(requirements: readonly Requirement[]): (set: SetName) => Detail {
-  return (set) => (set === 'confirm' ? 'facts' : detailFor(requirements));
+export function detailOf(criteria: readonly Criterion[]): (set: SetName) => Detail {
+  return (set) => detailFor(criteria, set === 'confirm' ? 'facts' : 'outcomes');
 }
 
 function announced({ flyer, onFresh }: ChooseRequest): Flyer {
@@ -88,11 +85,11 @@ async function withCauses(
 }
 
 /** What happens at the recommended height, from its fresh flights. */
-export function factsOf(fresh: FlightColumns): HeightFacts {
+export function factsOf(fresh: FlightColumns, groundImpact: Criterion): HeightFacts {
   return {
     height: fresh.height,
     set: 'confirm',
-    risk: proportion(failedFlights(fresh).length, fresh.outcome.length),
+    risk: riskOf(groundImpact, fresh),
     orderTime: spread(columnOf(fresh, 'order_time')),
     orderHeight: spread(columnOf(fresh, 'order_height')),
     cueHeight: spread(columnOf(fresh, 'cue_height')),

@@ -2,6 +2,7 @@
  * From flights to decisions: which height, what nobody has measured, what drives the risk and what would help. It speaks
  * of the recommended height where there is one, else of the planned one.
  */
+import { type Criterion, groundImpactIn } from '../decision/criteria.js';
 import type { Drawer } from '../draws/drawer.js';
 import type { Flyer } from '../ensemble/flyer.js';
 import type { FlightColumns } from '../flight/record.js';
@@ -15,6 +16,7 @@ import type { WorldsAt } from './worlds-at.js';
 export interface DecideRequest {
   readonly scenario: Scenario;
   readonly seed: string;
+  readonly criteria: readonly Criterion[];
   /** The planned height on `explore`, in full and with causes; as many flights are flown at the others. */
   readonly planned: FlightColumns;
   /** Heights from which the search starts, ascending; and the step between heights that a pilot can fly. */
@@ -36,10 +38,14 @@ export interface Decided {
 }
 
 export async function decide(request: DecideRequest): Promise<Decided> {
-  const { planned, worldsAt, assuresPlanned, onPhase, stop } = request;
+  const { criteria, planned, worldsAt, assuresPlanned, onPhase, stop } = request;
+  const groundImpact = groundImpactIn(criteria);
   onPhase('search for a height');
   const { curve, decision, fresh } = await chooseHeight({ ...request, onFresh: () => onPhase('fresh flights') });
-  const found: Decisions = { heightDecision: decision, recommended: fresh === null ? null : factsOf(fresh) };
+  const found: Decisions = {
+    heightDecision: decision,
+    recommended: fresh === null ? null : factsOf(fresh, groundImpact),
+  };
   if (stop?.aborted) return { curve, decisions: found };
   onPhase('what nobody has measured');
   const plain = fresh ?? planned;
@@ -52,6 +58,6 @@ export async function decide(request: DecideRequest): Promise<Decided> {
     fresh !== null && explored !== undefined
       ? ({ set: 'confirm', further: { plain: explored, set: 'explore' } } as const)
       : ({ set: fresh === null ? 'explore' : 'confirm' } as const);
-  const asked = await askInputs({ ...request, plain, ...sets, worlds });
+  const asked = await askInputs({ ...request, plain, ...sets, limit: groundImpact.limit, worlds });
   return { curve, decisions: { ...found, worlds, ...asked } };
 }

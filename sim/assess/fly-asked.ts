@@ -1,5 +1,6 @@
 /** Flies the planned height and, where heights were given, those: with a number of flights, or until it is sure enough. */
 
+import type { Criterion } from '../decision/criteria.js';
 import type { Flyer } from '../ensemble/flyer.js';
 import type { FlightColumns } from '../flight/record.js';
 import type { StoppingNote } from './decisions.js';
@@ -18,12 +19,12 @@ export interface FlownHeights {
 export async function flyAsked(
   { heights, plannedHeight, mostFlights }: AssessPlan,
   { flights, until }: AssessOptions,
-  acceptableRisk: number,
+  groundImpact: Criterion,
   flyer: Flyer,
   stop?: AbortSignal,
 ): Promise<FlownHeights> {
   const fly = (at: readonly number[], number: number) =>
-    flyCurve({ flights: number, heights: at, plannedHeight, acceptableRisk }, flyer, undefined, stop);
+    flyCurve({ flights: number, heights: at, plannedHeight, groundImpact }, flyer, undefined, stop);
   if (until === undefined) {
     const curve = await fly(heights, flights);
     return { curve, planned: plannedOf(curve, plannedHeight), stopping: undefined };
@@ -33,6 +34,7 @@ export async function flyAsked(
     set: 'explore',
     height: plannedHeight,
     detail: 'causes',
+    criterion: groundImpact,
     halfWidth: until,
     mostFlights,
     ...(stop ? { stop } : {}),

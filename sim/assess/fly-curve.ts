@@ -1,9 +1,10 @@
 /**
- * Flies a curve of heights on common draws. A small pilot comes first; a height whose risk is then surely over the
- * limit is not flown further, except the planned one. What is flown is a pure function of scenario, seed and number.
+ * Flies a curve of heights on common draws. A small pilot comes first; a height whose risk of ground impact is then surely
+ * over its limit is not flown further, except the planned one. The curve speaks of ground impact alone. What is flown is a pure function of scenario, seed and number.
  */
+import type { Criterion } from '../decision/criteria.js';
 import { PILOT_FLIGHTS } from '../decision/height-plan.js';
-import { groundImpact, hopelessBy, tally } from '../decision/requirement.js';
+import { hopelessBy, tally } from '../decision/judge.js';
 import { idsBetween } from '../ensemble/columns.js';
 import type { Detail, Flyer } from '../ensemble/flyer.js';
 import { keeping } from '../ensemble/keep-flights.js';
@@ -14,7 +15,7 @@ export interface CurveRequest {
   readonly heights: readonly number[];
   /** Flown in full and with its causes. */
   readonly plannedHeight: number;
-  readonly acceptableRisk: number;
+  readonly groundImpact: Criterion;
 }
 
 export interface CurvePilot {
@@ -46,11 +47,11 @@ export async function flyCurvePilot(
   onFlown?: (flights: number) => void,
   stop?: AbortSignal,
 ): Promise<CurvePilot> {
-  const { flights, heights, plannedHeight, acceptableRisk } = request;
+  const { flights, heights, plannedHeight, groundImpact } = request;
   const ids = idsBetween(0, heights.length > 1 ? Math.min(PILOT_FLIGHTS, flights) : 0);
   const batch = { set: 'explore', ids, heights, detail: curveDetails(request, heights) } as const;
   const flown = await flyer.fly(batch, onFlown, stop);
-  const goesOn = (pilot: FlightColumns) => pilot.height === plannedHeight || !isHopeless(pilot, acceptableRisk);
+  const goesOn = (pilot: FlightColumns) => pilot.height === plannedHeight || !isHopeless(pilot, groundImpact);
   return { flown, goOn: stop?.aborted ? [] : flown.filter(goesOn).map(({ height }) => height) };
 }
 
@@ -58,8 +59,7 @@ export function curveDetails({ plannedHeight }: CurveRequest, heights: readonly 
   return heights.map((height) => (height === plannedHeight ? 'causes' : 'outcomes'));
 }
 
-/** True where the risk is surely over the limit: more flights would change nothing. */
-function isHopeless(flown: FlightColumns, acceptableRisk: number): boolean {
-  const requirements = [groundImpact(acceptableRisk)];
-  return hopelessBy(tally(flown, requirements), requirements) !== null;
+/** True where the risk is surely over its limit: more flights would change nothing. */
+function isHopeless(flown: FlightColumns, criterion: Criterion): boolean {
+  return hopelessBy(tally(flown, [criterion]), [criterion]) !== null;
 }

@@ -3,7 +3,7 @@
 import { columnOf, eachFlight, whereOutcome } from '../ensemble/columns.js';
 import { type FlightColumns, OUTCOMES } from '../flight/record.js';
 import type { FlightInputs } from '../scenario/definition/definition.js';
-import { proportion } from '../statistics/proportion.js';
+import { type Proportion, proportion } from '../statistics/proportion.js';
 import { quantileOf, quantileWithInterval, sortedValues, spread } from '../statistics/quantile.js';
 import type { Footprint } from './result.js';
 
@@ -15,9 +15,10 @@ const REACH = 0.99;
 /** Sides of a cell that people read easily, m. */
 const NICE_CELLS = [0.5, 1, 2, 5, 10, 20, 25, 50, 100, 200, 500, 1000, 2000, 5000];
 
+/** @param circle the recovery circle, with the chance of coming down outside it; null where none is demanded */
 export function footprintOf(
   flown: FlightColumns,
-  criteria: FlightInputs['criteria'],
+  circle: { readonly radius: number; readonly outside: Proportion } | null,
   keepOut: FlightInputs['site']['keep_out'],
 ): Footprint {
   const east = columnOf(flown, 'east');
@@ -25,12 +26,11 @@ export function footprintOf(
   const distance = eachFlight(flown, (flight) => Math.sqrt(east[flight] ** 2 + north[flight] ** 2));
   const notSoft = whereOutcome(flown, distance, (outcome) => outcome !== SOFT);
   const away = sortedValues(notSoft);
-  const circle = criteria.recovery_circle;
   return {
     ...gridOf(flown, cellFor(distance, notSoft, circle?.radius ?? 0)),
     distance: spread(distance),
     distanceNotSoft: spread(notSoft),
-    outsideCircle: circle && shareWhere(flown, (flight) => !(distance[flight] <= circle.radius)),
+    outsideCircle: circle?.outside ?? null,
     keepOut: keepOut.map(({ name, east: x, north: y, radius }) => ({
       name,
       inside: shareWhere(flown, (flight) => Math.sqrt((east[flight] - x) ** 2 + (north[flight] - y) ** 2) <= radius),
@@ -44,7 +44,6 @@ function keepAwayOf(away: Float64Array) {
   return { distance: value, upper };
 }
 
-/** A flight whose place is not known (NaN) counts as outside, never as safe. */
 function shareWhere({ outcome }: FlightColumns, holds: (flight: number) => boolean) {
   let count = 0;
   for (let flight = 0; flight < outcome.length; flight++) if (holds(flight)) count += 1;

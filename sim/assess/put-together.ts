@@ -2,8 +2,9 @@
 
 import { presentVersions } from '../basics/versions.js';
 import { handCalculation } from '../check/hand-calculation.js';
-import { criteriaOf } from '../decision/criteria.js';
-import { jointVerdict } from '../decision/requirement.js';
+import { type Criterion, groundImpactIn, OUTSIDE_CIRCLE } from '../decision/criteria.js';
+import { groundImpactAt, heightFigure, heightVerdict, riskOf, tally } from '../decision/judge.js';
+import type { HeightFigure } from '../decision/result.js';
 import type { FlightDraw } from '../draws/draw.js';
 import type { Drawer } from '../draws/drawer.js';
 import { columnOf, countOutcome, difference, whereOutcome } from '../ensemble/columns.js';
@@ -16,7 +17,7 @@ import type { Scenario } from '../scenario/scenario.js';
 import { convergence } from '../statistics/convergence.js';
 import { speedHistogram } from '../statistics/histogram.js';
 import type { Verdict } from '../statistics/proportion.js';
-import { flightsToSettle, proportion, verdictOf } from '../statistics/proportion.js';
+import { flightsToSettle, proportion } from '../statistics/proportion.js';
 import { spread } from '../statistics/quantile.js';
 import { envelopeOf, historyOf, pathOf } from '../trace/histories.js';
 import type { ListedFlight } from '../trace/result.js';
@@ -31,7 +32,7 @@ import { warningsOf } from './warnings/warnings.js';
 import { isAssured, WORLDS } from './worlds.js';
 import { hasUnmeasured } from './worlds-at.js';
 
-/** What flies: batches through the flyer, single flights in full through the maker, on the same draws. */
+/** What flies and what judges: batches through the flyer, single flights in full through the maker, on the same draws. */
 export interface AssessMeans {
   readonly flyer: Flyer;
   readonly maker: FlightMaker;
@@ -39,6 +40,8 @@ export interface AssessMeans {
   readonly drawer: Drawer;
   /** Every input at its median, no event, no gusts. */
   readonly nominal: FlightDraw;
+  /** What must hold. */
+  readonly criteria: readonly Criterion[];
 }
 
 /** Flights flown again in full for the envelope over time. */
@@ -64,22 +67,21 @@ export interface AssessedStudy {
 
 export function resultOf(study: AssessedStudy): AssessResult {
   const { scenario, options, means, curve, planned: flown, interrupted } = study;
-  const { criteria, site } = means.nominal.inputs;
+  const { criteria } = means;
+  const { inputs } = means.nominal;
   const flights = flown.outcome.length;
-  const acceptableRisk = criteria.ground_impact_risk;
-  const risk = groundImpact(flown);
-  const verdict = verdictOf(risk, acceptableRisk);
-  const points = curve.map((columns) => heightPoint(columns, acceptableRisk, flights));
-  const footprint = footprintOf(flown, criteria, site.keep_out);
-  const rows = criteriaOf(risk, footprint.outsideCircle, criteria);
+  const judged = heightFigure(tally(flown, criteria), criteria, 'explore', flights);
+  const groundImpact = groundImpactAt(judged, criteria);
+  const { risk, limit: acceptableRisk, verdict } = groundImpact;
+  const points = curve.map((columns) => heightPoint(columns, groundImpactIn(criteria), flights));
+  const footprint = footprintOf(flown, recoveryCircle(study, judged), inputs.site.keep_out);
   const settle = flightsToSettle(risk, acceptableRisk);
   const notSoft = (values: ArrayLike<number>) => whereOutcome(flown, values, (outcome) => outcome !== SOFT);
   const column = (name: Parameters<typeof columnOf>[1]) => columnOf(flown, name);
   const listed = listedFlights(flown);
-  const overall = jointVerdict(rows.map((row) => row.verdict));
   const arrested = column('arrest_time').reduce((count, time) => (Number.isNaN(time) ? count : count + 1), 0);
   const hand = handCalculation(scenario, means.nominal, means.maker.model);
-  const assurance = assuranceOf(study, overall);
+  const assurance = assuranceOf(study, judged.verdict);
   const decisions: Decisions = {
     ...study.decisions,
     ...(study.stopping === undefined ? {} : { stopping: study.stopping }),
@@ -99,8 +101,8 @@ export function resultOf(study: AssessedStudy): AssessResult {
     plannedHeight: flown.height,
     verdict,
     risk,
-    criteria: rows,
-    overall,
+    criteria: judged.criteria,
+    overall: judged.verdict,
     flightsToSettle: settle,
     outcomes: outcomeCounts(flown),
     curve: points,
@@ -128,15 +130,14 @@ export function resultOf(study: AssessedStudy): AssessResult {
     ...decisions,
     warnings: warningsOf({
       scenario,
-      inputs: means.nominal.inputs,
+      inputs,
       flights,
       interrupted,
-      risk,
-      verdict,
+      groundImpact,
       flightsToSettle: settle,
       numerical: countOutcome(flown, (outcome) => OUTCOMES[outcome] === 'numerical'),
       curve: points,
-      criteria: rows,
+      judged: criteria.map((criterion, index) => ({ criterion, found: judged.criteria[index] })),
       keepOut: footprint.keepOut,
       decisions,
     }),
@@ -158,11 +159,11 @@ function assuranceOf(
 
 const SOFT = OUTCOMES.indexOf('soft');
 
-function groundImpact(flown: FlightColumns) {
-  return proportion(
-    countOutcome(flown, (outcome) => outcome !== SOFT),
-    flown.outcome.length,
-  );
+/** The circle of the map, with the chance that the criterion found. */
+function recoveryCircle({ means: { criteria, nominal } }: AssessedStudy, judged: HeightFigure) {
+  const circle = nominal.inputs.criteria.recovery_circle;
+  const found = judged.criteria[criteria.findIndex(({ id }) => id === OUTSIDE_CIRCLE)];
+  return circle && found ? { radius: circle.radius, outside: found.risk } : null;
 }
 
 function outcomeCounts(flown: FlightColumns): Readonly<Record<Outcome, number>> {
@@ -170,15 +171,14 @@ function outcomeCounts(flown: FlightColumns): Readonly<Record<Outcome, number>> 
   return { soft: count('soft'), hard: count('hard'), crash: count('crash'), numerical: count('numerical') };
 }
 
-/** Acceptance is judged only with all flights: with fewer a height that looks within is not shown. */
-function heightPoint(flown: FlightColumns, acceptableRisk: number, flights: number): HeightPoint {
-  const risk = groundImpact(flown);
-  const found = verdictOf(risk, acceptableRisk);
+/** Of ground impact alone: the flights of a curve are kept without their places. */
+function heightPoint(flown: FlightColumns, groundImpact: Criterion, flights: number): HeightPoint {
+  const risk = riskOf(groundImpact, flown);
   return {
     height: flown.height,
     outcomes: outcomeCounts(flown),
     risk,
-    verdict: found === 'within' && risk.flights < flights ? 'not shown' : found,
+    verdict: heightVerdict(risk, groundImpact.limit, flights),
     speeds: speedHistogram(flown.outcome, columnOf(flown, 'touchdown_speed')),
   };
 }

@@ -6,7 +6,7 @@
 import type { Versions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';
 import type { HandCalculation } from '../check/result.js';
-import type { Criterion } from '../decision/result.js';
+import type { CriterionFigure } from '../decision/result.js';
 import type { Outcome } from '../flight/record.js';
 import type { Scenario } from '../scenario/scenario.js';
 import type { Convergence } from '../statistics/convergence.js';
@@ -22,6 +22,7 @@ export interface HeightPoint {
   readonly outcomes: Readonly<Record<Outcome, number>>;
   /** Ground impact: all but soft. */
   readonly risk: Proportion;
+  /** On ground impact alone: a height that is within it may break another criterion. */
   readonly verdict: Verdict;
   /** Touchdown speeds at this height, for the report's slider. */
   readonly speeds: Histogram;
@@ -61,7 +62,7 @@ export interface AssessResult extends Decisions {
   readonly verdict: Verdict;
   readonly risk: Proportion;
   /** Every criterion of the scenario at the planned height, ground impact first. */
-  readonly criteria: readonly Criterion[];
+  readonly criteria: readonly CriterionFigure[];
   /** The worst verdict among the criteria; the exit code of `assess` says it. */
   readonly overall: Verdict;
   /** Flights that would settle a verdict "not shown" if the risk is as estimated; null where settled or not to be said. */

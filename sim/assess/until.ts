@@ -1,4 +1,6 @@
 /** `--until`: flying on until the interval of the risk at one height is narrow enough. */
+import type { Criterion } from '../decision/criteria.js';
+import { broken } from '../decision/judge.js';
 import type { SetName } from '../draws/draw.js';
 import { idsBetween } from '../ensemble/columns.js';
 import type { Detail, Flyer } from '../ensemble/flyer.js';
@@ -16,6 +18,8 @@ export interface UntilRequest {
   readonly set: SetName;
   readonly height: number;
   readonly detail: Detail;
+  /** Whose interval it is. */
+  readonly criterion: Criterion;
   /** Half-width of the 90 % interval asked for, as a probability. */
   readonly halfWidth: number;
   readonly mostFlights?: number;
@@ -46,7 +50,7 @@ export function flightsForHalfWidth(risk: number, halfWidth: number): number {
 export async function flyUntil(
   request: UntilRequest,
 ): Promise<{ readonly columns: FlightColumns; readonly note: StoppingNote | null }> {
-  const { flyer, set, height, detail, halfWidth, onFlown, stop } = request;
+  const { flyer, set, height, detail, criterion, halfWidth, onFlown, stop } = request;
   const most = request.mostFlights ?? MOST_FLIGHTS;
   const flying = keeping(flyer);
   const whole = async (to: number) => (await flying.fly({ set, ids: idsBetween(0, to), heights: [height], detail }))[0];
@@ -57,7 +61,7 @@ export async function flyUntil(
     const [part] = await flying.fly({ set, ids, heights: [height], detail }, onFlown, stop);
     if (part.outcome.length < to - flights) return { columns: await whole(flights + part.outcome.length), note: null };
     flights = to;
-    for (const outcome of part.outcome) if (outcome !== 0) failures += 1;
+    failures += broken(part, criterion);
     const reached = halfWidthOf(failures, flights);
     const isNarrow = reached <= halfWidth;
     if (!isNarrow && flights < most) continue;

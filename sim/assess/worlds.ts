@@ -3,9 +3,12 @@
  * world the unmeasured inputs stand at one drawn value, and 60 fresh flights are flown.
  */
 import seedrandom from 'seedrandom';
+import { type Criterion, detailFor } from '../decision/criteria.js';
+import { broken } from '../decision/judge.js';
 import { FLIGHTS_PER_WORLD } from '../draws/draw.js';
 import { idsBetween } from '../ensemble/columns.js';
 import type { Flyer } from '../ensemble/flyer.js';
+import type { FlightColumns } from '../flight/record.js';
 import { betaByMoments, betaQuantileOf, betaShareWithin } from '../statistics/beta-law.js';
 import { betweenWorlds } from '../statistics/between-worlds.js';
 import type { Verdict } from '../statistics/proportion.js';
@@ -20,19 +23,22 @@ const RESAMPLES = 400;
 export async function flyWorlds(
   flyer: Flyer,
   height: number,
-  limit: number,
+  criterion: Criterion,
   worlds: number = WORLDS,
   onFlown?: (flights: number) => void,
   stop?: AbortSignal,
 ): Promise<WorldsResult | null> {
   const ids = idsBetween(0, worlds * FLIGHTS_PER_WORLD);
-  const [columns] = await flyer.fly({ set: 'worlds', ids, heights: [height], detail: 'outcomes' }, onFlown, stop);
-  return worldsOf(columns.outcome, height, limit);
+  const batch = { set: 'worlds', ids, heights: [height], detail: detailFor([criterion]) } as const;
+  const [columns] = await flyer.fly(batch, onFlown, stop);
+  return worldsOf(columns, criterion);
 }
 
 /** The distribution over the worlds that were flown to their end; null under two of them. */
-export function worldsOf(outcome: ArrayLike<number>, height: number, limit: number): WorldsResult | null {
-  const counts = failuresByWorld(outcome);
+export function worldsOf(flown: FlightColumns, criterion: Criterion): WorldsResult | null {
+  const { height } = flown;
+  const { limit } = criterion;
+  const counts = brokenByWorld(flown, criterion);
   if (counts.length < 2) return null;
   const moments = betweenWorlds(counts, FLIGHTS_PER_WORLD);
   const law = betaByMoments(moments);
@@ -53,14 +59,10 @@ export function worldsOf(outcome: ArrayLike<number>, height: number, limit: numb
   };
 }
 
-function failuresByWorld(outcome: ArrayLike<number>): number[] {
-  return Array.from({ length: Math.floor(outcome.length / FLIGHTS_PER_WORLD) }, (_, world) => {
-    let count = 0;
-    for (let flight = 0; flight < FLIGHTS_PER_WORLD; flight++) {
-      if (outcome[world * FLIGHTS_PER_WORLD + flight] !== 0) count += 1;
-    }
-    return count;
-  });
+function brokenByWorld(flown: FlightColumns, criterion: Criterion): number[] {
+  return Array.from({ length: Math.floor(flown.outcome.length / FLIGHTS_PER_WORLD) }, (_, world) =>
+    broken(flown, criterion, world * FLIGHTS_PER_WORLD, (world + 1) * FLIGHTS_PER_WORLD),
+  );
 }
 
 /** 90 % interval of the share within, by drawing the worlds again with replacement (percentile bootstrap). */
@@ -78,7 +80,7 @@ function resampledShare(counts: readonly number[], limit: number): { readonly lo
 }
 
 /**
- * Whether the height passes `--assurance`: its verdict is "within" and at least that share of plausible worlds is
+ * Whether the height passes `--assurance`: its verdict on every criterion is "within" and at least that share of plausible worlds is
  * within the limit. Where the worlds show no spread there is one world, and the verdict alone decides.
  */
 export function isAssured(verdict: Verdict, worlds: WorldsResult | null, assurance: number): boolean {

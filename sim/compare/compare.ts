@@ -7,17 +7,14 @@ import { idsBetween, joined } from '../ensemble/columns.js';
 import type { Flyer } from '../ensemble/flyer.js';
 import type { FlightColumns } from '../flight/record.js';
 import { fixedInput } from '../scenario/lookup.js';
-import type { Scenario } from '../scenario/scenario.js';
-import { type FoundHeight, findHeight } from './find-height.js';
+import { type FoundHeight, findHeight, type SoughtDesign } from './find-height.js';
 import { type CompareOptions, freshPairs, planCompare, searchFlights } from './plan.js';
 import { compareResult, comparisonOf } from './put-together.js';
 import type { ComparedDesign, CompareResult, DesignComparison, NoComparison } from './result.js';
 
-/** A design and what flies it. */
-export interface FlownDesign {
-  readonly scenario: Scenario;
+/** A design with the changes that made it. */
+export interface FlownDesign extends SoughtDesign {
   readonly overrides: readonly string[];
-  readonly flyer: Flyer;
 }
 
 export interface CompareHooks {
@@ -57,9 +54,9 @@ export async function compareDesigns(
   const [atItsOwn, alsoAtHeightOfA] = flightsB;
   const first = comparisonOf('planned', flightsA, atItsOwn, 'explore', options.matters);
   const second = heightA === atItsOwn.height ? sameHeight() : atPlannedOfA(flightsA, alsoAtHeightOfA, options.matters);
-  const search = ({ scenario, flyer }: FlownDesign, part: ComparePart, known: readonly FlightColumns[]) => {
+  const search = (design: FlownDesign, part: ComparePart, known: readonly FlightColumns[]) => {
     meter.start(part);
-    return findHeight(scenario, flyer, known, searchFlights(options.flights), meter.flown, hooks.stop);
+    return findHeight(design, known, searchFlights(options.flights), meter.flown, hooks.stop);
   };
   const [foundA, foundB] = options.recommended
     ? [await search(a, 'search for A', [flightsA]), await search(b, 'search for B', flightsB)]

@@ -5,10 +5,11 @@
 
 import type { Flown } from '../ensemble/flown.js';
 import { clopperPearson } from '../statistics/proportion.js';
-import { hopelessBy, type Requirement, type Tally, tally } from './requirement.js';
+import type { Criterion } from './criteria.js';
+import { hopelessBy, type Tally, tally } from './judge.js';
 
 export interface HeightPlanRequest {
-  readonly requirements: readonly Requirement[];
+  readonly criteria: readonly Criterion[];
   /** Heights from which the search starts, ascending, m. */
   readonly coarse: readonly number[];
   /** Step between heights that a pilot can fly, m. */
@@ -62,14 +63,14 @@ export const STEPS_UP = 2;
  * a coarse height, mostly 750 a step of the band.
  */
 export async function planHeights(flown: Flown, request: HeightPlanRequest): Promise<HeightPlan> {
-  const { requirements, coarse, step, planned } = request;
+  const { criteria, coarse, step, planned } = request;
   const pilot = createPilot(flown, request);
   await pilot.look(coarse, pilot.sizes[0]);
   const highest = coarse.filter((height) => pilot.isPossible(height) && pilot.isPromising(height)).at(-1);
   const band = await findBand(pilot, request);
   const others = new Set([planned]);
   if (request.upperEnd !== false && highest !== undefined && highest > (band.at(-1) ?? planned)) others.add(highest);
-  if (band.length === 0) others.add(leastRisky([...pilot.known.values()], requirements).height);
+  if (band.length === 0) others.add(leastRisky([...pilot.known.values()], criteria).height);
   return {
     band,
     others: ascending(others),
@@ -92,9 +93,9 @@ interface Pilot {
   isClear(height: number): boolean;
 }
 
-function createPilot(flown: Flown, { requirements, flights, pilotFlights }: HeightPlanRequest): Pilot {
+function createPilot(flown: Flown, { criteria, flights, pilotFlights }: HeightPlanRequest): Pilot {
   const known = new Map<number, Tally>();
-  const accepted = requirements.map(({ limit }) => acceptedShare(limit, flights));
+  const accepted = criteria.map(({ limit }) => acceptedShare(limit, flights));
   const at = (height: number): Tally => known.get(height) as Tally;
   const sizes = [Math.min(pilotFlights ?? PILOT_FLIGHTS, flights)];
   while (sizes[sizes.length - 1] * GROWTH <= flights / 4) sizes.push(Math.round(sizes[sizes.length - 1] * GROWTH));
@@ -103,17 +104,17 @@ function createPilot(flown: Flown, { requirements, flights, pilotFlights }: Heig
     sizes,
     async look(heights, size) {
       for (const columns of await flown.at('explore', heights, size)) {
-        known.set(columns.height, tally(columns, requirements));
+        known.set(columns.height, tally(columns, criteria));
       }
     },
-    isPossible: (height) => hopelessBy(at(height), requirements) === null,
+    isPossible: (height) => hopelessBy(at(height), criteria) === null,
     isPromising: (height) => accepted.every((share, index) => at(height).counts[index] <= share * at(height).flights),
     isClear: (height) =>
       accepted.every((share, index) => clopperPearson(at(height).counts[index], at(height).flights).upper <= share),
   };
 }
 
-async function findBand(pilot: Pilot, { requirements, coarse, step }: HeightPlanRequest): Promise<number[]> {
+async function findBand(pilot: Pilot, { criteria, coarse, step }: HeightPlanRequest): Promise<number[]> {
   const { sizes, isPossible, isClear } = pilot;
   const last = coarse[coarse.length - 1];
   const endOf = (heights: readonly number[]) =>
@@ -136,7 +137,7 @@ async function findBand(pilot: Pilot, { requirements, coarse, step }: HeightPlan
         band.filter((height) => height <= wanted),
         most,
         pilot.known,
-        requirements,
+        criteria,
       );
     }
     [from, top] = [top, end === undefined ? next : Math.min(wanted, last)];
@@ -196,12 +197,12 @@ function stepsBetween(below: number, to: number, step: number): number[] {
 }
 
 /** The worst share of its limit that a height takes. */
-function strain(found: Tally, requirements: readonly Requirement[]): number {
-  return Math.max(...requirements.map(({ limit }, index) => found.counts[index] / found.flights / limit));
+function strain(found: Tally, criteria: readonly Criterion[]): number {
+  return Math.max(...criteria.map(({ limit }, index) => found.counts[index] / found.flights / limit));
 }
 
-export function leastRisky(tallies: readonly Tally[], requirements: readonly Requirement[]): Tally {
-  return tallies.reduce((best, found) => (strain(found, requirements) < strain(best, requirements) ? found : best));
+export function leastRisky(tallies: readonly Tally[], criteria: readonly Criterion[]): Tally {
+  return tallies.reduce((best, found) => (strain(found, criteria) < strain(best, criteria) ? found : best));
 }
 
 /** `most` neighbouring heights whose mean strain is least; all when there are no more. */
@@ -209,10 +210,10 @@ function aboutTheLeast(
   band: readonly number[],
   most: number,
   known: ReadonlyMap<number, Tally>,
-  requirements: readonly Requirement[],
+  criteria: readonly Criterion[],
 ): number[] {
   if (band.length <= most) return [...band];
-  const strains = band.map((height) => strain(known.get(height) as Tally, requirements));
+  const strains = band.map((height) => strain(known.get(height) as Tally, criteria));
   const sum = (from: number): number => strains.slice(from, from + most).reduce((total, one) => total + one, 0);
   let best = 0;
   for (let from = 1; from + most <= band.length; from++) if (sum(from) < sum(best)) best = from;

@@ -8,6 +8,7 @@
 
 import type { Flown } from '../ensemble/flown.js';
 import { clopperPearson, flightsToSettle } from '../statistics/proportion.js';
+import type { Criterion } from './criteria.js';
 import {
   acceptedShare,
   type HeightPlan,
@@ -16,12 +17,12 @@ import {
   planHeights,
   upFrom,
 } from './height-plan.js';
-import { heightFigure, type Requirement, type Tally, tally } from './requirement.js';
+import { heightFigure, type Tally, tally } from './judge.js';
 import type { HeightDecision, HeightFigure } from './result.js';
 
 /** What the rule needs to know besides the tallies. */
 export interface RuleTerms {
-  readonly requirements: readonly Requirement[];
+  readonly criteria: readonly Criterion[];
   readonly step: number;
   readonly flights: number;
   /** No step up goes over it, m. */
@@ -98,14 +99,14 @@ export async function studyHeights(
   flown: Flown,
   request: HeightPlanRequest,
 ): Promise<{ readonly plan: HeightPlan; readonly decision: HeightDecision }> {
-  const { requirements, flights, step, coarse, planned } = request;
-  const terms: RuleTerms = { requirements, flights, step, highest: coarse[coarse.length - 1] };
+  const { criteria, flights, step, coarse, planned } = request;
+  const terms: RuleTerms = { criteria, flights, step, highest: coarse[coarse.length - 1] };
   const plan = await planHeights(flown, request);
   const known = new Map<number, HeightFigure>();
-  const note = (found: Tally) => known.set(found.height, heightFigure(found, requirements, 'explore', flights));
+  const note = (found: Tally) => known.set(found.height, heightFigure(found, criteria, 'explore', flights));
   plan.pilot.forEach(note);
   const [columns] = await flown.at('explore', [planned], flights);
-  note(tally(columns, requirements));
+  note(tally(columns, criteria));
   for (const height of plan.others)
     if (height !== planned) known.set(height, await settleOther(flown, height, request));
   const explored = () => [...known.values()].sort((a, b) => a.height - b.height);
@@ -122,7 +123,7 @@ export async function studyHeights(
     const height = nextToConfirm(decision.candidate, decision.confirmed, terms);
     if (height === null) return { plan, decision };
     const [columns] = await flown.at('confirm', [height], flights);
-    fresh.push(heightFigure(tally(columns, requirements), requirements, 'confirm', flights));
+    fresh.push(heightFigure(tally(columns, criteria), criteria, 'confirm', flights));
   }
 }
 
@@ -136,16 +137,16 @@ const SETTLED_LEVEL = 0.99;
 async function settleOther(
   flown: Flown,
   height: number,
-  { requirements, flights }: HeightPlanRequest,
+  { criteria, flights }: HeightPlanRequest,
 ): Promise<HeightFigure> {
   const look = Math.ceil(flights * LOOKS[0]);
-  const first = tally((await flown.at('explore', [height], look))[0], requirements);
-  const settled = requirements.every(
+  const first = tally((await flown.at('explore', [height], look))[0], criteria);
+  const settled = criteria.every(
     ({ limit }, index) => clopperPearson(first.counts[index], first.flights, SETTLED_LEVEL).upper <= limit,
   );
-  if (settled) return heightFigure(first, requirements, 'explore', first.flights);
-  const all = tally((await flown.at('explore', [height], flights))[0], requirements);
-  return heightFigure(all, requirements, 'explore', flights);
+  if (settled) return heightFigure(first, criteria, 'explore', first.flights);
+  const all = tally((await flown.at('explore', [height], flights))[0], criteria);
+  return heightFigure(all, criteria, 'explore', flights);
 }
 
 /**
@@ -156,14 +157,12 @@ async function flyUpTo(
   flown: Flown,
   height: number,
   partner: number | undefined,
-  { requirements, flights }: HeightPlanRequest,
+  { criteria, flights }: HeightPlanRequest,
 ): Promise<Tally> {
-  const accepted = requirements.map(({ limit }) => acceptedShare(limit, flights));
+  const accepted = criteria.map(({ limit }) => acceptedShare(limit, flights));
   let together = partner === undefined ? [height] : [height, partner];
   for (const share of LOOKS) {
-    const found = (await flown.at('explore', together, Math.ceil(share * flights))).map((one) =>
-      tally(one, requirements),
-    );
+    const found = (await flown.at('explore', together, Math.ceil(share * flights))).map((one) => tally(one, criteria));
     if (share === 1 || isFutile(found[0], accepted)) return found[0];
     together = together.filter((_, index) => !isFutile(found[index], accepted));
   }

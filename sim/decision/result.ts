@@ -3,8 +3,8 @@
 import type { SetName } from '../draws/draw.js';
 import type { Proportion, Verdict } from '../statistics/proportion.js';
 
-/** One criterion of the scenario at the planned height. */
-export interface Criterion {
+/** What was found of one criterion at one height. */
+export interface CriterionFigure {
   readonly name: string;
   readonly limit: number;
   readonly risk: Proportion;
@@ -16,7 +16,7 @@ export interface HeightFigure {
   readonly height: number;
   readonly set: SetName;
   readonly flights: number;
-  readonly criteria: readonly Criterion[];
+  readonly criteria: readonly CriterionFigure[];
   /** "within": every criterion is; "above": one is; else "not shown". */
   readonly verdict: Verdict;
   /** Given up early: even the 99.9 % lower bound of a criterion, this one, is over its limit. Read as "more than". */
@@ -41,7 +41,7 @@ export interface HeightDecision {
     /** The next height flown above `to` and what is known of it; null when `to` is the highest flown. */
     readonly next: { readonly height: number; readonly verdict: Verdict } | null;
   } | null;
-  /** The least ground-impact risk seen, on the set with the most flights; picked from many, so a little too good. */
+  /** The height whose worst criterion takes the least share of its limit, of those with the most flights; picked from many, so a little too good. */
   readonly least: HeightFigure;
   /** Flights a height that would settle "not shown" at the height of least risk; null where not to be said. */
   readonly flightsToSettle: number | null;

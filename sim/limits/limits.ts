@@ -6,7 +6,7 @@
 import { presentVersions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';
 import { guessesWarning, inventedWarning } from '../check/scenario-warnings.js';
-import { detailFor, requirementsOf } from '../decision/requirements-of.js';
+import type { Criterion } from '../decision/criteria.js';
 import type { Flyer } from '../ensemble/flyer.js';
 import { droppedCorrelations, holdInputs } from '../scenario/hold.js';
 import { fixedInput } from '../scenario/lookup.js';
@@ -22,20 +22,26 @@ export interface LimitsHooks {
   readonly stop?: AbortSignal;
 }
 
+export interface LimitsMeans {
+  /** A flyer of a scenario that differs from the given one in the two inputs alone. */
+  readonly flyerFor: (scenario: Scenario) => Flyer;
+  /** What must hold in each cell. */
+  readonly criteria: readonly Criterion[];
+}
+
 export type FoundLimits =
   | { readonly status: 'ok'; readonly result: LimitsResult }
   | { readonly status: 'refused'; readonly messages: readonly string[] }
   /** Stopped before a single cell was found. */
   | { readonly status: 'nothing flown' };
 
-/** @param flyerFor a flyer of a scenario that differs from the given one in the two inputs alone */
 export async function findLimits(
   scenario: Scenario,
   options: LimitsOptions,
-  flyerFor: (scenario: Scenario) => Flyer,
+  { flyerFor, criteria }: LimitsMeans,
   hooks: LimitsHooks = {},
 ): Promise<FoundLimits> {
-  const planned = planLimits(scenario, options);
+  const planned = planLimits(scenario, options, criteria);
   if (planned.status === 'refused') return planned;
   const { plan } = planned;
   const ceiling = ceilingOf(scenario, plan);
@@ -45,16 +51,14 @@ export async function findLimits(
     values: ceiling?.axis === axis ? launchable(plan[axis], ceiling.speed) : plan[axis].values,
   });
   const [rows, columns] = [flown('rows'), flown('columns')];
-  const requirements = requirementsOf(scenario);
   const total = rows.values.length * columns.values.length;
   let found = 0;
   const request: WalkRequest = {
     rows,
     columns,
     heights: plan.heights,
-    requirements,
+    criteria,
     flights: options.flights,
-    detail: detailFor(requirements),
     flyerFor: async (row, column) =>
       flyerFor(
         holdInputs(scenario, [
@@ -83,7 +87,7 @@ export async function findLimits(
       flights: options.flights,
       partial,
       plannedHeight: fixedInput(scenario, 'plan.throttle_up_height'),
-      criteria: requirements.map(({ name, limit }) => ({ name, limit })),
+      criteria: criteria.map(({ name, limit }) => ({ name, limit })),
       ...plan,
       cells,
       windCeiling: ceiling,

@@ -1,7 +1,7 @@
 /** The plan of a day card says what it would lay out, or why not, before anything is started for it. */
 
+import type { Criterion } from '../decision/criteria.js';
 import { type HeightsRequest, heightGrid, pilotStep } from '../decision/height-grid.js';
-import { requirementsOf } from '../decision/requirements-of.js';
 import { quantileOf } from '../distributions/law.js';
 import { studySize } from '../ensemble/study-size.js';
 import { fixedInput, inputByPath } from '../scenario/lookup.js';
@@ -40,12 +40,12 @@ const LOW_EJECTION = 0.01;
 const LOWEST = 0.25;
 const HIGHEST = 2;
 
-export function planLimits(scenario: Scenario, options: LimitsOptions): PlannedLimits {
+export function planLimits(scenario: Scenario, options: LimitsOptions, criteria: readonly Criterion[]): PlannedLimits {
   const rows = readAxis(scenario, options.rows, STANDARD_ROWS);
   const columns = readAxis(scenario, options.columns, STANDARD_COLUMNS);
   const heights = ladder(scenario, options.heights);
   const size = studySize(options.flights, HEIGHTS_OF_ONE_CELL);
-  const least = Math.max(...requirementsOf(scenario).map(({ limit }) => flightsForBound(0, limit) ?? 0));
+  const least = Math.max(...criteria.map(({ limit }) => flightsForBound(0, limit) ?? 0));
   const messages = [
     ...(rows.status === 'refused' ? [`--rows: ${rows.message}`] : []),
     ...(columns.status === 'refused' ? [`--columns: ${columns.message}`] : []),

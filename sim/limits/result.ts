@@ -2,7 +2,7 @@
 
 import type { Versions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';
-import type { Criterion } from '../decision/result.js';
+import type { CriterionFigure } from '../decision/result.js';
 import type { Correlation } from '../distributions/distribution.js';
 import type { Scenario } from '../scenario/scenario.js';
 import type { Proportion } from '../statistics/proportion.js';
@@ -74,7 +74,7 @@ export interface WalkedCell {
   /** True when it was not flown because an easier cell has no height. */
   readonly inherited: boolean;
   /** Where no height serves: the height that came nearest, and the criteria that it is not shown to keep. */
-  readonly closest: { readonly height: number; readonly criteria: readonly Criterion[] } | null;
+  readonly closest: { readonly height: number; readonly criteria: readonly CriterionFigure[] } | null;
   /** Flights flown for this cell. */
   readonly flights: number;
 }

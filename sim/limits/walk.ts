@@ -1,9 +1,10 @@
 /** A walk over the day card finds the lowest acceptable throttle-up height in each cell, or "do not fly". */
 
+import { type Criterion, detailFor } from '../decision/criteria.js';
 import { acceptedShare, isFutile, leastRisky } from '../decision/height-plan.js';
-import { heightFigure, type Requirement, type Tally, tally } from '../decision/requirement.js';
+import { groundImpactAt, heightFigure, type Tally, tally } from '../decision/judge.js';
 import { remember } from '../ensemble/flown.js';
-import type { Detail, Flyer } from '../ensemble/flyer.js';
+import type { Flyer } from '../ensemble/flyer.js';
 import { proportion, verdictOf } from '../statistics/proportion.js';
 import type { WalkedCard, WalkedCell } from './result.js';
 
@@ -20,11 +21,9 @@ export interface WalkRequest {
   readonly columns: WalkAxis;
   /** Throttle-up heights to choose from, ascending, m. */
   readonly heights: readonly number[];
-  readonly requirements: readonly Requirement[];
+  readonly criteria: readonly Criterion[];
   /** Flights at which a height is judged. */
   readonly flights: number;
-  /** Outcomes will do unless a requirement needs more. */
-  readonly detail: Detail;
   /** The same scenario with both inputs at the cell's values. Closed when the cell is done. */
   readonly flyerFor: (row: number, column: number) => Promise<Flyer>;
   readonly onFlown?: (flights: number) => void;
@@ -46,7 +45,7 @@ const FULL_FAILURES = 3;
 
 /**
  * Walks the frontier. A cell begins at the highest of the heights that its easier neighbours (one row up, one column
- * left) needed, and goes up until a height is within every requirement at the full number of flights. A height that is
+ * left) needed, and goes up until a height is within every criterion at the full number of flights. A height that is
  * all but sure to fail is given up after 200 or 500 ... flights; once three have failed at the full number, only every
  * fourth height is tried, so the height found may be up to three steps over the lowest that serves; `untried` says
  * so. Where an easier cell has no height, the harder cells have none, without flying. So heights never fall towards the
@@ -91,7 +90,7 @@ async function walkCell(
   const nowhere = { row, column, height: null, risk: null, untried: 0 };
   const closed = easier.find(({ height }) => height === null);
   if (closed !== undefined) return { ...nowhere, inherited: true, closest: closed.closest, flights: 0 };
-  const { heights } = request;
+  const { heights, criteria, flights } = request;
   const flyer = await request.flyerFor(row, column);
   const trial = createTrial(request, flyer);
   try {
@@ -102,12 +101,13 @@ async function walkCell(
     for (let index = start; index < heights.length; ) {
       const height = heights[index];
       const found = await trial.inFull(height);
-      if (found !== null && isWithin(found, request)) {
-        const risk = proportion(found.counts[0], found.flights);
+      const figure = found && heightFigure(found, criteria, 'explore', flights);
+      if (figure?.verdict === 'within') {
+        const { risk } = groundImpactAt(figure, criteria);
         const untried = passedOver(heights.slice(start, index), trial.tallies());
         return { row, column, height, risk, untried, inherited: false, closest: null, flights: trial.flown() };
       }
-      if (found !== null) failures += 1;
+      if (figure !== null) failures += 1;
       givenUpAtOnce = (await trial.survivesFirstLook(height)) ? 0 : givenUpAtOnce + 1;
       index += failures < FULL_FAILURES ? 1 : STRIDE;
       if (givenUpAtOnce >= STEEP) index = Math.max(index, await firstPossible(request, trial, index));
@@ -118,21 +118,17 @@ async function walkCell(
   }
 }
 
-function isWithin(found: Tally, { requirements, flights }: WalkRequest): boolean {
-  return heightFigure(found, requirements, 'explore', flights).verdict === 'within';
-}
-
 /** The height that came nearest to serving, and the criteria of which it breaks more than the full number may show. */
-function closestOf(tallies: readonly Tally[], { requirements, flights }: WalkRequest): WalkedCell['closest'] {
+function closestOf(tallies: readonly Tally[], { criteria, flights }: WalkRequest): WalkedCell['closest'] {
   if (tallies.length === 0) return null;
-  const best = leastRisky(tallies, requirements);
-  const criteria = requirements.flatMap(({ name, limit }, index) => {
+  const best = leastRisky(tallies, criteria);
+  const missed = criteria.flatMap(({ name, limit }, index) => {
     const risk = proportion(best.counts[index], best.flights);
     return risk.estimate > acceptedShare(limit, flights)
       ? [{ name, limit, risk, verdict: verdictOf(risk, limit) }]
       : [];
   });
-  return { height: best.height, criteria };
+  return { height: best.height, criteria: missed };
 }
 
 /** How many of these heights were passed over since the last height that was tried. */
@@ -158,12 +154,12 @@ interface Trial {
   flown(): number;
 }
 
-function createTrial({ requirements, flights, detail, onFlown, stop }: WalkRequest, flyer: Flyer): Trial {
-  const flown = remember(flyer, detail, onFlown, stop);
-  const accepted = requirements.map(({ limit }) => acceptedShare(limit, flights));
+function createTrial({ criteria, flights, onFlown, stop }: WalkRequest, flyer: Flyer): Trial {
+  const flown = remember(flyer, detailFor(criteria), onFlown, stop);
+  const accepted = criteria.map(({ limit }) => acceptedShare(limit, flights));
   const look = async (height: number, size: number): Promise<Tally | null> => {
     const [columns] = await flown.at('explore', [height], size);
-    const found = tally(columns, requirements);
+    const found = tally(columns, criteria);
     return isFutile(found, accepted) ? null : found;
   };
   const firstLook = Math.min(FIRST_LOOK, flights);
@@ -175,7 +171,7 @@ function createTrial({ requirements, flights, detail, onFlown, stop }: WalkReque
       }
       return look(height, flights);
     },
-    tallies: () => flown.all('explore').map((columns) => tally(columns, requirements)),
+    tallies: () => flown.all('explore').map((columns) => tally(columns, criteria)),
     flown: () => flown.all('explore').reduce((sum, { outcome }) => sum + outcome.length, 0),
   };
 }

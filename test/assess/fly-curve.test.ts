@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { flyCurve } from '../../sim/assess/fly-curve.js';
+import { groundImpact } from '../../sim/decision/criteria.js';
 import { PILOT_FLIGHTS } from '../../sim/decision/height-plan.js';
 import { createSerialFlyer } from '../../sim/ensemble/serial-flyer.js';
 import { fakeMaker, firstIds } from '../ensemble/fake-maker.js';
 
 const risky = (height: number) => (height < 150 ? 60 : 2);
-const request = { flights: 1000, heights: [100, 200, 300], plannedHeight: 200, acceptableRisk: 0.05 };
+const request = { flights: 1000, heights: [100, 200, 300], plannedHeight: 200, groundImpact: groundImpact(0.05) };
 
 describe('the curve of heights', () => {
   it('stops a hopeless height after the pilot and flies the others in full', async () => {

@@ -1,8 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { flightsForHalfWidth, flyUntil, halfWidthOf } from '../../sim/assess/until.js';
+import { groundImpact } from '../../sim/decision/criteria.js';
 import { createSyntheticFlyer } from '../decision/synthetic-flyer.js';
 
-const request = { set: 'explore' as const, height: 100, detail: 'outcomes' as const };
+const request = {
+  set: 'explore' as const,
+  height: 100,
+  detail: 'outcomes' as const,
+  criterion: groundImpact(0.05),
+};
 
 describe('flying until the interval is narrow', () => {
   it('stops at the first block whose half-width is small enough', async () => {

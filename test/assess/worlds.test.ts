@@ -3,11 +3,14 @@ import betaQuantile from '@stdlib/stats-base-dists-beta-quantile';
 import { describe, expect, it } from 'vitest';
 import { measureFirst } from '../../sim/assess/questions/measure-first.js';
 import { flyWorlds, isAssured, worldsOf } from '../../sim/assess/worlds.js';
+import { groundImpact } from '../../sim/decision/criteria.js';
+import type { FlightColumns } from '../../sim/flight/record.js';
 import { jeffreysLaw } from '../../sim/statistics/beta-law.js';
 import { createSyntheticFlyer } from '../decision/synthetic-flyer.js';
 
 const STUDIES = 60;
 const LIMIT = 0.05;
+const IMPACT = groundImpact(LIMIT);
 
 /** In each world the risk is one draw of Beta(2, 38): mean 5 %, 5 to 95 % from 0.9 to 11 %. */
 function betaWorlds(seed: string) {
@@ -24,13 +27,17 @@ function betaWorlds(seed: string) {
   });
 }
 
+function softFlights(flights: number): FlightColumns {
+  return { height: 100, outcome: new Uint8Array(flights), cause: new Uint8Array(flights), columns: {} };
+}
+
 describe('the risk over worlds', () => {
   it('finds a known beta law: its ends, its spread and the share of worlds within the limit', async () => {
     const mean = { lower: 0, upper: 0, sd: 0, share: 0 };
     let covered = 0;
     const truth = betaCdf(LIMIT, 2, 38);
     for (let study = 0; study < STUDIES; study++) {
-      const found = await flyWorlds(betaWorlds(`beta ${study}`), 100, LIMIT);
+      const found = await flyWorlds(betaWorlds(`beta ${study}`), 100, IMPACT);
       expect(found?.status).toBe('spread');
       mean.lower += (found?.lower ?? 0) / STUDIES;
       mean.upper += (found?.upper ?? 0) / STUDIES;
@@ -51,7 +58,7 @@ describe('the risk over worlds', () => {
   it('without any spread says so in about half of the studies and shows little in the others', async () => {
     let none = 0;
     for (let study = 0; study < STUDIES; study++) {
-      const found = await flyWorlds(createSyntheticFlyer({ seed: `none ${study}`, risk: () => 0.04 }), 100, LIMIT);
+      const found = await flyWorlds(createSyntheticFlyer({ seed: `none ${study}`, risk: () => 0.04 }), 100, IMPACT);
       if (found?.status === 'not distinguishable from none') {
         none += 1;
         expect(found.shareWithin).toBeNull();
@@ -66,16 +73,16 @@ describe('the risk over worlds', () => {
   });
 
   it('needs two worlds flown to their end, and leaves out one that is not', () => {
-    expect(worldsOf(new Uint8Array(119), 100, LIMIT)).toBeNull();
-    expect(worldsOf(new Uint8Array(150), 100, LIMIT)?.worlds).toBe(2);
+    expect(worldsOf(softFlights(119), IMPACT)).toBeNull();
+    expect(worldsOf(softFlights(150), IMPACT)?.worlds).toBe(2);
   });
 
   it('assures only with the verdict, and by the verdict alone where there is no spread', async () => {
-    const found = await flyWorlds(betaWorlds('assurance'), 100, LIMIT);
+    const found = await flyWorlds(betaWorlds('assurance'), 100, IMPACT);
     expect(isAssured('within', found, 0.5)).toBe(true);
     expect(isAssured('within', found, 0.9)).toBe(false);
     expect(isAssured('not shown', found, 0.1)).toBe(false);
-    expect(isAssured('within', worldsOf(new Uint8Array(120), 100, LIMIT), 0.99)).toBe(true);
+    expect(isAssured('within', worldsOf(softFlights(120), IMPACT), 0.99)).toBe(true);
     expect(isAssured('within', null, 0.5)).toBe(false);
   });
 });

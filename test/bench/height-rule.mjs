@@ -10,7 +10,7 @@ const load = (path) => import(new URL(path, dist).href);
 const { readScenario } = await load('sim/scenario/file/read.js');
 const { nominalDraw } = await load('sim/draws/drawer.js');
 const { createThreadsFlyer } = await load('sim/ensemble/threads-flyer.js');
-const { requirementsOf } = await load('sim/decision/requirements-of.js');
+const { criteriaOf } = await load('sim/decision/criteria.js');
 const { heightGrid } = await load('sim/decision/height-grid.js');
 const { remember } = await load('sim/ensemble/flown.js');
 const { studyHeights } = await load('sim/decision/height-rule.js');
@@ -21,9 +21,9 @@ const STEP = 10;
 const read = readScenario(new URL('../../configs/burdock.yaml', import.meta.url).pathname, []);
 if (read.status !== 'ok') throw new Error('configs/burdock.yaml does not read');
 const { value: scenario } = read;
-const { criteria, plan } = nominalDraw(scenario).inputs;
-const limit = criteria.ground_impact_risk;
-const requirements = requirementsOf(scenario);
+const { criteria: demanded, plan } = nominalDraw(scenario).inputs;
+const limit = demanded.ground_impact_risk;
+const criteria = criteriaOf(scenario);
 const grid = heightGrid({ kind: 'standard' }, plan.throttle_up_height, 600);
 if (grid.status !== 'ok') throw new Error(grid.message);
 
@@ -42,7 +42,7 @@ const percent = (share) => `${(100 * share).toFixed(2)} %`;
 let [recommended, tooRisky, held] = [0, 0, 0];
 for (let study = 1; study <= studies; study += 1) {
   const flyer = createThreadsFlyer(scenario, `rule ${study}`, 2);
-  const request = { requirements, coarse: grid.heights, step: STEP, planned: plan.throttle_up_height, flights };
+  const request = { criteria, coarse: grid.heights, step: STEP, planned: plan.throttle_up_height, flights };
   const { decision } = await studyHeights(remember(flyer, 'full'), request);
   await flyer.close();
   if (decision.height === null) {

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { resultJson } from '../../sim/basics/result-json.js';
 import { compareDesigns } from '../../sim/compare/compare.js';
 import { planCompare } from '../../sim/compare/plan.js';
+import { criteriaOf } from '../../sim/decision/criteria.js';
 import { createMaker } from '../../sim/ensemble/fly-block.js';
 import { createSerialFlyer } from '../../sim/ensemble/serial-flyer.js';
 import { burdock } from '../ensemble/burdock.js';
@@ -131,7 +132,8 @@ describe('the plan of a comparison', () => {
 describe('a comparison of real flights', () => {
   const design = (...overrides: readonly string[]) => {
     const scenario = burdock('plan.throttle_up_height=80 m', ...overrides);
-    return { scenario, overrides, flyer: createSerialFlyer(createMaker(scenario, '1')) };
+    const flyer = createSerialFlyer(createMaker(scenario, '1'));
+    return { scenario, overrides, flyer, criteria: criteriaOf(scenario) };
   };
   const options = { ...OPTIONS, flights: 40, recommended: false };
   const compared = async (...overrides: readonly string[]) =>

@@ -3,6 +3,7 @@
 import { type CompareHooks, type Comparison, compareDesigns } from '../../sim/compare/compare.js';
 import type { CompareOptions } from '../../sim/compare/plan.js';
 import type { CompareResult } from '../../sim/compare/result.js';
+import { criteriaOf } from '../../sim/decision/criteria.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
 import { createSyntheticFlyer, type SyntheticModel } from '../decision/synthetic-flyer.js';
 import { burdock } from '../ensemble/burdock.js';
@@ -32,11 +33,11 @@ export function compareSynthetic(
   hooks: CompareHooks = {},
 ): Promise<Comparison> {
   const asked = { ...OPTIONS, ...options };
-  const design = ({ risk, cause, overrides = [] }: SyntheticDesign) => ({
-    scenario: plainBurdock(...overrides),
-    overrides,
-    flyer: createSyntheticFlyer({ seed: asked.seed, risk, ...(cause ? { cause } : {}) }),
-  });
+  const design = ({ risk, cause, overrides = [] }: SyntheticDesign) => {
+    const scenario = plainBurdock(...overrides);
+    const flyer = createSyntheticFlyer({ seed: asked.seed, risk, ...(cause ? { cause } : {}) });
+    return { scenario, overrides, flyer, criteria: criteriaOf(scenario) };
+  };
   return compareDesigns(design(a), design(b), asked, hooks);
 }
 

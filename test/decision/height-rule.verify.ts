@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { groundImpact } from '../../sim/decision/criteria.js';
 import { planHeights } from '../../sim/decision/height-plan.js';
 import { candidateOf, decideHeight, studyHeights } from '../../sim/decision/height-rule.js';
-import { groundImpact, heightFigure, outsideCircle, type Tally } from '../../sim/decision/requirement.js';
+import { heightFigure, type Tally } from '../../sim/decision/judge.js';
 import type { HeightDecision } from '../../sim/decision/result.js';
 import { idsBetween, joined } from '../../sim/ensemble/columns.js';
 import { remember } from '../../sim/ensemble/flown.js';
@@ -21,7 +22,7 @@ function uShaped(floor: number, steepness = 25): (height: number) => number {
 
 async function decide(seed: string, risk: (height: number) => number, limit: number): Promise<HeightDecision> {
   const flown = remember(createSyntheticFlyer({ seed, risk }), 'outcomes');
-  const request = { requirements: [groundImpact(limit)], coarse: COARSE, step: 10, planned: 200, flights: FLIGHTS };
+  const request = { criteria: [groundImpact(limit)], coarse: COARSE, step: 10, planned: 200, flights: FLIGHTS };
   return (await studyHeights(flown, request)).decision;
 }
 
@@ -110,19 +111,20 @@ describe('the height rule on a known U-shaped curve', () => {
     expect(shown.wrongly / STUDIES).toBeLessThan(0.055 + 2 * Math.sqrt((0.055 * 0.945) / STUDIES));
   });
 
-  it('lets a second requirement move the height', async () => {
+  it('lets a second criterion move the height', async () => {
     const risk = uShaped(0.01);
     const flyer = createSyntheticFlyer({ seed: 'two', risk });
     const outside = {
+      ...groundImpact(0.5),
+      id: 'outside',
       name: 'outside',
-      limit: 0.5,
       breaks: (columns: FlightColumns, index: number) => columns.height < 185 || index < 0,
     };
     const request = { coarse: COARSE, step: 10, planned: 200, flights: FLIGHTS };
-    const alone = await studyHeights(remember(flyer, 'outcomes'), { ...request, requirements: [groundImpact(0.05)] });
+    const alone = await studyHeights(remember(flyer, 'outcomes'), { ...request, criteria: [groundImpact(0.05)] });
     const both = await studyHeights(remember(flyer, 'outcomes'), {
       ...request,
-      requirements: [groundImpact(0.05), outside],
+      criteria: [groundImpact(0.05), outside],
     });
     expect(alone.decision.height).toBeLessThan(170);
     expect(both.decision.height).toBe(190);
@@ -131,7 +133,7 @@ describe('the height rule on a known U-shaped curve', () => {
 
 describe('the plan of flights', () => {
   const request = {
-    requirements: [groundImpact(0.05)],
+    criteria: [groundImpact(0.05)],
     coarse: COARSE,
     step: 10,
     planned: 200,
@@ -191,13 +193,13 @@ describe('the plan of flights', () => {
 });
 
 describe('the rule on tallies', () => {
-  const terms = { requirements: [groundImpact(0.05)], step: 10, flights: 1000, highest: 200 };
+  const terms = { criteria: [groundImpact(0.05)], step: 10, flights: 1000, highest: 200 };
   const at = (height: number, failures: number, flights = 1000): Tally => ({ height, flights, counts: [failures] });
   const explore = [at(90, 100), at(100, 60), at(110, 30), at(120, 45), at(130, 30), at(140, 25), at(150, 20)];
 
   it('takes the lowest height with the next step up within too', () => {
     // 110 m is within, but 120 m is not shown (45 of 1000: up to 5.7 %): 130 m is the candidate.
-    const figures = explore.map((found) => heightFigure(found, terms.requirements, 'explore', 1000));
+    const figures = explore.map((found) => heightFigure(found, terms.criteria, 'explore', 1000));
     expect(figures.map(({ verdict }) => verdict)).toEqual([
       'above',
       'not shown',
@@ -213,8 +215,8 @@ describe('the rule on tallies', () => {
   it('goes up at most two steps on fresh flights, then says not shown', () => {
     const decideFrom = (fresh: readonly Tally[]) =>
       decideHeight(
-        explore.map((found) => heightFigure(found, terms.requirements, 'explore', 1000)),
-        fresh.map((found) => heightFigure(found, terms.requirements, 'confirm', 1000)),
+        explore.map((found) => heightFigure(found, terms.criteria, 'explore', 1000)),
+        fresh.map((found) => heightFigure(found, terms.criteria, 'confirm', 1000)),
         terms,
       );
     const held = decideFrom([at(130, 45), at(140, 30)]);
@@ -228,23 +230,12 @@ describe('the rule on tallies', () => {
   });
 
   it('never accepts a height with fewer flights than planned', () => {
-    expect(heightFigure(at(100, 0, 999), terms.requirements, 'explore', 1000).verdict).toBe('not shown');
+    expect(heightFigure(at(100, 0, 999), terms.criteria, 'explore', 1000).verdict).toBe('not shown');
   });
 
   it('reads "more than" at a height that was given up', () => {
-    const { moreThan } = heightFigure(at(50, 60, 300), terms.requirements, 'explore', 1000);
+    const { moreThan } = heightFigure(at(50, 60, 300), terms.criteria, 'explore', 1000);
     // 99.9 % lower bound of 60 in 300, from the beta quantile with SciPy: 0.134294.
     expect(moreThan?.risk).toBeCloseTo(0.13429, 4);
-  });
-
-  it('counts a flight whose place is not known as outside the circle', () => {
-    const { breaks } = outsideCircle(100, 0.1);
-    const columns: FlightColumns = {
-      height: 1,
-      outcome: new Uint8Array(3),
-      cause: new Uint8Array(3),
-      columns: { east: new Float32Array([60, 80, Number.NaN]), north: new Float32Array([60, 80, 0]) },
-    };
-    expect([0, 1, 2].map((index) => breaks(columns, index))).toEqual([false, true, true]);
   });
 });

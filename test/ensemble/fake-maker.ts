@@ -1,6 +1,7 @@
 /** A stand-in for flights in the tests of studies: what happens is a plain function of flight number and height. */
 
 import type { AssessMeans } from '../../sim/assess/put-together.js';
+import { criteriaOf } from '../../sim/decision/criteria.js';
 import type { Change, FlightDraw, SetName } from '../../sim/draws/draw.js';
 import { createDrawer, nominalDraw } from '../../sim/draws/drawer.js';
 import type { FlightMaker } from '../../sim/ensemble/fly-block.js';
@@ -85,7 +86,13 @@ export function fakeMaker(failuresAt: FailuresInHundred): { readonly maker: Flig
 /** What an assessment flies with: flights of the maker, inputs of the scenario. */
 export function meansOf(scenario: Scenario, maker: FlightMaker): AssessMeans {
   const flyer = createSerialFlyer(maker);
-  return { flyer, maker, drawer: createDrawer(scenario, '1'), nominal: nominalDraw(scenario) };
+  return {
+    flyer,
+    maker,
+    drawer: createDrawer(scenario, '1'),
+    nominal: nominalDraw(scenario),
+    criteria: criteriaOf(scenario),
+  };
 }
 
 /** Flight numbers from 0. */

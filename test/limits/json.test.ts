@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { resultJson } from '../../sim/basics/result-json.js';
+import { criteriaOf } from '../../sim/decision/criteria.js';
 import { parseLimits } from '../../sim/limits/json.js';
 import { findLimits } from '../../sim/limits/limits.js';
 import { fallingRisk, plainBurdock } from '../compare/designs.js';
@@ -15,7 +16,10 @@ const card = await findLimits(
     heights: { kind: 'standard' },
     overrides: [],
   },
-  () => createSyntheticFlyer({ seed: '1', risk: fallingRisk(100, 0.01) }),
+  {
+    flyerFor: () => createSyntheticFlyer({ seed: '1', risk: fallingRisk(100, 0.01) }),
+    criteria: criteriaOf(plainBurdock()),
+  },
 );
 if (card.status !== 'ok') throw new Error(card.status);
 const { result } = card;

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { resultJson } from '../../sim/basics/result-json.js';
+import { criteriaOf } from '../../sim/decision/criteria.js';
 import { createMaker } from '../../sim/ensemble/fly-block.js';
 import { createSerialFlyer } from '../../sim/ensemble/serial-flyer.js';
-import { type FoundLimits, findLimits, type LimitsHooks } from '../../sim/limits/limits.js';
+import { type FoundLimits, findLimits, type LimitsHooks, type LimitsMeans } from '../../sim/limits/limits.js';
 import { type LimitsOptions, planLimits } from '../../sim/limits/plan.js';
 import type { LimitsResult } from '../../sim/limits/result.js';
 import type { InputPath } from '../../sim/scenario/definition/paths.js';
@@ -31,8 +32,12 @@ function synthetic(scenario: Scenario) {
   return createSyntheticFlyer({ seed: '1', risk });
 }
 
+function meansFor(scenario: Scenario): LimitsMeans {
+  return { flyerFor: synthetic, criteria: criteriaOf(scenario) };
+}
+
 function card(options: Partial<LimitsOptions> = {}, hooks: LimitsHooks = {}, scenario = plainBurdock()) {
-  return findLimits(scenario, { ...OPTIONS, ...options }, synthetic, hooks);
+  return findLimits(scenario, { ...OPTIONS, ...options }, meansFor(scenario), hooks);
 }
 
 function resultOf(found: FoundLimits): LimitsResult {
@@ -69,7 +74,9 @@ describe('a day card over a known risk', () => {
       return synthetic(scenario);
     };
     const options = { ...OPTIONS, rows: 'wind.speed=12 m/s,4 m/s,8 m/s', columns: 'pad.wait=10 min' };
-    const result = resultOf(await findLimits(plainBurdock(), options, watch));
+    const result = resultOf(
+      await findLimits(plainBurdock(), options, { ...meansFor(plainBurdock()), flyerFor: watch }),
+    );
     expect(result.rows.values).toEqual([4, 8, 12]);
     expect(result.windCeiling).toEqual({ axis: 'rows', speed: expect.closeTo(8.94, 2) });
     expect(result.cells.map(({ status }) => status)).toEqual(['fly', 'fly', 'no launch']);
@@ -96,7 +103,7 @@ describe('a day card over a known risk', () => {
       await findLimits(
         plainBurdock('pad.wait=10 min'),
         { ...OPTIONS, rows, columns: 'wind.from=0 deg,90 deg' },
-        synthetic,
+        meansFor(plainBurdock()),
       ),
     );
     expect(result.columns.ordered).toBe(false);
@@ -142,13 +149,13 @@ describe('the plan of a day card', () => {
     ['a height above the ejection', { heights: { kind: 'list', heights: [900] } }, /900 m/],
     ['an input that is none', { rows: 'wind.sped' }, /--rows: "wind\.sped".*Did you mean "wind\.speed"/],
   ] as const)('refuses %s', (_what, change, why) => {
-    const planned = planLimits(burdock(), { ...OPTIONS, ...change });
+    const planned = planLimits(burdock(), { ...OPTIONS, ...change }, criteriaOf(burdock()));
     if (planned.status === 'ok') throw new Error('not refused');
     expect(planned.messages.join()).toMatch(why);
   });
 
   it('says everything that is wrong at once', () => {
-    const planned = planLimits(burdock(), { ...OPTIONS, rows: 'a', columns: 'b', flights: 1 });
+    const planned = planLimits(burdock(), { ...OPTIONS, rows: 'a', columns: 'b', flights: 1 }, criteriaOf(burdock()));
     expect(planned).toMatchObject({ messages: expect.objectContaining({ length: 3 }) });
   });
 });
@@ -167,7 +174,7 @@ describe('a day card of real flights', () => {
       columns: 'pad.wait=10 min,90 min',
       heights: { kind: 'list', heights: [60] },
     };
-    const result = resultOf(await findLimits(burdock(), options, flyerOf));
+    const result = resultOf(await findLimits(burdock(), options, { ...meansFor(burdock()), flyerFor: flyerOf }));
     // 60 m is far too low: nothing stops within it.
     expect(grid(result)).toEqual([['do not fly', 'do not fly']]);
     expect(result.cells[0].closest?.criteria[0].risk.estimate).toBeGreaterThan(0.8);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { groundImpact } from '../../sim/decision/requirement.js';
+import { groundImpact } from '../../sim/decision/criteria.js';
 import { type WalkRequest, walkCard } from '../../sim/limits/walk.js';
 import { createSyntheticFlyer } from '../decision/synthetic-flyer.js';
 
@@ -18,9 +18,8 @@ function request(seed: string): WalkRequest & { readonly flown: () => number } {
     rows: { path: 'wind.speed', values: WINDS },
     columns: { path: 'pad.wait', values: WAITS },
     heights: HEIGHTS,
-    requirements: [groundImpact(0.05)],
+    criteria: [groundImpact(0.05)],
     flights: 2000,
-    detail: 'outcomes',
     flyerFor: async (row, column) => createSyntheticFlyer({ seed, risk: riskIn(WINDS[row], WAITS[column]) }),
     onFlown: (flights) => {
       flown += flights;

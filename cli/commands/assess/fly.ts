@@ -6,6 +6,7 @@ import type { PartNumber } from '../../../sim/assess/parts/part.js';
 import { type AssessOptions, planAssess } from '../../../sim/assess/plan.js';
 import type { StudyProgress } from '../../../sim/assess/progress.js';
 import { type Refused, refused } from '../../../sim/basics/answer.js';
+import { criteriaOf } from '../../../sim/decision/criteria.js';
 import { createDrawer, nominalDraw } from '../../../sim/draws/drawer.js';
 import { createMaker } from '../../../sim/ensemble/fly-block.js';
 import type { Flyer } from '../../../sim/ensemble/flyer.js';
@@ -31,6 +32,7 @@ export async function flyAssessment(
         maker: createMaker(scenario, options.seed),
         drawer: createDrawer(scenario, options.seed),
         nominal: nominalDraw(scenario),
+        criteria: criteriaOf(scenario),
       },
       { onProgress, stop, ...known },
     ),
@@ -47,7 +49,7 @@ export async function flyOnePart(
   hooks: AssessHooks,
 ): Promise<Exclude<FlownPart, { status: 'refused' }> | Refused> {
   const flown = await flyHere(scenario, options, threads, quiet, (flyer, onProgress) =>
-    flyPart(scenario, options, part, flyer, { ...hooks, onProgress }),
+    flyPart(scenario, options, part, { flyer, criteria: criteriaOf(scenario) }, { ...hooks, onProgress }),
   );
   return flown.status === 'refused' ? refused(flown.message) : flown;
 }

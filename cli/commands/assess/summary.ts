@@ -4,7 +4,7 @@ import { worldsSentence } from '../../../report/assess/worlds.js';
 import { unbroken } from '../../../report/kit/words/numbers.js';
 import type { HelpRow, MeasureRow } from '../../../sim/assess/decisions.js';
 import type { AssessResult } from '../../../sim/assess/result.js';
-import type { Criterion } from '../../../sim/decision/result.js';
+import type { CriterionFigure } from '../../../sim/decision/result.js';
 import type { Verdict } from '../../../sim/statistics/proportion.js';
 import { bothFrames, proportionText } from '../../../sim/statistics/words.js';
 import { columns, paragraph, wrapped } from '../../terminal/layout.js';
@@ -75,7 +75,7 @@ function doesOrDo(flights: string): string {
   return flights.startsWith('about 1 ') ? 'does' : 'do';
 }
 
-function otherCriterion(criteria: readonly Criterion[], overall: Verdict): string {
+function otherCriterion(criteria: readonly CriterionFigure[], overall: Verdict): string {
   const deciding = criteria.find(({ verdict }) => verdict === overall);
   return deciding
     ? `What decides is "${deciding.name}": ${proportionText(deciding.risk)}, acceptable ${percent(deciding.limit)}.`

@@ -110,6 +110,7 @@ async function run(given: Given): Promise<ExitCode> {
 
   const { planCompare } = await import('../../../sim/compare/plan.js');
   const { compareDesigns } = await import('../../../sim/compare/compare.js');
+  const { criteriaOf } = await import('../../../sim/decision/criteria.js');
   const { a, b } = scenarios.value;
   const options = { seed, flights, matters, recommended: !givenFlag(given, 'planned-only') };
   const planned = planCompare(a, b, options);
@@ -119,8 +120,8 @@ async function run(given: Given): Promise<ExitCode> {
     const workers = { seed, threads, what: 'flights', quiet: givenFlag(given, 'quiet') };
     const study = await withWorkers(workers, (pool, progress) =>
       compareDesigns(
-        { scenario: a, overrides: overrides[0], flyer: pool.flyer(a) },
-        { scenario: b, overrides: overrides[1], flyer: pool.flyer(b) },
+        { scenario: a, overrides: overrides[0], flyer: pool.flyer(a), criteria: criteriaOf(a) },
+        { scenario: b, overrides: overrides[1], flyer: pool.flyer(b), criteria: criteriaOf(b) },
         options,
         {
           onProgress: (part, flown, total) => progress.update(flown, total, PHASES[part]),

@@ -1,6 +1,7 @@
 /** The command `limits`: makes the day card, the lowest acceptable throttle-up height for two inputs of the day. */
 import { availableParallelism } from 'node:os';
 import { ok, together } from '../../../sim/basics/answer.js';
+import type { LimitsResult } from '../../../sim/limits/result.js';
 import { again } from '../../arguments/again.js';
 import { type Command, type Given, givenFile, givenFlag, givenText, givenValue } from '../../arguments/command.js';
 import {
@@ -83,14 +84,21 @@ async function run(given: Given): Promise<ExitCode> {
 
   const { planLimits } = await import('../../../sim/limits/plan.js');
   const { findLimits } = await import('../../../sim/limits/limits.js');
+  const { criteriaOf } = await import('../../../sim/decision/criteria.js');
   const options = { seed, flights, rows, columns, heights, overrides };
-  const planned = planLimits(scenario.value, options);
+  const criteria = criteriaOf(scenario.value);
+  const planned = planLimits(scenario.value, options, criteria);
   if (planned.status === 'refused') return refuse(...planned.messages);
   const interrupt = listenForInterrupt();
   try {
     const workers = { seed, threads, what: 'cells of the day card', quiet };
     const study = await withWorkers(workers, (pool, { update }) =>
-      findLimits(scenario.value, options, pool.flyer, { onProgress: update, stop: interrupt.stop }),
+      findLimits(
+        scenario.value,
+        options,
+        { criteria, flyerFor: pool.flyer },
+        { onProgress: update, stop: interrupt.stop },
+      ),
     );
     if (study.status === 'refused') return refuse(...study.messages);
     if (study.status === 'nothing flown') {
@@ -110,9 +118,14 @@ async function run(given: Given): Promise<ExitCode> {
           : [...limitsSummary(one, paint), ...files, ...labelled('Again:', again('limits', file, given))],
     });
     if (delivered.status === 'refused') return refuse(...delivered.messages);
-    if (result.partial) return EXIT.interrupted;
-    return result.allows ? EXIT.done : EXIT.notWithin;
+    return limitsExit(result);
   } finally {
     interrupt.release();
   }
+}
+
+/** Whether some cell has a height at which every criterion is kept. */
+export function limitsExit({ partial, allows }: LimitsResult): ExitCode {
+  if (partial) return EXIT.interrupted;
+  return allows ? EXIT.done : EXIT.notWithin;
 }

@@ -3,22 +3,22 @@
  * it flies itself; then it flies its share of the flights at every height that the whole study may ask for.
  */
 
+import { detailFor, groundImpactIn } from '../../decision/criteria.js';
 import { pilotStep } from '../../decision/height-grid.js';
 import { planHeights } from '../../decision/height-plan.js';
-import { requirementsOf } from '../../decision/requirements-of.js';
 import type { SetName } from '../../draws/draw.js';
 import { idsBetween } from '../../ensemble/columns.js';
 import { remember } from '../../ensemble/flown.js';
-import type { Detail, Flyer } from '../../ensemble/flyer.js';
+import type { Detail } from '../../ensemble/flyer.js';
 import { type KeepingFlyer, keepFlights } from '../../ensemble/keep-flights.js';
 import type { Range } from '../../ensemble/logbook.js';
-import { fixedInput } from '../../scenario/lookup.js';
 import type { Scenario } from '../../scenario/scenario.js';
 import type { AssessHooks } from '../assess.js';
 import { detailOf } from '../choose-height.js';
 import { curveDetails, flyCurvePilot } from '../fly-curve.js';
 import { type AssessOptions, type AssessPlan, planAssess } from '../plan.js';
 import { createStudyCount, type StudyCount } from '../progress.js';
+import type { AssessMeans } from '../put-together.js';
 import type { PartNumber } from './part.js';
 
 export type FlownPart =
@@ -37,7 +37,7 @@ export async function flyPart(
   scenario: Scenario,
   options: AssessOptions,
   part: PartNumber,
-  flyer: Flyer,
+  { flyer, criteria }: Pick<AssessMeans, 'flyer' | 'criteria'>,
   { onProgress, stop, logbook, pause }: AssessHooks,
 ): Promise<FlownPart> {
   const planned = planAssess(scenario, options);
@@ -46,7 +46,7 @@ export async function flyPart(
   const share = shareOf(part, options.flights);
   const count = createStudyCount(expectedOf(share, planned.plan.heights.length, options), onProgress);
   const flying = keepFlights(count.counted(flyer), logbook, pause);
-  const request = { scenario, options, plan: planned.plan, flyer: flying, count, stop };
+  const request = { options, plan: planned.plan, flyer: flying, criteria, count, stop };
   const asked = options.heights.kind === 'standard' ? await askedBySearch(request) : await askedByCurve(request);
   let heights = 0;
   for (const { set, details } of asked ?? []) {
@@ -66,22 +66,21 @@ interface AskedOfShare {
 }
 
 interface PartRequest {
-  readonly scenario: Scenario;
   readonly options: AssessOptions;
   readonly plan: AssessPlan;
   readonly flyer: KeepingFlyer;
+  readonly criteria: AssessMeans['criteria'];
   readonly count: StudyCount;
   readonly stop: AbortSignal | undefined;
 }
 
 /** All of `explore` and of `confirm` that the search may look at, once the pilot is flown; null when stopped. */
-async function askedBySearch({ scenario, options, plan, flyer, count, stop }: PartRequest) {
+async function askedBySearch({ options, plan, flyer, criteria, count, stop }: PartRequest) {
   const { heights: coarse, plannedHeight } = plan;
-  const requirements = requirementsOf(scenario);
-  const detail = detailOf(requirements);
+  const detail = detailOf(criteria);
   count.begin('search for a height');
   const { others, band, confirmable } = await planHeights(remember(flyer, detail, undefined, stop), {
-    requirements,
+    criteria,
     coarse,
     step: pilotStep(plannedHeight),
     planned: plannedHeight,
@@ -90,7 +89,7 @@ async function askedBySearch({ scenario, options, plan, flyer, count, stop }: Pa
   if (stop?.aborted) return null;
   const explored = [...new Set([...others, ...band])].sort((a, b) => a - b);
   const explore = explored.map((height) => [height, height === plannedHeight ? 'causes' : detail('explore')] as const);
-  const confirm = confirmable.map((height) => [height, 'facts and causes'] as const);
+  const confirm = confirmable.map((height) => [height, detailFor(criteria, 'facts and causes')] as const);
   return [
     { set: 'explore', details: new Map(explore) },
     { set: 'confirm', details: new Map(confirm) },
@@ -98,12 +97,12 @@ async function askedBySearch({ scenario, options, plan, flyer, count, stop }: Pa
 }
 
 /** The planned height and those asked for, without the ones that the pilot shows to be hopeless; null when stopped. */
-async function askedByCurve({ scenario, options, plan, flyer, stop }: PartRequest) {
+async function askedByCurve({ options, plan, flyer, criteria, stop }: PartRequest) {
   const request = {
     flights: options.flights,
     heights: plan.heights,
     plannedHeight: plan.plannedHeight,
-    acceptableRisk: fixedInput(scenario, 'criteria.ground_impact_risk'),
+    groundImpact: groundImpactIn(criteria),
   };
   const { goOn } = await flyCurvePilot(request, flyer, undefined, stop);
   if (stop?.aborted) return null;

@@ -4,7 +4,6 @@ import type { Drawer } from '../../draws/drawer.js';
 import { failedFlights, idsBetween } from '../../ensemble/columns.js';
 import type { Flyer } from '../../ensemble/flyer.js';
 import type { FlightColumns } from '../../flight/record.js';
-import { fixedInput } from '../../scenario/lookup.js';
 import type { Scenario } from '../../scenario/scenario.js';
 import { uniformDistance } from '../../statistics/kolmogorov.js';
 import type { Decisions, DriversResult, WorldsResult } from '../decisions.js';
@@ -26,6 +25,8 @@ export interface AskRequest {
   readonly set: PlainSet;
   /** Plain flights of another set at the same height, if there are any. */
   readonly further?: { readonly plain: FlightColumns; readonly set: PlainSet };
+  /** Of ground impact, of which every question speaks. */
+  readonly limit: number;
   /** What nobody has measured, at the same height. */
   readonly worlds: WorldsResult | null;
   readonly stop: AbortSignal | undefined;
@@ -40,8 +41,7 @@ const PESSIMISTIC_FLIGHTS = 1000;
 const LEAST_FAILURES = 20;
 
 export async function askInputs(request: AskRequest): Promise<Decisions> {
-  const { scenario, seed, flyer, drawer, plain, set, worlds, stop } = request;
-  const limit = fixedInput(scenario, 'criteria.ground_impact_risk');
+  const { scenario, seed, flyer, drawer, plain, set, limit, worlds, stop } = request;
   const { height } = plain;
   const means = { flyer, set, ...(stop ? { stop } : {}) };
   const ids = idsBetween(0, plain.outcome.length);

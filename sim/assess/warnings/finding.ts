@@ -1,10 +1,11 @@
 /** What the warnings look at, and how one is written. */
 
 import type { Warning } from '../../basics/warning.js';
-import type { Criterion } from '../../decision/result.js';
+import type { Criterion } from '../../decision/criteria.js';
+import type { CriterionFigure } from '../../decision/result.js';
 import type { FlightInputs } from '../../scenario/definition/definition.js';
 import type { Scenario } from '../../scenario/scenario.js';
-import type { Proportion, Verdict } from '../../statistics/proportion.js';
+import type { Proportion } from '../../statistics/proportion.js';
 import type { Decisions } from '../decisions.js';
 import type { Phase } from '../progress.js';
 import type { HeightPoint } from '../result.js';
@@ -15,12 +16,14 @@ export interface Findings {
   readonly flights: number;
   /** The phase in which the study was stopped from outside. */
   readonly interrupted: Phase | null;
-  readonly risk: Proportion;
-  readonly verdict: Verdict;
+  /** What was found of it at the planned height. */
+  readonly groundImpact: CriterionFigure;
+  /** Flights that would settle the verdict on ground impact. */
   readonly flightsToSettle: number | null;
   readonly numerical: number;
   readonly curve: readonly HeightPoint[];
-  readonly criteria: readonly Criterion[];
+  /** Every criterion, with what was found of it at the planned height. */
+  readonly judged: readonly { readonly criterion: Criterion; readonly found: CriterionFigure }[];
   readonly keepOut: readonly { readonly name: string; readonly inside: Proportion }[];
   readonly decisions: Decisions;
 }

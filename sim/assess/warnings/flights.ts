@@ -11,8 +11,7 @@ export const partial: Check = ({ interrupted, flights }) => {
   return [warn('partial', text, 'Run it to the end before you decide anything.')];
 };
 
-export const tooFewFlights: Check = ({ flights, inputs }) => {
-  const limit = inputs.criteria.ground_impact_risk;
+export const tooFewFlights: Check = ({ flights, groundImpact: { limit } }) => {
   const least = flightsForBound(0, limit);
   if (least === null || flights >= least) return [];
   return [
@@ -27,7 +26,7 @@ export const tooFewFlights: Check = ({ flights, inputs }) => {
 /** Failures under which causes are hearsay and nothing is asked of the inputs. */
 const FEW_FAILURES = 20;
 
-export const fewFailures: Check = ({ risk }) => {
+export const fewFailures: Check = ({ groundImpact: { risk } }) => {
   if (risk.count === 0 || risk.count >= FEW_FAILURES) return [];
   const enough = roundedUp(FEW_FAILURES / risk.estimate);
   return [
@@ -39,7 +38,7 @@ export const fewFailures: Check = ({ risk }) => {
   ];
 };
 
-export const wideInterval: Check = ({ verdict, flightsToSettle, flights }) => {
+export const wideInterval: Check = ({ groundImpact: { verdict }, flightsToSettle, flights }) => {
   if (verdict !== 'not shown') return [];
   const advice =
     flightsToSettle === null

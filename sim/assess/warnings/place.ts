@@ -1,19 +1,5 @@
-/** Where it comes down, against the circles of the site. */
-import { flightsInHundred, proportionText } from '../../statistics/words.js';
-import { type Check, percent, sentence, warn } from './finding.js';
-
-export const outsideCircle: Check = ({ criteria }) => {
-  const circle = criteria.find(({ name }) => name !== 'ground impact');
-  if (circle === undefined || circle.verdict === 'within') return [];
-  const { risk, limit } = circle;
-  return [
-    warn(
-      'outside the circle',
-      `${sentence(flightsInHundred(risk.estimate))} ${risk.estimate === 0 ? 'came' : 'come'} down outside the recovery circle (${proportionText(risk)}; limit ${percent(limit)}).`,
-      'Move the landing point or the circle, plan a lower wind, or fly more flights where it is only not shown.',
-    ),
-  ];
-};
+/** Where it comes down, against the keep-out circles of the site. */
+import { type Check, warn } from './finding.js';
 
 export const insideKeepOut: Check = ({ keepOut }) =>
   keepOut

@@ -46,9 +46,9 @@ export const pessimisticAbove: Check = (findings) => {
   ];
 };
 
-/** The verdict on the planned height, or on the recommended one, which is within by its definition. */
-function verdictAt(height: number, { verdict, inputs }: Findings): Verdict {
-  return height === inputs.plan.throttle_up_height ? verdict : 'within';
+/** The verdict on ground impact at the planned height, or at the recommended one, which is within by its definition. */
+function verdictAt(height: number, { groundImpact, inputs }: Findings): Verdict {
+  return height === inputs.plan.throttle_up_height ? groundImpact.verdict : 'within';
 }
 
 function worldsInHundred(share: number): string {

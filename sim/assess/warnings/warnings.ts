@@ -1,5 +1,6 @@
 /** What a reader should know before believing the result: a typed list, each with what to do about it. */
 import type { Warning } from '../../basics/warning.js';
+import { notKept } from './criteria.js';
 import type { Check, Findings } from './finding.js';
 import {
   edgeOfGrid,
@@ -11,7 +12,7 @@ import {
   wideInterval,
 } from './flights.js';
 import { clippedBounds, guesses, invented, noGuard, windOverCode } from './inputs.js';
-import { insideKeepOut, outsideCircle } from './place.js';
+import { insideKeepOut } from './place.js';
 import { notAssured, pessimisticAbove, wideWorlds } from './unmeasured.js';
 
 /** What weighs most stands first. */
@@ -23,7 +24,7 @@ const CHECKS: readonly Check[] = [
   wideInterval,
   notNarrowEnough,
   numericalFailures,
-  outsideCircle,
+  notKept,
   insideKeepOut,
   wideWorlds,
   pessimisticAbove,

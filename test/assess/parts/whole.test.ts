@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { assess } from '../../../sim/assess/assess.js';
-import { flyPart, shareOf } from '../../../sim/assess/parts/fly-part.js';
-import { type Bytes, partFile, readPart } from '../../../sim/assess/parts/part-file.js';
+import { shareOf } from '../../../sim/assess/parts/fly-part.js';
+import { partFile, readPart } from '../../../sim/assess/parts/part-file.js';
 import type { AssessOptions } from '../../../sim/assess/plan.js';
 import { resultJson } from '../../../sim/basics/result-json.js';
 import { presentVersions } from '../../../sim/basics/versions.js';
@@ -10,6 +10,7 @@ import { createLogbook, type Logbook } from '../../../sim/ensemble/logbook.js';
 import type { Scenario } from '../../../sim/scenario/scenario.js';
 import { burdock } from '../../ensemble/burdock.js';
 import { type FailuresInHundred, fakeMaker, meansOf } from '../../ensemble/fake-maker.js';
+import { bytesOf, countsPlain, flyInParts } from './fly-in-parts.js';
 
 const SEARCH: AssessOptions = { seed: '1', flights: 1000, heights: { kind: 'standard' }, overrides: [] };
 const CIRCLE = ['criteria.recovery_circle.radius=40 m', 'criteria.recovery_circle.chance_outside=5 %'];
@@ -26,48 +27,24 @@ function meansFor(scenario: Scenario, failures: FailuresInHundred) {
   return { ...means, flyer: { ...flyer, fly } };
 }
 
-function bytesOf(pieces: Iterable<Uint8Array>): Bytes {
-  const all = Buffer.concat([...pieces]);
-  return { size: all.length, read: (start, length) => all.subarray(start, start + length) };
-}
-
-/** Flies the parts, each by itself, and enters what their files hold into one logbook. */
-async function together(
+function together(
   options: AssessOptions,
   of: number,
   failures = steep,
-  ...overrides: string[]
+  ...overrides: readonly string[]
 ): Promise<Logbook> {
   const scenario = burdock(...overrides);
-  const all = createLogbook();
-  for (let number = of; number >= 1; number--) {
-    const own = createLogbook();
-    const { flyer } = meansFor(scenario, failures);
-    const flown = await flyPart(scenario, options, { number, of }, flyer, { logbook: own });
-    expect(flown.status).toBe('ok');
-    const part = { versions: presentVersions(), scenario, options, part: { number, of }, whole: true, name: 'burdock' };
-    const read = readPart(bytesOf(partFile(part, own.entries())));
-    if (read.status !== 'ok') throw new Error(read.message);
-    for (const entry of read.entries) expect(all.enter(entry)).toBe(true);
-  }
-  return all;
+  return flyInParts(scenario, options, of, () => meansFor(scenario, failures));
 }
 
 /** The result, and the plain flights flown for it besides what the logbook holds. */
 async function resultFrom(options: AssessOptions, logbook: Logbook, failures = steep, ...overrides: string[]) {
   const scenario = burdock(...overrides);
   const means = meansFor(scenario, failures);
-  let plain = 0;
-  const flyer: Flyer = {
-    ...means.flyer,
-    fly(batch, onFlown, stop) {
-      if (batch.set !== 'worlds' && batch.changes === undefined) plain += batch.ids.length;
-      return means.flyer.fly(batch, onFlown, stop);
-    },
-  };
+  const flyer = countsPlain(means.flyer);
   const study = await assess(scenario, options, { ...means, flyer }, { logbook });
   if (study.status !== 'ok') throw new Error(study.status);
-  return { text: [...resultJson(study.result)].join(''), result: study.result, plain };
+  return { text: [...resultJson(study.result)].join(''), result: study.result, plain: flyer.plain() };
 }
 
 describe('parts put together', () => {

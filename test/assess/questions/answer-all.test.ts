@@ -14,8 +14,17 @@ async function tippingOf(...overrides: readonly string[]) {
   const batch = { set: 'explore', ids: firstIds(FLIGHTS), heights: [250], detail: 'causes' } as const;
   const [plain] = await flyer.fly(batch);
   const drawer = createDrawer(scenario, '1');
-  const asked = { scenario, seed: '1', flyer, drawer, plain, set: 'explore', worlds: null, stop: undefined } as const;
-  const { tipping } = await askInputs(asked);
+  const { tipping } = await askInputs({
+    scenario,
+    seed: '1',
+    flyer,
+    drawer,
+    plain,
+    set: 'explore',
+    limit: 0.05,
+    worlds: null,
+    stop: undefined,
+  });
   return tipping?.rows ?? [];
 }
 

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { PessimisticResult, WorldsResult } from '../../../sim/assess/decisions.js';
 import { type Findings, warningsOf } from '../../../sim/assess/warnings/warnings.js';
+import { outsideCircle } from '../../../sim/decision/criteria.js';
 import type { HeightDecision } from '../../../sim/decision/result.js';
 import { nominalDraw } from '../../../sim/draws/drawer.js';
-import { proportion } from '../../../sim/statistics/proportion.js';
+import { proportion, verdictOf } from '../../../sim/statistics/proportion.js';
 import { burdock } from '../../ensemble/burdock.js';
 
 function findings(changes: Partial<Findings> = {}, ...overrides: readonly string[]): Findings {
@@ -13,16 +14,21 @@ function findings(changes: Partial<Findings> = {}, ...overrides: readonly string
     inputs: nominalDraw(scenario).inputs,
     flights: 8000,
     interrupted: null,
-    risk: proportion(240, 8000),
-    verdict: 'within',
+    groundImpact: impact(240, 8000),
     flightsToSettle: null,
     numerical: 0,
     curve: [],
-    criteria: [],
+    judged: [],
     keepOut: [],
     decisions: {},
     ...changes,
   };
+}
+
+/** What was found of ground impact, with a limit of 5 %. */
+function impact(count: number, flights: number) {
+  const risk = proportion(count, flights);
+  return { name: 'ground impact', limit: 0.05, risk, verdict: verdictOf(risk, 0.05) };
 }
 
 const codes = (...found: Parameters<typeof findings>) => warningsOf(findings(...found)).map(({ code }) => code);
@@ -44,14 +50,14 @@ describe('the warnings about a result', () => {
   });
 
   it('tell that too few flights failed to say why, with the number that would do', () => {
-    const found = warningsOf(findings({ risk: proportion(5, 1000) })).find(({ code }) => code === 'few failures');
+    const found = warningsOf(findings({ groundImpact: impact(5, 1000) })).find(({ code }) => code === 'few failures');
     expect(found?.advice).toContain('--flights 4000');
-    expect(codes({ risk: proportion(20, 1000) })).not.toContain('few failures');
-    expect(codes({ risk: proportion(0, 1000) })).not.toContain('few failures');
+    expect(codes({ groundImpact: impact(20, 1000) })).not.toContain('few failures');
+    expect(codes({ groundImpact: impact(0, 1000) })).not.toContain('few failures');
   });
 
   it('tell when the interval is wider than the margin, with the flights that would settle it', () => {
-    const found = warningsOf(findings({ verdict: 'not shown', flightsToSettle: 12345 }));
+    const found = warningsOf(findings({ groundImpact: impact(5, 100), flightsToSettle: 12345 }));
     expect(found.find(({ code }) => code === 'wide interval')?.advice).toContain('--flights 13000');
     expect(codes()).not.toContain('wide interval');
   });
@@ -104,9 +110,22 @@ describe('the warnings about a result', () => {
     expect(codes({}, law(`${uniform}, at_most: 8 m/s`), ceiling)).not.toContain(code);
   });
 
-  it('tell of a footprint that crosses the recovery circle or a keep-out circle', () => {
-    const circle = { name: 'outside the recovery circle', limit: 0.05, risk: proportion(90, 1000), verdict: 'above' };
-    expect(codes({ criteria: [circle as never] })).toContain('outside the circle');
+  it('tell of each criterion that is not shown to be kept, in the words of its entry', () => {
+    const criterion = outsideCircle(300, 0.05);
+    const found = (count: number) => {
+      const risk = proportion(count, 1000);
+      return { judged: [{ criterion, found: { ...criterion, risk, verdict: verdictOf(risk, 0.05) } }] };
+    };
+    expect(text('outside the circle', found(90))).toBe(
+      'About 9 flights in 100 come down outside the recovery circle (9.0 % (7.5 to 10.7 %); limit 5 %).',
+    );
+    expect(codes(found(50))).toContain('outside the circle');
+    expect(codes(found(20))).not.toContain('outside the circle');
+    const silent = { ...criterion, warning: null };
+    expect(codes({ judged: [{ ...found(90).judged[0], criterion: silent }] })).not.toContain('outside the circle');
+  });
+
+  it('tell of a footprint that crosses a keep-out circle', () => {
     expect(codes({ keepOut: [{ name: 'road', inside: proportion(1, 1000) }] })).toContain('keep-out');
     expect(codes({ keepOut: [{ name: 'road', inside: proportion(0, 1000) }] })).not.toContain('keep-out');
   });
@@ -133,9 +152,13 @@ describe('the warnings about what nobody has measured', () => {
 
   it('tell when a height that is within the limit is not so in many plausible worlds', () => {
     expect(text('wide worlds', { decisions: { worlds: worlds(250, 0.7) } })).toMatch(/250 m 1 to 9 %.*about 70 of 100/);
-    expect(text('wide worlds', { verdict: 'above', decisions: { worlds: worlds(200, 0.7) } })).toContain('200 m');
+    expect(text('wide worlds', { groundImpact: impact(800, 8000), decisions: { worlds: worlds(200, 0.7) } })).toContain(
+      '200 m',
+    );
     expect(codes({ decisions: { worlds: worlds(250, 0.95) } })).not.toContain('wide worlds');
-    expect(codes({ verdict: 'above', decisions: { worlds: worlds(250, 0.1) } })).not.toContain('wide worlds');
+    expect(codes({ groundImpact: impact(800, 8000), decisions: { worlds: worlds(250, 0.1) } })).not.toContain(
+      'wide worlds',
+    );
   });
 
   it('tell when fewer worlds than demanded are within the limit', () => {
@@ -152,6 +175,8 @@ describe('the warnings about what nobody has measured', () => {
       ({ height: 250, limit: 0.05, risk: proportion(180, 2000), verdict }) as PessimisticResult;
     expect(text('pessimistic', { decisions: { pessimistic: pessimistic('above') } })).toMatch(/250 m is 9\.0 %/);
     expect(codes({ decisions: { pessimistic: pessimistic('not shown') } })).not.toContain('pessimistic');
-    expect(codes({ verdict: 'above', decisions: { pessimistic: pessimistic('above') } })).not.toContain('pessimistic');
+    expect(codes({ groundImpact: impact(800, 8000), decisions: { pessimistic: pessimistic('above') } })).not.toContain(
+      'pessimistic',
+    );
   });
 });

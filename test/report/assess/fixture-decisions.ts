@@ -1,12 +1,12 @@
 /** Made-up decisions of a study, with the shape of real ones: nothing here is computed from flights. */
 import type { Decisions } from '../../../sim/assess/decisions.js';
-import type { Criterion, HeightFigure } from '../../../sim/decision/result.js';
+import type { CriterionFigure, HeightFigure } from '../../../sim/decision/result.js';
 import { proportion, verdictOf } from '../../../sim/statistics/proportion.js';
 import { spread } from '../../../sim/statistics/quantile.js';
 
 const LIMIT = 0.05;
 
-function criterion(name: string, count: number): Criterion {
+function criterion(name: string, count: number): CriterionFigure {
   const risk = proportion(count, 8000);
   return { name, limit: LIMIT, risk, verdict: verdictOf(risk, LIMIT) };
 }

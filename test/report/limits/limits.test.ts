@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { renderLimits } from '../../../report/limits/limits.js';
+import { criteriaOf } from '../../../sim/decision/criteria.js';
 import { findLimits } from '../../../sim/limits/limits.js';
 import type { LimitsResult } from '../../../sim/limits/result.js';
 import { fixedValue } from '../../../sim/scenario/lookup.js';
@@ -9,7 +10,7 @@ import { createSyntheticFlyer } from '../../decision/synthetic-flyer.js';
 import { htmlComplaints } from '../checks.js';
 
 async function cardOf(rows: string, columns: string, floor = 0.01, ...overrides: readonly string[]) {
-  const flyerOf = (scenario: Scenario) => {
+  const flyerFor = (scenario: Scenario) => {
     const flank = 100 + 8 * (fixedValue(scenario, 'wind.speed') ?? 0);
     return createSyntheticFlyer({
       seed: '1',
@@ -17,7 +18,8 @@ async function cardOf(rows: string, columns: string, floor = 0.01, ...overrides:
     });
   };
   const options = { seed: '1', flights: 500, rows, columns, heights: { kind: 'standard' }, overrides } as const;
-  const found = await findLimits(plainBurdock(...overrides), options, flyerOf);
+  const scenario = plainBurdock(...overrides);
+  const found = await findLimits(scenario, options, { flyerFor, criteria: criteriaOf(scenario) });
   if (found.status !== 'ok') throw new Error(JSON.stringify(found));
   return found.result;
 }

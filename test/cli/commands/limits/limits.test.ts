@@ -5,6 +5,7 @@ import { limits } from '../../../../cli/commands/limits/limits.js';
 import { limitsLines, limitsSummary } from '../../../../cli/commands/limits/summary.js';
 import { renderedPage } from '../../../../cli/commands/report/rendered.js';
 import { runWords } from '../../../../cli/program.js';
+import { criteriaOf } from '../../../../sim/decision/criteria.js';
 import { parseLimits } from '../../../../sim/limits/json.js';
 import { findLimits } from '../../../../sim/limits/limits.js';
 import type { LimitsResult } from '../../../../sim/limits/result.js';
@@ -16,8 +17,9 @@ const plain = (_style: string, text: string) => text;
 
 async function cardOf(rows: string, columns: string, floor = 0.01): Promise<LimitsResult> {
   const options = { seed: '1', flights: 500, rows, columns, heights: { kind: 'standard' }, overrides: [] } as const;
-  const flyer = () => createSyntheticFlyer({ seed: '1', risk: fallingRisk(100, floor) });
-  const found = await findLimits(plainBurdock(), options, flyer);
+  const flyerFor = () => createSyntheticFlyer({ seed: '1', risk: fallingRisk(100, floor) });
+  const scenario = plainBurdock();
+  const found = await findLimits(scenario, options, { flyerFor, criteria: criteriaOf(scenario) });
   if (found.status !== 'ok') throw new Error(found.status);
   return found.result;
 }
