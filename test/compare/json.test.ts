@@ -33,8 +33,16 @@ describe('a comparison as JSON', () => {
     ['a later schema', changed({ versions: { ...result.versions, resultSchema: 99 } }), /schema version 99/],
     ['a missing part', changed({ differences: undefined }), /"differences" is missing/],
     ['a design without its scenario', changed({ a: { ...result.a, scenario: 1 } }), /"a.scenario" is a number/],
-    ['two comparisons instead of three', changed({ comparisons: [first, second] }), /"comparisons" holds 2 entries, but must hold 3/],
-    ['columns of another number of pairs', changed({ flights: 7 }), /"comparisons\[0\].raw.a.outcome" does not hold 7 flights/],
+    [
+      'two comparisons instead of three',
+      changed({ comparisons: [first, second] }),
+      /"comparisons" holds 2 entries, but must hold 3/,
+    ],
+    [
+      'columns of another number of pairs',
+      changed({ flights: 7 }),
+      /"comparisons\[0\].raw.a.outcome" does not hold 7 flights/,
+    ],
     [
       'an outcome that does not exist',
       changed({
@@ -54,6 +62,9 @@ describe('a comparison as JSON', () => {
   });
 
   it('is no assessment', () => {
-    expect(parseResult(text)).toMatchObject({ status: 'refused', messages: [expect.stringContaining('kind "compare"')] });
+    expect(parseResult(text)).toMatchObject({
+      status: 'refused',
+      messages: [expect.stringContaining('kind "compare"')],
+    });
   });
 });

@@ -39,7 +39,11 @@ describe('a day card as JSON', () => {
       changed({ cells: [{ ...first, height: null }, ...rest] }),
       /not what its place/,
     ],
-    ['an unknown status', changed({ cells: [{ ...first, status: 'go' }, ...rest] }), /"cells\[0\].status" is "go", but must be "/],
+    [
+      'an unknown status',
+      changed({ cells: [{ ...first, status: 'go' }, ...rest] }),
+      /"cells\[0\].status" is "go", but must be "/,
+    ],
   ])('is refused as %s', (_what, given, why) => {
     expect(parseLimits(given)).toMatchObject({ status: 'refused', messages: [expect.stringMatching(why)] });
   });
