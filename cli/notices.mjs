@@ -37,5 +37,7 @@ function licenceText(folder, { name, license, author }) {
   if (files.length > 0) return files.map((file) => readFileSync(join(folder, file), 'utf8').trim()).join('\n\n');
   const holder = (author?.name ?? author)?.replace(/ <.*/, '');
   if (license !== 'MIT' || holder === undefined) throw new Error(`${name} has no licence text to be found.`);
-  return readFileSync('LICENSE', 'utf8').trim().replace(/^Copyright .*$/m, `Copyright (c) ${holder}`);
+  return readFileSync('LICENSE', 'utf8')
+    .trim()
+    .replace(/^Copyright .*$/m, `Copyright (c) ${holder}`);
 }

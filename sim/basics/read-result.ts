@@ -69,3 +69,9 @@ export function resultReader<R extends object>(
       : refuse(`the result is damaged: ${wrong}. Run \`${kind}\` again.`);
   };
 }
+
+/** What is wrong with lists that must all be of one length; `place` is what stands before their names. */
+export function wrongLength(place: string, lists: object, length: number): string | null {
+  const wrong = Object.entries(lists).find(([, list]) => (list as readonly unknown[]).length !== length);
+  return wrong === undefined ? null : `"${place}${wrong[0]}" does not hold ${length} entries`;
+}

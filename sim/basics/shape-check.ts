@@ -75,8 +75,13 @@ function inMeantForm(errors: Errors): Errors {
   return meant.length > 0 ? meant : words;
 }
 
-/** What is wrong at the deepest place; a wrong type is what counts only where no allowed form has the type that is there. */
-function innermost(errors: Errors): Errors {
+/**
+ * What is wrong at the deepest place. A name that is unknown counts only where nothing else is wrong, and a wrong type only where no
+ * allowed form has the type that is there.
+ */
+function innermost(all: Errors): Errors {
+  const known = all.filter(({ keyword }) => keyword !== 'false');
+  const errors = known.length > 0 ? known : all;
   const depth = ({ instanceLocation }: OutputUnit) => instanceLocation.split('/').length;
   const deepest = errors.reduce((deep, one) => (depth(one) > depth(deep) ? one : deep));
   const there = errors.filter(({ instanceLocation }) => instanceLocation === deepest.instanceLocation);
@@ -93,7 +98,7 @@ function pointed(pointer: string): readonly string[] {
 /** What the schema demands at a place to which the way may lead through references. */
 function ruleAt(schema: Node, keywordLocation: string): unknown {
   return pointed(keywordLocation).reduce<unknown>((node, key) => {
-    const next = (node as Node)[key];
+    const next = (node as Node | undefined)?.[key];
     return key === '$ref' ? ruleAt(schema, String(next)) : next;
   }, schema);
 }

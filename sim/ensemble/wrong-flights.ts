@@ -1,5 +1,6 @@
-/** What is wrong with flights read back as base64 columns. */
+/** What is wrong with flights and counts of flights that were read back. */
 import { CAUSES, OUTCOMES } from '../flight/record.js';
+import type { Histogram } from '../statistics/histogram.js';
 import { decodeBytes } from './raw-columns.js';
 
 /** Columns of as many flights each: outcome and cause a byte a flight, every other one four. */
@@ -16,4 +17,10 @@ export function wrongFlights(place: string, raw: RawFlights, flights: number): s
     return `in "${place}" an outcome is unknown`;
   const causes = raw.cause === undefined ? [] : decodeBytes(raw.cause);
   return causes.some((cause) => cause >= CAUSES.length) ? `in "${place}" a cause is unknown` : null;
+}
+
+/** A histogram has as many bins for each outcome, and some. */
+export function wrongHistogram(place: string, { soft, hard, crash }: Histogram): string | null {
+  const alike = soft.length > 0 && hard.length === soft.length && crash.length === soft.length;
+  return alike ? null : `"${place}" has not as many bins for each outcome`;
 }
