@@ -12,7 +12,7 @@ import { parseFlightId } from '../ensemble/flight-id.js';
 import type { FlightMaker } from '../ensemble/fly-block.js';
 import type { Flyer } from '../ensemble/flyer.js';
 import { encodedOnReading } from '../ensemble/raw-columns.js';
-import { type FlightColumns, OUTCOMES, type Outcome } from '../flight/record.js';
+import { type ColumnName, type FlightColumns, OUTCOMES, type Outcome } from '../flight/record.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { convergence } from '../statistics/convergence.js';
 import { speedHistogram } from '../statistics/histogram.js';
@@ -216,7 +216,7 @@ function rawColumns(curve: readonly FlightColumns[], { outcome, cause, columns }
     planned: encodedOnReading({
       outcome,
       cause,
-      columns: encodedOnReading(columns as Readonly<Record<string, Float32Array>>),
+      columns: encodedOnReading(columns as Readonly<Record<ColumnName, Float32Array>>),
     }),
     curve: curve.map((point) =>
       encodedOnReading({

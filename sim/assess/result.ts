@@ -7,7 +7,7 @@ import type { Versions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';
 import type { HandCalculation } from '../check/result.js';
 import type { CriterionFigure } from '../decision/result.js';
-import type { Outcome } from '../flight/record.js';
+import type { ColumnName, Outcome } from '../flight/record.js';
 import type { Scenario } from '../scenario/scenario.js';
 import type { Convergence } from '../statistics/convergence.js';
 import type { Histogram } from '../statistics/histogram.js';
@@ -97,7 +97,7 @@ export interface AssessResult extends Decisions {
     readonly planned: {
       readonly outcome: string;
       readonly cause: string;
-      readonly columns: Readonly<Record<string, string>>;
+      readonly columns: Readonly<Record<ColumnName, string>>;
     };
     readonly curve: readonly {
       readonly height: number;

@@ -43,7 +43,10 @@ export interface LearnResult {
   readonly flownIn: { readonly title: string; readonly hash: string } | null;
   readonly seed: string;
   readonly worlds: number;
-  /** Worlds in each wave, `worlds` together: the first as held plausible, later ones drawn near what the logs say. */
+  /**
+   * Worlds in each wave, `worlds` together: the first as held plausible, later ones drawn near what the logs say.
+   * @minItems 1
+   */
   readonly waves: readonly number[];
   /** Whether the study was stopped before it was done. */
   readonly partial: boolean;
@@ -52,6 +55,7 @@ export interface LearnResult {
   readonly logs: readonly { readonly file: string; readonly observed: readonly ObservedQuantity[] }[];
   /** Worlds that as much weight in equal parts would make. */
   readonly effectiveWorlds: number;
+  /** @minItems 1 */
   readonly inputs: readonly LearnedInput[];
   readonly riskBefore: WorldsRisk;
   readonly riskAfter: WorldsRisk;

@@ -47,7 +47,10 @@ export interface LimitsResult {
   readonly criteria: readonly { readonly name: string; readonly limit: number }[];
   readonly rows: CardAxis;
   readonly columns: CardAxis;
-  /** Heights to choose from, ascending, m. */
+  /**
+   * Heights to choose from, ascending, m.
+   * @minItems 1
+   */
   readonly heights: readonly number[];
   /** Every cell, row by row. */
   readonly cells: readonly CardCell[];

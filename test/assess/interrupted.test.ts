@@ -45,7 +45,7 @@ describe('a study interrupted', () => {
     expect(result.partial).toBe(true);
     expect(firstNonsense(result)).toBeNull();
     const read = parseResult([...resultJson(result)].join(''));
-    expect(read.status === 'ok' && read.result).toEqual(result);
+    expect(read.status === 'ok' && read.value).toEqual(result);
     const [first] = result.warnings;
     expect(first).toMatchObject({ code: 'partial' });
     expect(result.curve.every(({ risk }) => risk.flights > 0)).toBe(true);

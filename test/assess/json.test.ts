@@ -8,7 +8,7 @@ const text = [...resultJson(result)].join('');
 
 describe('the result as JSON', () => {
   it('reads back to the same result', () => {
-    expect(parseResult(text)).toEqual({ status: 'ok', result: JSON.parse(JSON.stringify(result)) });
+    expect(parseResult(text)).toEqual({ status: 'ok', value: JSON.parse(JSON.stringify(result)) });
   });
 
   it('is what JSON.stringify gives, but for line breaks between parts', () => {
@@ -46,7 +46,7 @@ describe('reading a result back', () => {
     ],
     ['a result of another kind', changed({ kind: 'forecast' }), /kind "forecast"/],
     ['a result without a part', changed({ curve: undefined }), /"curve" is missing/],
-    ['a result with a part of the wrong type', changed({ risk: 3 }), /"risk" is number/],
+    ['a result with a part of the wrong type', changed({ risk: 3 }), /"risk" is a number, but must be an object/],
     ['columns of another number of flights', changed({ flights: 7 }), /does not hold 7 flights/],
     ['raw columns that are not there', changed({ raw: {} }), /damaged/],
     [
@@ -55,6 +55,6 @@ describe('reading a result back', () => {
       /outcome is unknown/,
     ],
   ])('refuses %s and says why', (_what, given, why) => {
-    expect(parseResult(given)).toMatchObject({ status: 'refused', message: expect.stringMatching(why) });
+    expect(parseResult(given)).toMatchObject({ status: 'refused', messages: [expect.stringMatching(why)] });
   });
 });

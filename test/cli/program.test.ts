@@ -10,8 +10,8 @@ const SMALL = ['--flights', '40', '--heights', '60', '--date', '1 May, before th
 
 function resultFrom(text: string) {
   const read = parseResult(text);
-  if (read.status !== 'ok') throw new Error(read.message);
-  return read.result;
+  if (read.status !== 'ok') throw new Error(read.messages.join());
+  return read.value;
 }
 
 describe('the program', () => {

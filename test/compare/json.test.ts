@@ -15,7 +15,7 @@ const text = [...resultJson(result)].join('');
 
 describe('a comparison as JSON', () => {
   it('reads back to the same comparison', () => {
-    expect(parseComparison(text)).toEqual({ status: 'ok', result: JSON.parse(JSON.stringify(result)) });
+    expect(parseComparison(text)).toEqual({ status: 'ok', value: JSON.parse(JSON.stringify(result)) });
     expect(result.comparisons.every(({ status }) => status === 'compared')).toBe(true);
   });
 
@@ -32,9 +32,17 @@ describe('a comparison as JSON', () => {
     ['a result of another kind', changed({ kind: 'assess' }), /kind "assess", and no comparison/],
     ['a later schema', changed({ versions: { ...result.versions, resultSchema: 99 } }), /schema version 99/],
     ['a missing part', changed({ differences: undefined }), /"differences" is missing/],
-    ['a design without its scenario', changed({ a: { ...result.a, scenario: 1 } }), /"scenario" is number/],
-    ['two comparisons instead of three', changed({ comparisons: [first, second] }), /does not hold three/],
-    ['columns of another number of pairs', changed({ flights: 7 }), /do not hold 7 pairs/],
+    ['a design without its scenario', changed({ a: { ...result.a, scenario: 1 } }), /"a.scenario" is a number/],
+    [
+      'two comparisons instead of three',
+      changed({ comparisons: [first, second] }),
+      /"comparisons" holds 2 entries, but must hold 3/,
+    ],
+    [
+      'columns of another number of pairs',
+      changed({ flights: 7 }),
+      /"comparisons\[0\].raw.a.outcome" does not hold 7 flights/,
+    ],
     [
       'an outcome that does not exist',
       changed({
@@ -50,10 +58,13 @@ describe('a comparison as JSON', () => {
       /outcome is unknown/,
     ],
   ])('is refused as %s', (_what, given, why) => {
-    expect(parseComparison(given)).toMatchObject({ status: 'refused', message: expect.stringMatching(why) });
+    expect(parseComparison(given)).toMatchObject({ status: 'refused', messages: [expect.stringMatching(why)] });
   });
 
   it('is no assessment', () => {
-    expect(parseResult(text)).toMatchObject({ status: 'refused', message: expect.stringContaining('kind "compare"') });
+    expect(parseResult(text)).toMatchObject({
+      status: 'refused',
+      messages: [expect.stringContaining('kind "compare"')],
+    });
   });
 });

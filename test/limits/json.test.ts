@@ -27,7 +27,7 @@ const text = [...resultJson(result)].join('');
 
 describe('a day card as JSON', () => {
   it('reads back to the same card', () => {
-    expect(parseLimits(text)).toEqual({ status: 'ok', result: JSON.parse(JSON.stringify(result)) });
+    expect(parseLimits(text)).toEqual({ status: 'ok', value: JSON.parse(JSON.stringify(result)) });
   });
 
   const changed = (change: object) => JSON.stringify({ ...result, ...change });
@@ -35,7 +35,7 @@ describe('a day card as JSON', () => {
   it.each([
     ['another kind', changed({ kind: 'compare' }), /kind "compare", and no day card/],
     ['a missing part', changed({ heights: undefined }), /"heights" is missing/],
-    ['an axis that is none', changed({ rows: { path: 'wind.speed' } }), /"meaning" is missing/],
+    ['an axis that is none', changed({ rows: { path: 'wind.speed' } }), /"rows.meaning" is missing/],
     ['too few cells', changed({ cells: rest }), /must hold 2 times 2/],
     ['cells out of place', changed({ cells: [...rest, first] }), /not what its place and status say/],
     [
@@ -43,8 +43,12 @@ describe('a day card as JSON', () => {
       changed({ cells: [{ ...first, height: null }, ...rest] }),
       /not what its place/,
     ],
-    ['an unknown status', changed({ cells: [{ ...first, status: 'go' }, ...rest] }), /not what its place/],
+    [
+      'an unknown status',
+      changed({ cells: [{ ...first, status: 'go' }, ...rest] }),
+      /"cells\[0\].status" is "go", but must be "/,
+    ],
   ])('is refused as %s', (_what, given, why) => {
-    expect(parseLimits(given)).toMatchObject({ status: 'refused', message: expect.stringMatching(why) });
+    expect(parseLimits(given)).toMatchObject({ status: 'refused', messages: [expect.stringMatching(why)] });
   });
 });

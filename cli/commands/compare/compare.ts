@@ -158,7 +158,7 @@ async function compareEarlier(first: string, second: string, matters: number): P
     const text = await readText(file);
     if (text.status === 'refused') return text;
     const result = parseResult(text.value);
-    return result.status === 'ok' ? ok(result.result) : refused(`${file}: ${result.message}`);
+    return result.status === 'ok' ? result : refused(...result.messages.map((message) => `${file}: ${message}`));
   };
   const results = together({ a: await read(first), b: await read(second) });
   if (results.status === 'refused') return results;

@@ -1,11 +1,6 @@
 /** From a saved result of any kind to its page. */
-
 import { type Answer, ok, refused } from '../../../sim/basics/answer.js';
-import type { FitResult } from '../../../sim/fit/result.js';
-import type { LearnResult } from '../../../sim/learn/result.js';
-import type { ReconstructResult } from '../../../sim/reconstruct/result.js';
 
-type Read<R> = { readonly status: 'ok'; readonly result: R } | { readonly status: 'refused'; readonly message: string };
 type Page = (text: string) => Promise<Answer<string>>;
 
 /** What reads and renders each kind; loaded when it is needed. */
@@ -26,33 +21,34 @@ const PAGES: Readonly<Record<string, Page>> = {
     return rendered(parseLimits(text), renderLimits);
   },
   fit: async (text) => {
-    const { parseEvidence } = await import('../../../sim/learn/evidence-json.js');
+    const { parseFit } = await import('../../../sim/fit/json.js');
     const { renderFit } = await import('../../../report/fit/fit.js');
-    return rendered(parseEvidence<FitResult>(text, 'fit'), renderFit);
+    return rendered(parseFit(text), renderFit);
   },
   reconstruct: async (text) => {
-    const { parseEvidence } = await import('../../../sim/learn/evidence-json.js');
+    const { parseReconstruct } = await import('../../../sim/reconstruct/json.js');
     const { renderReconstruct } = await import('../../../report/reconstruct/reconstruct.js');
-    return rendered(parseEvidence<ReconstructResult>(text, 'reconstruct'), renderReconstruct);
+    return rendered(parseReconstruct(text), renderReconstruct);
   },
   learn: async (text) => {
-    const { parseEvidence } = await import('../../../sim/learn/evidence-json.js');
+    const { parseLearn } = await import('../../../sim/learn/json.js');
     const { renderLearn } = await import('../../../report/learn/learn.js');
-    return rendered(parseEvidence<LearnResult>(text, 'learn'), renderLearn);
+    return rendered(parseLearn(text), renderLearn);
   },
 };
 
 export async function renderedPage(text: string): Promise<Answer<string>> {
-  const { openResult } = await import('../../../sim/basics/result-json.js');
+  const { openResult } = await import('../../../sim/basics/read-result.js');
   const opened = openResult(text);
-  if (opened.status === 'refused') return refused(opened.message);
-  const page = Object.hasOwn(PAGES, opened.kind) ? PAGES[opened.kind] : undefined;
+  if (opened.status === 'refused') return opened;
+  const { kind } = opened.value;
+  const page = Object.hasOwn(PAGES, kind) ? PAGES[kind] : undefined;
   const kinds = Object.keys(PAGES).join(', ');
   return page === undefined
-    ? refused(`the result is of kind "${opened.kind}", which has no page here; the kinds are ${kinds}.`)
+    ? refused(`the result is of kind "${kind}", which has no page here; the kinds are ${kinds}.`)
     : page(text);
 }
 
-async function rendered<R>(read: Read<R>, render: (result: R) => Promise<string>): Promise<Answer<string>> {
-  return read.status === 'ok' ? ok(await render(read.result)) : refused(read.message);
+async function rendered<R>(read: Answer<R>, render: (result: R) => Promise<string>): Promise<Answer<string>> {
+  return read.status === 'ok' ? ok(await render(read.value)) : read;
 }

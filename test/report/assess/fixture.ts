@@ -4,7 +4,7 @@
  */
 
 import type { AssessResult, HeightPoint } from '../../../sim/assess/result.js';
-import { CAUSES, OUTCOMES, type Outcome } from '../../../sim/flight/record.js';
+import { CAUSES, COLUMN_NAMES, type ColumnName, OUTCOMES, type Outcome } from '../../../sim/flight/record.js';
 import type { Scenario } from '../../../sim/scenario/scenario.js';
 import { convergence } from '../../../sim/statistics/convergence.js';
 import { speedHistogram } from '../../../sim/statistics/histogram.js';
@@ -15,6 +15,8 @@ import { spread } from '../../../sim/statistics/quantile.js';
 import { riskWord } from '../../../sim/statistics/words.js';
 import type { EnvelopePoint, TimeHistory } from '../../../sim/trace/result.js';
 import { INPUTS } from './fixture-inputs.js';
+
+const NO_COLUMNS = Object.fromEntries(COLUMN_NAMES.map((name) => [name, ''])) as Readonly<Record<ColumnName, string>>;
 
 export const SCENARIO: Scenario = {
   title: 'Burdock',
@@ -352,6 +354,6 @@ export function makeResult(options: FixtureOptions = {}): AssessResult {
         advice: 'Measure the pilot reaction and the vortex ring depth first.',
       },
     ],
-    raw: { planned: { outcome: '', cause: '', columns: {} }, curve: [] },
+    raw: { planned: { outcome: '', cause: '', columns: NO_COLUMNS }, curve: [] },
   };
 }

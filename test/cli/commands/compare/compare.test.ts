@@ -63,7 +63,7 @@ describe('compare', () => {
     expect(stdout).toContain('The two scenarios say the same');
     expect(filesIn(folder)).toEqual(['same.html', 'same.json']);
     const json = readFileSync(join(folder, 'same.json'), 'utf8');
-    expect(parseComparison(json)).toMatchObject({ status: 'ok', result: { identical: true, flights: 30 } });
+    expect(parseComparison(json)).toMatchObject({ status: 'ok', value: { identical: true, flights: 30 } });
     const again = await renderedPage(json);
     expect(again).toEqual({ status: 'ok', value: readFileSync(join(folder, 'same.html'), 'utf8') });
   });

@@ -57,7 +57,7 @@ describe('limits', () => {
     expect(stdout).toMatch(/2 m\/s +do not fly\n +12 m\/s +no launch/);
     expect(filesIn(folder)).toEqual(['burdock-limits.html', 'burdock-limits.json']);
     const json = readFileSync(join(folder, 'burdock-limits.json'), 'utf8');
-    expect(parseLimits(json)).toMatchObject({ status: 'ok', result: { allows: false } });
+    expect(parseLimits(json)).toMatchObject({ status: 'ok', value: { allows: false } });
     expect(await renderedPage(json)).toEqual({
       status: 'ok',
       value: readFileSync(join(folder, 'burdock-limits.html'), 'utf8'),
