@@ -47,6 +47,9 @@ export interface Craft {
   foldedTransverse: number;
   addedAxial: number;
   addedTransverse: number;
+  /** The order lets the arms go, else the ejection does; how long after, s. */
+  releasedByOrder: boolean;
+  releaseDelay: number;
   openingTime: number;
   /** Largest turning in one step while folded, rad. */
   foldedTurn: number;
@@ -163,6 +166,8 @@ export function createCraft(): Craft {
     foldedTransverse: 0,
     addedAxial: 0,
     addedTransverse: 0,
+    releasedByOrder: false,
+    releaseDelay: 0,
     openingTime: 0,
     foldedTurn: 0,
     perOpeningTime: 0,
@@ -256,6 +261,8 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   craft.addedAxial = can.open_axial_inertia === null ? added.axial : can.open_axial_inertia - craft.foldedAxial;
   craft.addedTransverse =
     can.open_transverse_inertia === null ? added.transverse : can.open_transverse_inertia - craft.foldedTransverse;
+  craft.releasedByOrder = inputs.arms.release === 'on the order';
+  craft.releaseDelay = inputs.arms.release_delay;
   craft.openingTime = inputs.arms.opening_time;
   const early = inputs.arms.release === 'after ejection' && inputs.arms.release_delay < EARLY_RELEASE;
   craft.foldedTurn = early ? EARLY_FOLDED_TURN : FOLDED_TURN;

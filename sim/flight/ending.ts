@@ -45,7 +45,7 @@ export function fillRecord(record: FlightRecord, course: Course, inputs: FlightI
   const across = Math.sqrt(y[State.EastSpeed] ** 2 + y[State.NorthSpeed] ** 2);
   const speed = Math.sqrt(down * down + across * across);
   const tilt = Math.acos(Math.min(1, Math.max(-1, tiltCosine(y))));
-  const canopy = s.firedAt <= s.time && !s.torn;
+  const canopy = s.phase === 'canopy';
   const landed = ending === 'ground';
   const put = (name: ColumnName, value: number): void => {
     v[COLUMN_INDEX[name]] = value;
@@ -108,8 +108,8 @@ export function shownCause(course: Course, inputs: FlightInputs): Cause {
   if (!craft.released) return 'arm release';
   if (inputs.arms.stuck.includes(true)) return 'arm shut';
   if (inputs.rotors.dead.includes(true)) return 'rotor dead';
-  if (journal.notArmed) return 'not armed';
-  if (journal.pictureLost) return 'no picture';
-  if (journal.batteryEmpty) return 'battery empty';
+  if (journal.guardTime >= 0 && !(journal.runningTime >= 0)) return 'not armed';
+  if (inputs.plan.cue === 'picture' && craft.pictureLost) return 'no picture';
+  if (journal.emptyTime >= 0) return 'battery empty';
   return 'not sought';
 }

@@ -11,6 +11,7 @@ import { FALL_STATES, State } from '../model/state.js';
 import { beginAir } from './air.js';
 import { type Course, type Ending, flyOn } from './course.js';
 import { clearJournal } from './journal.js';
+import { enterPhase } from './phase.js';
 import { clearTimers } from './timers.js';
 
 /** Numbers kept at each node: states, wind, unit gusts, Dryden scales. */
@@ -31,8 +32,8 @@ export interface Fall {
   ending: Ending;
   /** When it ended, s; infinite until it is over. */
   endTime: number;
-  /** When the parachute fired, infinite if it did not yet. */
-  firedAt: number;
+  /** When the parachute fired, NaN if it did not yet. */
+  firedTime: number;
 }
 
 export function createFall(): Fall {
@@ -44,7 +45,7 @@ export function createFall(): Fall {
     over: true,
     ending: 'ground',
     endTime: 0,
-    firedAt: 0,
+    firedTime: Number.NaN,
   };
 }
 
@@ -60,21 +61,18 @@ function ensureRoom(fall: Fall): void {
 
 /** Reset of everything that events change, to the moment of ejection. */
 export function resetSituation(course: Course, draw: FlightDraw): void {
-  const { s, timers, journal } = course;
-  const { link, arms } = draw.inputs;
+  const { craft, s, timers, journal } = course;
+  const { link } = draw.inputs;
   s.time = 0;
   s.noise = draw.noise;
-  s.releaseTime = arms.release === 'after ejection' ? arms.release_delay : Number.POSITIVE_INFINITY;
-  s.motorsOn = false;
-  s.motorsDone = false;
-  s.arrested = false;
-  s.approaching = false;
-  s.upright = false;
+  s.phaseBegan = 0;
+  enterPhase(s, 'falling');
+  s.arms = 'folded';
+  s.stance = 'tumbling';
   s.stick = 'live';
+  s.releaseTime = craft.releasedByOrder ? Number.POSITIVE_INFINITY : craft.releaseDelay;
   s.scratch[Slot.TiltEast] = 0;
   s.scratch[Slot.TiltNorth] = 0;
-  s.firedAt = Number.POSITIVE_INFINITY;
-  s.torn = false;
   s.scratch[Slot.Pull] = 0;
   resetOutages(s.outages, link.outage_rate, link.outage_length, draw.noise.outages);
   clearTimers(timers);
@@ -163,7 +161,7 @@ export function beginFall(course: Course, fall: Fall, draw: FlightDraw): void {
   fall.over = false;
   fall.ending = 'reached';
   fall.endTime = Number.POSITIVE_INFINITY;
-  fall.firedAt = course.s.firedAt;
+  fall.firedTime = course.journal.firedTime;
   keepNode(course, fall, draw);
 }
 
@@ -172,7 +170,7 @@ function fallOn(course: Course, fall: Fall, draw: FlightDraw): void {
   const { s } = course;
   const limit = draw.inputs.time_limit;
   fall.ending = flyOn(course, Math.min(fall.count * GUST_STEP, limit));
-  fall.firedAt = s.firedAt;
+  fall.firedTime = course.journal.firedTime;
   fall.over = fall.ending !== 'reached' || s.time >= limit;
   if (fall.over) fall.endTime = s.time;
   else keepNode(course, fall, draw);
@@ -208,7 +206,7 @@ export function returnToNode(course: Course, fall: Fall, node: number): void {
 
 /** Height m at node k. */
 export function heightAtNode(fall: Fall, node: number): number {
-  return fall.nodes[node * KEPT + 2];
+  return fall.nodes[node * KEPT + State.Height];
 }
 
 /**
@@ -218,9 +216,9 @@ export function heightAtNode(fall: Fall, node: number): number {
 export function bulge(fall: Fall, k: number, f: number): number {
   const at = k * KEPT;
   const { nodes } = fall;
-  const rise = nodes[at + KEPT + 2] - nodes[at + 2];
-  const early = GUST_STEP * nodes[at + 5] - rise;
-  const late = GUST_STEP * nodes[at + KEPT + 5] - rise;
+  const rise = nodes[at + KEPT + State.Height] - nodes[at + State.Height];
+  const early = GUST_STEP * nodes[at + State.UpSpeed] - rise;
+  const late = GUST_STEP * nodes[at + KEPT + State.UpSpeed] - rise;
   return f * (1 - f) * ((1 - f) * early - f * late);
 }
 

@@ -25,9 +25,12 @@ export function beginStep(rates: Rates, craft: Craft, s: Situation, states: numb
   rates(craft, s, start, s.k1);
 }
 
-/** From `start` and k1 at time s.time, the state h later into s.y (s.time stays), by the method that s.settled asks for. */
+/** The steps of order four, and those of order two for a stretch that is smooth enough for them. */
+export type Method = 'runge-kutta' | 'midpoint';
+
+/** From `start` and k1 at time s.time, the state h later into s.y (s.time stays), by s.method. */
 export function step(rates: Rates, craft: Craft, s: Situation, states: number, h: number): void {
-  if (s.settled) midpointStep(rates, craft, s, states, h);
+  if (s.method === 'midpoint') midpointStep(rates, craft, s, states, h);
   else rungeKuttaStep(rates, craft, s, states, h);
   normaliseAttitude(s.y);
 }

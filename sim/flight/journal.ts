@@ -10,13 +10,14 @@ export interface Journal {
   uprightTime: number;
   arrestTime: number;
   arrestHeight: number;
-  /** Motors stopped for good. */
+  /** The arming guard was asked. */
+  guardTime: number;
+  /** The motors stopped for good; the pack was empty then. */
   stopTime: number;
+  emptyTime: number;
+  firedTime: number;
   lowestVoltage: number;
   peakRate: number;
-  batteryEmpty: boolean;
-  notArmed: boolean;
-  pictureLost: boolean;
 }
 
 export function createJournal(): Journal {
@@ -35,10 +36,10 @@ export function clearJournal(journal: Journal): void {
   journal.uprightTime = Number.NaN;
   journal.arrestTime = Number.NaN;
   journal.arrestHeight = Number.NaN;
+  journal.guardTime = Number.NaN;
   journal.stopTime = Number.NaN;
+  journal.emptyTime = Number.NaN;
+  journal.firedTime = Number.NaN;
   journal.lowestVoltage = Number.NaN;
   journal.peakRate = 0;
-  journal.batteryEmpty = false;
-  journal.notArmed = false;
-  journal.pictureLost = false;
 }

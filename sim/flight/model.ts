@@ -1,9 +1,8 @@
 /** The flight model: flies a draw at given throttle-up heights, each branching from one shared fall. */
 import { type FlightDraw, GUST_STEP } from '../draws/draw.js';
 import { nominalDraw } from '../draws/drawer.js';
-import { State } from '../model/state.js';
 import type { Scenario } from '../scenario/scenario.js';
-import { type Course, flyOn } from './course.js';
+import { type Course, flyOn, giveOrder } from './course.js';
 import { createCraft, setCraft } from './craft.js';
 import { causeIndex, columnIndex, createRecord, fillRecord, outcomeIndex, shownCause } from './ending.js';
 import { beginFall, createFall, fallPast, heightBetween, passingTime, resetSituation, returnToNode } from './fall.js';
@@ -11,7 +10,7 @@ import type { FlightModel, FlightRecord, FlightTrace } from './flight.js';
 import { createJournal } from './journal.js';
 import { createOrder, cueInUse, findOrder, type Order } from './order.js';
 import { createSituation } from './situation.js';
-import { clearTimers, createTimers } from './timers.js';
+import { createTimers } from './timers.js';
 import { TRACE_COLUMNS, traceEvents, traceRow } from './trace.js';
 
 export interface ModelOptions {
@@ -31,7 +30,7 @@ export function createFlightModel(scenario: Scenario, options: ModelOptions = {}
     stepScale: options.stepScale ?? 1,
     observer: null,
   };
-  const { craft, s, timers, journal } = course;
+  const { craft, s, journal } = course;
   const fall = createFall();
   const fallRecord = createRecord();
   const record = createRecord();
@@ -58,7 +57,7 @@ export function createFlightModel(scenario: Scenario, options: ModelOptions = {}
       const order = orders[k];
       findOrder(course, fall, draw, heights[k], byTimer ? passingTime(nominal, heights[k]) : Number.NaN, order);
       fallPast(course, fall, order.time);
-      order.inTime = order.time < fall.endTime && order.time < fall.firedAt;
+      order.inTime = order.time < fall.endTime && !(order.time >= fall.firedTime);
       if (!order.inTime) fallPast(course, fall, Number.NaN);
     }
     if (fall.over) fillRecord(fallRecord, course, draw.inputs, fall.ending);
@@ -79,7 +78,7 @@ export function createFlightModel(scenario: Scenario, options: ModelOptions = {}
     returnToNode(course, fall, branchNode(order));
     let ending = flyOn(course, order.time);
     if (ending === 'reached') {
-      takeOrder(draw);
+      giveOrder(course);
       ending = flyOn(course, inputs.time_limit);
     }
     noteCue(order);
@@ -99,24 +98,9 @@ export function createFlightModel(scenario: Scenario, options: ModelOptions = {}
   }
 
   function noteCue(order: Order): void {
-    journal.pictureLost = order.pictureLost;
     if (!(order.cueTime <= fall.endTime)) return;
     const k = Math.min(Math.floor(order.cueTime / GUST_STEP), fall.count - 1);
     journal.cueHeight = heightBetween(fall, k, order.cueTime / GUST_STEP - k);
-  }
-
-  /** The craft gets the order. */
-  function takeOrder(draw: FlightDraw): void {
-    const { arms } = draw.inputs;
-    const { y } = s;
-    journal.orderTime = s.time;
-    journal.orderHeight = y[State.Height];
-    journal.speedAtOrder = -y[State.UpSpeed];
-    journal.rateAtOrder = Math.hypot(y[State.TurnX], y[State.TurnY], y[State.TurnZ]);
-    journal.peakRate = journal.rateAtOrder;
-    if (arms.release === 'on the order') s.releaseTime = s.time + arms.release_delay;
-    clearTimers(timers);
-    if (!craft.damaged && craft.runs.includes(1)) timers.ready = Math.max(s.time, s.releaseTime + arms.opening_time);
   }
 
   return {
@@ -134,7 +118,7 @@ export function createFlightModel(scenario: Scenario, options: ModelOptions = {}
       if (order.inTime) rows = rows.filter((row) => row[0] <= branchNode(order) * GUST_STEP);
       const kept = flyOrder(draw, order);
       course.observer = null;
-      const fired = order.inTime ? s.firedAt : fall.firedAt;
+      const fired = order.inTime ? journal.firedTime : fall.firedTime;
       const released = craft.released ? s.releaseTime : Number.NaN;
       const at = (name: Parameters<typeof columnIndex>[0]): number => kept.values[columnIndex(name)] as number;
       const events = traceEvents(rows, [

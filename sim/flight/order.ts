@@ -14,12 +14,10 @@ export interface Order {
   time: number;
   /** It comes while the flight can still be saved: before the fall is over and before a parachute fires. */
   inTime: boolean;
-  /** The picture was needed and was lost. */
-  pictureLost: boolean;
 }
 
 export function createOrder(): Order {
-  return { cueTime: Number.NaN, time: Number.NaN, inTime: false, pictureLost: false };
+  return { cueTime: Number.NaN, time: Number.NaN, inTime: false };
 }
 
 export type Cue = FlightDraw['inputs']['plan']['cue'] | 'nothing';
@@ -63,7 +61,6 @@ export function findOrder(
   const { pilot, plan, link } = inputs;
   const { temperatureExcess: excess, groundTemperature } = course.craft;
   const cue = cueInUse(draw, course.craft.pictureLost);
-  order.pictureLost = plan.cue === 'picture' && course.craft.pictureLost;
   const delay = humanDelay(pilot.reaction, pilot.lapse, pilot.lapse_length);
   let byRadio = true;
   let said = Number.NaN;

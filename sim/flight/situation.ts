@@ -6,6 +6,8 @@ import type { FlightNoise } from '../draws/draw.js';
 import { createOutages, type Outages } from '../model/link.js';
 import { Slot } from '../model/scratch.js';
 import { STATES } from '../model/state.js';
+import type { Method } from './integrator.js';
+import { type Arms, AWAITED, type Awaited, type Phase, type Stance, type Stick } from './phase.js';
 
 export interface Situation {
   /** Time since ejection, s, and the current state. */
@@ -26,30 +28,24 @@ export interface Situation {
   handFrom: number;
   handTo: number;
 
+  // Where the flight is: changed by the tables of phase.ts alone.
+  phase: Phase;
+  /** When the phase began, s. */
+  phaseBegan: number;
+  /** The events that have a row for the phase. */
+  awaits: Awaited;
+  arms: Arms;
+  stance: Stance;
+  stick: Stick;
+
   /** When the arms are let go; infinite before it is known. */
   releaseTime: number;
-
-  /** A stretch so smooth that steps of order two do: see `largestStep`. */
-  settled: boolean;
-
-  // Motors.
-  motorsOn: boolean;
-  /** The motors were stopped and stay off. */
-  motorsDone: boolean;
-
-  // Pilot and link.
-  arrested: boolean;
-  /** The hand holds the descent rate (else full collective). */
-  approaching: boolean;
-  upright: boolean;
-  /** 'live': the pilot flies; 'held': the last command stands; 'itself': level, by itself. */
-  stick: 'live' | 'held' | 'itself';
   readonly outages: Outages;
-
-  // Parachute.
-  firedAt: number;
+  /** Time in which the canopy fills, s. */
   fillTime: number;
-  torn: boolean;
+
+  /** How the steps of a stretch are made: see `largestStep`. */
+  method: Method;
 
   // Scratch.
   readonly start: Float64Array;
@@ -74,18 +70,16 @@ export function createSituation(): Situation {
     scales: new Float64Array(3),
     handFrom: 0,
     handTo: 0,
-    releaseTime: Number.POSITIVE_INFINITY,
-    settled: false,
-    motorsOn: false,
-    motorsDone: false,
-    arrested: false,
-    approaching: false,
-    upright: false,
+    phase: 'falling',
+    phaseBegan: 0,
+    awaits: AWAITED.falling,
+    arms: 'folded',
+    stance: 'tumbling',
     stick: 'live',
+    releaseTime: Number.POSITIVE_INFINITY,
     outages: createOutages(),
-    firedAt: Number.POSITIVE_INFINITY,
     fillTime: 1,
-    torn: false,
+    method: 'runge-kutta',
     start: new Float64Array(STATES),
     k1: new Float64Array(STATES),
     k2: new Float64Array(STATES),

@@ -41,7 +41,7 @@ export function steer(craft: Craft, s: Situation, y: Float64Array, dy: Float64Ar
   w[Slot.WantedX] = y[State.EstimateX];
   w[Slot.WantedY] = y[State.EstimateY];
   w[Slot.WantedZ] = y[State.EstimateZ];
-  if (s.approaching) approach(craft, s, y, dy);
+  if (s.phase === 'approach') approach(craft, s, y, dy);
   wantedRates(w, craft.attitudeGain, craft.largestRate);
   holdRates(craft, w);
   mixRotors(w);

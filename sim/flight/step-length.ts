@@ -4,6 +4,7 @@ import { State } from '../model/state.js';
 import * as constant from './constants.js';
 import type { Craft } from './craft.js';
 import { turningRate } from './margins.js';
+import { motorsRun } from './phase.js';
 import type { Situation } from './situation.js';
 
 /**
@@ -12,28 +13,28 @@ import type { Situation } from './situation.js';
  */
 export function largestStep(craft: Craft, s: Situation): number {
   const turning = turningRate(s.y);
-  s.settled = false;
-  return s.motorsOn ? poweredStep(craft, s, turning) : fallStep(craft, s, turning);
+  s.method = 'runge-kutta';
+  return motorsRun(s.phase) ? poweredStep(craft, s, turning) : fallStep(craft, s, turning);
 }
 
 function poweredStep(craft: Craft, s: Situation, turning: number): number {
   const lag = 1 / craft.perMotorLag;
   let largest: number;
-  if (s.upright && turning < constant.BUSY_RATE) {
+  if (s.stance === 'upright' && turning < constant.BUSY_RATE) {
     largest = Math.min(constant.POWERED_STEP, constant.CALM_LAGS * lag);
-    if (s.approaching) {
-      s.settled = true;
+    if (s.phase === 'approach') {
+      s.method = 'midpoint';
       const high = s.y[State.Height] > craft.homing.flareHeight + constant.NEAR_GROUND;
       if (high && craft.approachStep > largest) largest = craft.approachStep;
-    } else s.settled = turning < constant.SETTLED_TURNING;
+    } else if (turning < constant.SETTLED_TURNING) s.method = 'midpoint';
   } else largest = Math.min(constant.BUSY_STEP, constant.BUSY_LAGS * lag);
   return turning * largest > constant.LARGEST_TURN ? constant.LARGEST_TURN / turning : largest;
 }
 
 function fallStep(craft: Craft, s: Situation, turning: number): number {
-  const folded = !craft.released || s.time < s.releaseTime + craft.openingTime;
+  const folded = !craft.released || s.arms !== 'open';
   const largest = folded
     ? craft.foldedTurn / (turning + constant.FOLDED_SWING)
     : constant.LARGEST_TURN / (turning + constant.OPEN_SWING);
-  return s.firedAt <= s.time ? Math.min(largest, constant.CANOPY_STEP) : largest;
+  return s.phase === 'canopy' || s.phase === 'torn' ? Math.min(largest, constant.CANOPY_STEP) : largest;
 }

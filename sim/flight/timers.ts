@@ -1,28 +1,27 @@
-/** When something of the flight's course is due. */
+/** Since when a condition has held, and when the link is next looked at: what the timed events of a phase are due by. */
 
-/** Times at which something is due; infinite where nothing is. */
+/** Times in s from ejection; infinite while the condition does not hold. */
 export interface Timers {
-  /** Motors may start from here on (order received, arms open); then the guard decides. */
-  ready: number;
-  start: number;
+  /** The arming guard's limits are met. */
   guardSince: number;
+  /** Tilt and turning rate are those of an upright craft. */
   uprightSince: number;
+  /** The voltage is under the cut-off. */
   belowSince: number;
-  /** Next time at which the link changes. */
-  stick: number;
+  /** The next change of the link. */
+  link: number;
 }
 
 export function createTimers(): Timers {
-  const never = Number.POSITIVE_INFINITY;
-  return { ready: never, start: never, guardSince: never, uprightSince: never, belowSince: never, stick: never };
+  const timers = {} as Timers;
+  clearTimers(timers);
+  return timers;
 }
 
 export function clearTimers(timers: Timers): void {
   const never = Number.POSITIVE_INFINITY;
-  timers.ready = never;
-  timers.start = never;
   timers.guardSince = never;
   timers.uprightSince = never;
   timers.belowSince = never;
-  timers.stick = never;
+  timers.link = never;
 }

@@ -5,6 +5,7 @@ import { State } from '../model/state.js';
 import type { Course } from './course.js';
 import type { TraceEvent } from './flight.js';
 import { tiltCosine } from './margins.js';
+import { motorsRun } from './phase.js';
 
 const DEGREES = 180 / Math.PI;
 
@@ -33,7 +34,7 @@ export const TRACE_COLUMNS = [
 export function traceRow(course: Course): number[] {
   const { s } = course;
   const y = s.y;
-  const on = s.motorsOn;
+  const on = motorsRun(s.phase);
   return [
     s.time,
     y[State.Height],

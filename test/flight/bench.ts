@@ -1,7 +1,7 @@
 /** Ways to fly in these tests: whole flights by name, and stretches of flight begun at any state. */
 import type { FlightDraw } from '../../sim/draws/draw.js';
 import { beginAir } from '../../sim/flight/air.js';
-import { type Course, flyOn } from '../../sim/flight/course.js';
+import { type Course, flyOn, giveOrder } from '../../sim/flight/course.js';
 import { createCraft, setCraft } from '../../sim/flight/craft.js';
 import { resetSituation } from '../../sim/flight/fall.js';
 import type { FlightModel, FlightRecord } from '../../sim/flight/flight.js';
@@ -64,7 +64,7 @@ export function courseFrom(draw: FlightDraw, begin: Beginning): Course {
     stepScale: begin.stepScale ?? 1,
     observer: null,
   };
-  const { craft, s, timers } = course;
+  const { craft, s } = course;
   setCraft(craft, draw.inputs);
   if (begin.density !== undefined) craft.density.nodes.fill(begin.density);
   resetSituation(course, draw);
@@ -77,7 +77,7 @@ export function courseFrom(draw: FlightDraw, begin: Beginning): Course {
   y.set(upInBody(y), State.EstimateX);
   beginAir(craft, s);
   if (begin.thrust) {
-    timers.ready = 0;
+    giveOrder(course);
     flyOn(course, MOMENT);
     y.set(begin.thrust, State.Thrust1);
   }

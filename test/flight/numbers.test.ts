@@ -60,7 +60,7 @@ describe('a long step of the midpoint rule', () => {
         dy[i] = (0.5 + slope * (scratch[Slot.Time] as number) - (y[i] as number)) / lag;
     };
     s.time = 0;
-    s.settled = true;
+    s.method = 'midpoint';
     s.y.fill(0.3, State.Thrust1, State.Charge);
     beginStep(rates, craft, s, STATES);
     step(rates, craft, s, STATES, h);

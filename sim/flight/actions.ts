@@ -1,0 +1,92 @@
+/**
+ * What is done as one phase gives way to the next: the last column of the tables in phase.ts. An action that finds the next
+ * event already there returns it.
+ */
+import { readOpenCircuit } from '../model/battery.js';
+import { fillTime } from '../model/parachute.js';
+import { Slot } from '../model/scratch.js';
+import { State } from '../model/state.js';
+import type { Course } from './course.js';
+import type { Craft } from './craft.js';
+import { arrestMargin, guardMargin, uprightMargin } from './margins.js';
+import type { PhaseEvent } from './phase.js';
+import type { Situation } from './situation.js';
+import { takeOverThrottle } from './steering.js';
+import { clearTimers } from './timers.js';
+
+/** The craft gets the order: it lets the arms go where they wait for it. */
+export function noteOrder({ craft, s, timers, journal }: Course): undefined {
+  const { y } = s;
+  journal.orderTime = s.time;
+  journal.orderHeight = y[State.Height];
+  journal.speedAtOrder = -y[State.UpSpeed];
+  journal.rateAtOrder = Math.hypot(y[State.TurnX], y[State.TurnY], y[State.TurnZ]);
+  journal.peakRate = journal.rateAtOrder;
+  if (craft.releasedByOrder) s.releaseTime = s.time + craft.releaseDelay;
+  clearTimers(timers);
+}
+
+/** The order meets a guard: from now on the guard decides. */
+export function askGuard({ craft, s, timers, journal }: Course): undefined {
+  journal.guardTime = s.time;
+  if (guardMargin(craft, s.y) >= 0) timers.guardSince = s.time;
+}
+
+/** The motors start from rest; a can that falls slowly enough is arrested at once. */
+export function startMotors({ craft, s, timers, journal }: Course): PhaseEvent | undefined {
+  const { y, scratch: w } = s;
+  journal.runningTime = s.time;
+  for (let i = 0; i < 4; i += 1) y[State.Thrust1 + i] = 0;
+  y[State.Charge] = craft.standbyCurrent * s.time;
+  y[State.Hand] = 0;
+  w[Slot.Current] = craft.standbyCurrent;
+  setOpenCircuit(craft, s, y[State.Charge]);
+  w[Slot.StepVoltage] = w[Slot.OpenCircuit];
+  w[Slot.Voltage] = w[Slot.OpenCircuit];
+  timers.link = s.time;
+  if (uprightMargin(craft, y) >= 0) timers.uprightSince = s.time;
+  return arrestMargin(craft, y) <= 0 ? 'arrest' : undefined;
+}
+
+/** Open-circuit voltage E of the pack with `drawn` C taken from it. Writes OpenCircuit. */
+export function setOpenCircuit(craft: Craft, s: Situation, drawn: number): void {
+  const charge = craft.chargeAtEjection - drawn / craft.capacity;
+  s.scratch[Slot.OpenCircuit] = craft.cells * readOpenCircuit(craft.openCircuit, craft.openCircuitPairs, charge);
+}
+
+export function noteUpright({ s, journal }: Course): undefined {
+  journal.uprightTime = s.time;
+}
+
+/** The descent is arrested; a hand that holds the stick takes over at once. */
+export function noteArrest({ s, journal }: Course): PhaseEvent | undefined {
+  journal.arrestTime = s.time;
+  journal.arrestHeight = s.y[State.Height];
+  return s.stick === 'held' ? undefined : 'take over';
+}
+
+export function takeOver({ craft, s }: Course): undefined {
+  takeOverThrottle(craft, s);
+}
+
+/** The motors stop for good. */
+export function stopMotors({ s, journal }: Course): undefined {
+  journal.stopTime = s.time;
+}
+
+export function noteEmptyPack(course: Course): undefined {
+  course.journal.emptyTime = course.s.time;
+  stopMotors(course);
+}
+
+/** The parachute begins to fill. */
+export function fillCanopy({ craft, s, journal }: Course): undefined {
+  journal.firedTime = s.time;
+  s.fillTime = fillTime(craft.fillConstant, craft.canopyDiameter, -s.y[State.UpSpeed]);
+}
+
+/** The parachute begins to fill, and stops the motors. */
+export function stopAndFillCanopy(course: Course): undefined {
+  stopMotors(course);
+  fillCanopy(course);
+}
