@@ -206,7 +206,7 @@ export function returnToNode(course: Course, fall: Fall, node: number): void {
 
 /** Height m at node k. */
 export function heightAtNode(fall: Fall, node: number): number {
-  return fall.nodes[node * KEPT + 2];
+  return fall.nodes[node * KEPT + State.Height];
 }
 
 /**
@@ -216,9 +216,9 @@ export function heightAtNode(fall: Fall, node: number): number {
 export function bulge(fall: Fall, k: number, f: number): number {
   const at = k * KEPT;
   const { nodes } = fall;
-  const rise = nodes[at + KEPT + 2] - nodes[at + 2];
-  const early = GUST_STEP * nodes[at + 5] - rise;
-  const late = GUST_STEP * nodes[at + KEPT + 5] - rise;
+  const rise = nodes[at + KEPT + State.Height] - nodes[at + State.Height];
+  const early = GUST_STEP * nodes[at + State.UpSpeed] - rise;
+  const late = GUST_STEP * nodes[at + KEPT + State.UpSpeed] - rise;
   return f * (1 - f) * ((1 - f) * early - f * late);
 }
 

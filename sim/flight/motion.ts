@@ -9,8 +9,8 @@
  * (sim/model/scratch.ts); each says what it reads and writes there.
  */
 import { GUST_STEP } from '../draws/draw.js';
-import { addAxisDrag, canLoad } from '../model/airframe.js';
-import { armsLoad, meetArms, openness, opennessSlope } from '../model/arms.js';
+import { addAxisDrag, airLoad } from '../model/airframe.js';
+import { openness, opennessSlope } from '../model/arms.js';
 import { densityAt, GRAVITY } from '../model/atmosphere.js';
 import { gyroReading, HORIZON_TIME, referenceWeight } from '../model/attitude.js';
 import { filling } from '../model/parachute.js';
@@ -31,14 +31,9 @@ export function fallRates(craft: Craft, s: Situation, y: Float64Array, dy: Float
   const w = s.scratch;
   rotate(w, y);
   meetStream(craft, s, y);
-  canLoad(w, craft.airframe);
-  if (w[Slot.Openness] > 0) {
-    meetArms(w, craft.airframe);
-    armsLoad(w, craft.airframe, craft.stoppedAreas);
-  }
+  airLoad(w, craft.airframe, craft.stoppedAreas);
   if (s.phase === 'canopy') addCanopy(craft, s);
-  move(craft, w, y, dy);
-  estimate(craft, s, y, dy);
+  move(craft, s, y, dy);
 }
 
 /** dy of all states with the motors on. */
@@ -46,13 +41,10 @@ export function poweredRates(craft: Craft, s: Situation, y: Float64Array, dy: Fl
   const w = s.scratch;
   rotate(w, y);
   meetStream(craft, s, y);
-  meetArms(w, craft.airframe);
   spinRotors(craft, w, y);
-  canLoad(w, craft.airframe);
-  armsLoad(w, craft.airframe, craft.runningAreas);
+  airLoad(w, craft.airframe, craft.runningAreas);
   addThrust(craft, w);
-  move(craft, w, y, dy);
-  estimate(craft, s, y, dy);
+  move(craft, s, y, dy);
   steer(craft, s, y, dy);
 }
 
@@ -105,22 +97,27 @@ function addCanopy(craft: Craft, s: Situation): void {
 }
 
 /**
- * Newton and Euler: dr/dt, dv/dt, dq/dt and dw/dt from F and M, with the inertia growing while the arms open.
+ * Rates of r, v, q, w and p: Newton and Euler with F and M, the inertia growing while the arms open, and the stabiliser's
+ * estimate of "up" (sim/model/attitude.ts), which goes by the gyro, by the specific force and by the pilot's horizon.
  *
- * Reads Force, Moment, EastX to UpZ, Openness and Opening, and v, q and w of y; writes both inertias, and dy.
+ * Reads Force, Moment, EastX to UpZ, Openness and Opening, and v, q, w and p of y; writes both inertias and Gyro, and dy.
  */
-function move(craft: Craft, w: Float64Array, y: Float64Array, dy: Float64Array): void {
+function move(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): void {
+  const w = s.scratch;
   // dr/dt = v,  dv/dt = R F/m - g z.
   const { perMass } = craft;
   const fx = perMass * w[Slot.ForceX];
   const fy = perMass * w[Slot.ForceY];
   const fz = perMass * w[Slot.ForceZ];
+  const upX = w[Slot.UpX];
+  const upY = w[Slot.UpY];
+  const upZ = w[Slot.UpZ];
   dy[State.East] = y[State.EastSpeed];
   dy[State.North] = y[State.NorthSpeed];
   dy[State.Height] = y[State.UpSpeed];
   dy[State.EastSpeed] = w[Slot.EastX] * fx + w[Slot.EastY] * fy + w[Slot.EastZ] * fz;
   dy[State.NorthSpeed] = w[Slot.NorthX] * fx + w[Slot.NorthY] * fy + w[Slot.NorthZ] * fz;
-  dy[State.UpSpeed] = w[Slot.UpX] * fx + w[Slot.UpY] * fy + w[Slot.UpZ] * fz - GRAVITY;
+  dy[State.UpSpeed] = upX * fx + upY * fy + upZ * fz - GRAVITY;
 
   // dq/dt = q (0, w)/2.
   const qw = y[State.AttitudeW];
@@ -148,22 +145,12 @@ function move(craft: Craft, w: Float64Array, y: Float64Array, dy: Float64Array):
   dy[State.TurnX] = perTransverse * (w[Slot.MomentX] - coupling * wy - growth * wx);
   dy[State.TurnY] = perTransverse * (w[Slot.MomentY] + coupling * wx - growth * wy);
   dy[State.TurnZ] = (w[Slot.MomentZ] - opening * craft.addedAxial * wz) / axial;
-}
 
-/**
- * The stabiliser's estimate of "up", dp/dt = -w_m x p + W(|f|) (f/|f| - p)/reference_time + H (R^T z - p)/(1 s), f = F/m.
- *
- * Reads Force, Turn and UpX to UpZ, and p of y; writes Gyro, and dy.
- */
-function estimate(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): void {
-  const w = s.scratch;
-  const { perMass, gyroBias, gyroScale, gyroRange } = craft;
-  const fx = perMass * w[Slot.ForceX];
-  const fy = perMass * w[Slot.ForceY];
-  const fz = perMass * w[Slot.ForceZ];
-  const gx = gyroReading(w[Slot.TurnX], gyroScale, gyroBias[0], gyroRange);
-  const gy = gyroReading(w[Slot.TurnY], gyroScale, gyroBias[1], gyroRange);
-  const gz = gyroReading(w[Slot.TurnZ], gyroScale, gyroBias[2], gyroRange);
+  // dp/dt = -w_m x p + W(|f|) (f/|f| - p)/reference_time + H (R^T z - p)/(1 s),  f = F/m.
+  const { gyroBias, gyroScale, gyroRange } = craft;
+  const gx = gyroReading(wx, gyroScale, gyroBias[0], gyroRange);
+  const gy = gyroReading(wy, gyroScale, gyroBias[1], gyroRange);
+  const gz = gyroReading(wz, gyroScale, gyroBias[2], gyroRange);
   w[Slot.GyroX] = gx;
   w[Slot.GyroY] = gy;
   w[Slot.GyroZ] = gz;
@@ -175,7 +162,7 @@ function estimate(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array)
   const toForce = weight > 0 ? weight / force : 0;
   const horizon = s.stance === 'upright' ? 1 / HORIZON_TIME : 0;
   const decay = weight + horizon;
-  dy[State.EstimateX] = gz * py - gy * pz + toForce * fx + horizon * w[Slot.UpX] - decay * px;
-  dy[State.EstimateY] = gx * pz - gz * px + toForce * fy + horizon * w[Slot.UpY] - decay * py;
-  dy[State.EstimateZ] = gy * px - gx * py + toForce * fz + horizon * w[Slot.UpZ] - decay * pz;
+  dy[State.EstimateX] = gz * py - gy * pz + toForce * fx + horizon * upX - decay * px;
+  dy[State.EstimateY] = gx * pz - gz * px + toForce * fy + horizon * upY - decay * py;
+  dy[State.EstimateZ] = gy * px - gx * py + toForce * fz + horizon * upZ - decay * pz;
 }

@@ -16,10 +16,19 @@ const LEAST_FRACTION = 1e-6;
  * P_i = P0 (0.4 + 0.6 max(0, X + n)), V from J and E. Induced speed v_h and zero-thrust speed V0 are those at the voltage of
  * the step's start.
  *
- * Reads Density, Axial, OpenCircuit and StepVoltage, and c of y; writes Share, Voltage, VoltageRoot and Current.
+ * Reads Density, Air, Turn, OpenCircuit and StepVoltage, and c of y; writes Axial, Share, Voltage, VoltageRoot and Current.
  */
 export function spinRotors(craft: Craft, w: Float64Array, y: Float64Array): void {
   const { ringDepth, runs } = craft;
+  // V_c, the axial part of u_i = u + w x P_i.
+  const a = craft.airframe.armX;
+  const ax = w[Slot.TurnX] * a;
+  const ay = w[Slot.TurnY] * a;
+  const uz = w[Slot.AirZ];
+  w[Slot.Axial1] = uz + ax - ay;
+  w[Slot.Axial2] = uz + ax + ay;
+  w[Slot.Axial3] = uz - ax + ay;
+  w[Slot.Axial4] = uz - ax - ay;
   const before = w[Slot.StepVoltage];
   const induced = craft.inducedConstant * voltageRoot(before * craft.perBenchVoltage, craft.voltageExponent);
   const perZeroThrust = 1 / (craft.zeroThrustConstant * before);

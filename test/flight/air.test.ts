@@ -141,7 +141,10 @@ test('a can meets the gusts: they shake a fall that is steady without them, on e
     flyOn(course, t);
     flyOn(steady, t);
     most = most.map((size, i) =>
-      Math.max(size, Math.abs((course.s.y[3 + i] as number) - (steady.s.y[3 + i] as number))),
+      Math.max(
+        size,
+        Math.abs((course.s.y[State.EastSpeed + i] as number) - (steady.s.y[State.EastSpeed + i] as number)),
+      ),
     );
   }
   for (const size of most) {

@@ -114,8 +114,11 @@ describe('the thrust', () => {
   test('of each rotor hangs on its own axial speed: a roll is damped', () => {
     const turning = [4, 0, 0] as const;
     // Rotors 1 and 2, at +y, climb as the can rolls about +x; the others descend, too slowly for the vortex ring.
-    const { dy } = upright(0, [1, 1, 1, 1], (inputs) => bareThrust(inputs, 12), turning);
+    const { dy, course } = upright(0, [1, 1, 1, 1], (inputs) => bareThrust(inputs, 12), turning);
     const v = (4 * 0.11) / Math.SQRT2;
+    [v, v, -v, -v].forEach((axial, i) => {
+      expectWithin(course.s.scratch[Slot.Axial1 + i] as number, axial, 1e-7);
+    });
     const j = v / ((38 * 12) / 15.2);
     const lost = 0.5705 * j + 0.4295 * j * j;
     expectRelative(dy[State.TurnX] as number, (-2 * (0.11 / Math.SQRT2) * lost * staticThrust(12)) / 3.2e-3, 1e-7);

@@ -4,7 +4,7 @@ import { type Course, flyOn } from '../../sim/flight/course.js';
 import { beginStep, step } from '../../sim/flight/integrator.js';
 import { openness } from '../../sim/model/arms.js';
 import { GRAVITY } from '../../sim/model/atmosphere.js';
-import { State } from '../../sim/model/state.js';
+import { FALL_STATES, State } from '../../sim/model/state.js';
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectRelative, expectWithin } from '../model/near.js';
 import { courseFrom, toInertial, upInBody } from './bench.js';
@@ -103,7 +103,7 @@ test('the estimate of "up" follows the true one through the turning: the gyro al
   flyOn(course, 20);
   const up = upInBody(course.s.y);
   up.forEach((part, i) => {
-    expectWithin(course.s.y[13 + i] as number, part, 1e-6);
+    expectWithin(course.s.y[State.EstimateX + i] as number, part, 1e-6);
   });
 });
 
@@ -124,8 +124,8 @@ test('the integrator turns a body of inertias 1, 2, 3 over every 20.75461 s (Lan
   const h = 0.01;
   for (let k = 1; k <= 7000; k += 1) {
     const before = s.y[State.TurnY] as number;
-    beginStep(euler, craft, s, 16);
-    step(euler, craft, s, 16, h);
+    beginStep(euler, craft, s, FALL_STATES);
+    step(euler, craft, s, FALL_STATES, h);
     const now = s.y[State.TurnY] as number;
     if (before > 0 !== now > 0) flips.push(h * (k - 1) + (h * before) / (before - now));
   }

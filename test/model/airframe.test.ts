@@ -2,13 +2,12 @@ import { describe, expect, test } from 'vitest';
 import {
   type Airframe,
   addAxisDrag,
-  canLoad,
+  airLoad,
   cylinderInertia,
   endDragCoefficient,
   sideDragCoefficient,
   terminalSpeed,
 } from '../../sim/model/airframe.js';
-import { armsLoad, meetArms } from '../../sim/model/arms.js';
 import { Slot } from '../../sim/model/scratch.js';
 import { expectRelative, expectWithin } from './near.js';
 
@@ -44,10 +43,12 @@ function streamOf(air: Three, turn: Three = [0, 0, 0], open = 1): Float64Array {
 
 const loadIn = (w: Float64Array): number[] => [...w.subarray(Slot.ForceX, Slot.ForceX + 6)];
 
+const NO_ARMS = new Float64Array(4);
+
 /** Fx, Fy, Fz, Mx, My, Mz on the can. */
 function loadOf(air: Three, turn: Three = [0, 0, 0], body: Partial<Airframe> = {}, open = 1): number[] {
   const w = streamOf(air, turn, open);
-  canLoad(w, { ...can, ...body });
+  airLoad(w, { ...can, ...body }, NO_ARMS);
   return loadIn(w);
 }
 
@@ -202,9 +203,8 @@ describe('the driven tumble', () => {
 describe('drag areas on arms', () => {
   const onArms = (air: Three, turn: Three, areas = [1e-3, 1e-3, 1e-3, 1e-3]) => {
     const w = streamOf(air, turn);
-    meetArms(w, can);
-    armsLoad(w, can, Float64Array.from(areas));
-    return { load: loadIn(w), axial: [...w.subarray(Slot.Axial1, Slot.Axial1 + 4)] };
+    airLoad(w, { ...can, sideDrag: 0, endDrag: 0 }, Float64Array.from(areas));
+    return { load: loadIn(w) };
   };
 
   test('pull against the motion and turn the top back: F = -rho S |u| u/2 at 100 mm', () => {
@@ -215,12 +215,25 @@ describe('drag areas on arms', () => {
   });
 
   test('each meet their own stream: v = u + w x P', () => {
-    // Rotor 1 at (0.08, 0.08, 0.1): w x P by hand.
-    const { axial } = onArms([0, 0, -10], [2, 1, 0]);
-    expectWithin(axial[0] as number, -10 + 2 * 0.08 - 1 * 0.08, 1e-12);
-    expectWithin(axial[1] as number, -10 + 2 * 0.08 + 1 * 0.08, 1e-12);
-    expectWithin(axial[2] as number, -10 - 2 * 0.08 + 1 * 0.08, 1e-12);
-    expectWithin(axial[3] as number, -10 - 2 * 0.08 - 1 * 0.08, 1e-12);
+    const [turnX, turnY, turnZ] = [2, 1, 3];
+    const corners = [
+      [0.08, 0.08],
+      [-0.08, 0.08],
+      [-0.08, -0.08],
+      [0.08, -0.08],
+    ] as const;
+    corners.forEach(([x, y], rotor) => {
+      const areas = corners.map((_, i) => (i === rotor ? 1e-3 : 0));
+      const { load } = onArms([1, -2, -10], [turnX, turnY, turnZ], areas);
+      // (wx, wy, wz) x (x, y, 0.1), by hand.
+      const u = [1 + turnY * 0.1 - turnZ * y, -2 + turnZ * x - turnX * 0.1, -10 + turnX * y - turnY * x] as const;
+      const force = u.map((part) => -0.5 * RHO * 1e-3 * Math.hypot(...u) * part) as [number, number, number];
+      const [fx, fy, fz] = force;
+      const moment = [y * fz - 0.1 * fy, 0.1 * fx - x * fz, x * fy - y * fx];
+      [...force, ...moment].forEach((value, k) => {
+        expectWithin(load[k] as number, value, 1e-12);
+      });
+    });
   });
 
   const turns: readonly (readonly [Three])[] = [[[5, 0, 0]], [[0, 5, 0]], [[0, 0, 5]], [[3, -2, 4]]];
