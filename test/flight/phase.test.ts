@@ -23,7 +23,7 @@ import {
 import { GRAVITY } from '../../sim/model/atmosphere.js';
 import { Slot } from '../../sim/model/scratch.js';
 import { State } from '../../sim/model/state.js';
-import type { FlightInputs } from '../../sim/scenario/definition.js';
+import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectWithin } from '../model/near.js';
 import { courseFrom } from './bench.js';
 import { QUIET, quietDraw } from './nominal-inputs.js';
