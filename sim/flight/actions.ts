@@ -1,13 +1,13 @@
 /**
- * What is done as one phase gives way to the next: the last column of the tables in phase.ts. An action that finds the next
+ * What is done as one phase gives way to the next: the last column of the tables in transitions.ts. An action that finds the next
  * event already there returns it.
  */
 import { readOpenCircuit } from '../model/battery.js';
 import { fillTime } from '../model/parachute.js';
 import { Slot } from '../model/scratch.js';
 import { State } from '../model/state.js';
-import type { Course } from './course.js';
 import type { Craft } from './craft.js';
+import type { Course } from './in-flight.js';
 import { arrestMargin, guardMargin, uprightMargin } from './margins.js';
 import type { PhaseEvent } from './phase.js';
 import type { Situation } from './situation.js';

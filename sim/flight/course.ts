@@ -5,6 +5,7 @@
  * Timed events (arms released and open, motors may start, hold times over, link changes) cut the steps so that they fall on a
  * step's end. Events of the state (touchdown, arrest, parachute) are located inside the step.
  */
+
 import { GUST_STEP } from '../draws/draw.js';
 import { outageAt } from '../model/link.js';
 import { Slot } from '../model/scratch.js';
@@ -13,8 +14,8 @@ import { setOpenCircuit } from './actions.js';
 import { nextAir } from './air.js';
 import * as constant from './constants.js';
 import type { Craft } from './craft.js';
+import type { Course } from './in-flight.js';
 import { beginStep, locate, step } from './integrator.js';
-import type { Journal } from './journal.js';
 import {
   arrestMargin,
   fireMargin,
@@ -24,26 +25,14 @@ import {
   turningSquare,
   uprightMargin,
 } from './margins.js';
-import { fallRates, poweredRates, type Rates } from './motion.js';
-import { armsHappen, happen, motorsRun, stanceHappens, stickHappens } from './phase.js';
-import type { Situation } from './situation.js';
+import { fallRates, poweredRates } from './motion.js';
+import { motorsRun } from './phase.js';
+import type { Rates, Situation } from './situation.js';
 import { largestStep } from './step-length.js';
-import type { Timers } from './timers.js';
+import { armsHappen, happen, stanceHappens, stickHappens } from './transitions.js';
 
 /** How a stretch of flight ended. */
 export type Ending = 'reached' | 'ground' | 'diverged';
-
-/** Everything one flight is flown with. */
-export interface Course {
-  readonly craft: Craft;
-  readonly s: Situation;
-  readonly timers: Timers;
-  readonly journal: Journal;
-  /** Factor on all steps: 1, or less to check the steps. */
-  readonly stepScale: number;
-  /** Hears of every accepted step, for the trace. */
-  observer: (() => void) | null;
-}
 
 const NEVER = Number.POSITIVE_INFINITY;
 

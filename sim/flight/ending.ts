@@ -1,8 +1,9 @@
 /** From the end of a course to the record: outcome, the cause that the flight itself shows, and the columns. */
 import { State } from '../model/state.js';
 import type { FlightInputs } from '../scenario/definition/definition.js';
-import type { Course, Ending } from './course.js';
+import type { Ending } from './course.js';
 import type { FlightRecord } from './flight.js';
+import type { Course } from './in-flight.js';
 import { tiltCosine } from './margins.js';
 import { CAUSES, type Cause, COLUMN_NAMES, type ColumnName, OUTCOMES, type Outcome } from './record.js';
 

@@ -9,10 +9,11 @@ import { barometricReading } from '../model/pilot.js';
 import { Slot } from '../model/scratch.js';
 import { FALL_STATES, State } from '../model/state.js';
 import { beginAir } from './air.js';
-import { type Course, type Ending, flyOn } from './course.js';
+import { type Ending, flyOn } from './course.js';
+import type { Course } from './in-flight.js';
 import { clearJournal } from './journal.js';
-import { enterPhase } from './phase.js';
 import { clearTimers } from './timers.js';
+import { enterPhase } from './transitions.js';
 
 /** Numbers kept at each node: states, wind, unit gusts, Dryden scales. */
 const WIND = FALL_STATES;

@@ -11,8 +11,7 @@ import { Slot } from '../model/scratch.js';
 import { STATES, State } from '../model/state.js';
 import { CALM_LAGS, EVENT_TOLERANCE } from './constants.js';
 import type { Craft } from './craft.js';
-import type { Rates } from './motion.js';
-import type { Situation } from './situation.js';
+import type { Rates, Situation } from './situation.js';
 
 /** Evaluates k1 at the current state: the step then begins with it, and re-steps after an event reuse it. */
 export function beginStep(rates: Rates, craft: Craft, s: Situation, states: number): void {
@@ -24,9 +23,6 @@ export function beginStep(rates: Rates, craft: Craft, s: Situation, states: numb
   s.scratch[Slot.Time] = s.time;
   rates(craft, s, start, s.k1);
 }
-
-/** The steps of order four, and those of order two for a stretch that is smooth enough for them. */
-export type Method = 'runge-kutta' | 'midpoint';
 
 /** From `start` and k1 at time s.time, the state h later into s.y (s.time stays), by s.method. */
 export function step(rates: Rates, craft: Craft, s: Situation, states: number, h: number): void {

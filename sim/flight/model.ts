@@ -2,11 +2,12 @@
 import { type FlightDraw, GUST_STEP } from '../draws/draw.js';
 import { nominalDraw } from '../draws/drawer.js';
 import type { Scenario } from '../scenario/scenario.js';
-import { type Course, flyOn, giveOrder } from './course.js';
+import { flyOn, giveOrder } from './course.js';
 import { createCraft, setCraft } from './craft.js';
 import { causeIndex, columnIndex, createRecord, fillRecord, outcomeIndex, shownCause } from './ending.js';
 import { beginFall, createFall, fallPast, heightBetween, passingTime, resetSituation, returnToNode } from './fall.js';
 import type { FlightModel, FlightRecord, FlightTrace } from './flight.js';
+import type { Course } from './in-flight.js';
 import { createJournal } from './journal.js';
 import { createOrder, cueInUse, findOrder, type Order } from './order.js';
 import { createSituation } from './situation.js';

@@ -21,9 +21,6 @@ import type { Situation } from './situation.js';
 import { steer } from './steering.js';
 import { addThrust, spinRotors } from './thrust.js';
 
-/** Rates of change of state y at time s.scratch[Slot.Time], written to dy. */
-export type Rates = (craft: Craft, s: Situation, y: Float64Array, dy: Float64Array) => void;
-
 const PER_GUST_STEP = 1 / GUST_STEP;
 
 /** dy of r, v, q, w and p with the motors off. */

@@ -4,8 +4,8 @@
 import { type FlightDraw, GUST_STEP } from '../draws/draw.js';
 import { rewindOutages, throughAt } from '../model/link.js';
 import { humanDelay } from '../model/pilot.js';
-import type { Course } from './course.js';
 import { crossingBetween, type Fall, fallToNode, heightAtNode } from './fall.js';
+import type { Course } from './in-flight.js';
 
 export interface Order {
   /** When the cue came, s from ejection; NaN if never. */

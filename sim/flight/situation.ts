@@ -2,12 +2,13 @@
  * What changes by events in the course of a flight, and the scratch arrays of the integration: the one visible place
  * for both. One object serves all flights of a model; `beginFlight` resets it.
  */
+
 import type { FlightNoise } from '../draws/draw.js';
 import { createOutages, type Outages } from '../model/link.js';
 import { Slot } from '../model/scratch.js';
 import { STATES } from '../model/state.js';
-import type { Method } from './integrator.js';
-import { type Arms, AWAITED, type Awaited, type Phase, type Stance, type Stick } from './phase.js';
+import type { Craft } from './craft.js';
+import { type Arms, AWAITS_NOTHING, type Awaited, type Phase, type Stance, type Stick } from './phase.js';
 
 export interface Situation {
   /** Time since ejection, s, and the current state. */
@@ -72,7 +73,7 @@ export function createSituation(): Situation {
     handTo: 0,
     phase: 'falling',
     phaseBegan: 0,
-    awaits: AWAITED.falling,
+    awaits: AWAITS_NOTHING,
     arms: 'folded',
     stance: 'tumbling',
     stick: 'live',
@@ -89,3 +90,9 @@ export function createSituation(): Situation {
     scratch: new Float64Array(Slot.Size),
   };
 }
+
+/** Rates of change of state y at time s.scratch[Slot.Time], written to dy. */
+export type Rates = (craft: Craft, s: Situation, y: Float64Array, dy: Float64Array) => void;
+
+/** The steps of order four, and those of order two for a stretch that is smooth enough for them. */
+export type Method = 'runge-kutta' | 'midpoint';

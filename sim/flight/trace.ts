@@ -2,8 +2,8 @@
 
 import { Slot } from '../model/scratch.js';
 import { State } from '../model/state.js';
-import type { Course } from './course.js';
 import type { TraceEvent } from './flight.js';
+import type { Course } from './in-flight.js';
 import { tiltCosine } from './margins.js';
 import { motorsRun } from './phase.js';
 

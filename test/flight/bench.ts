@@ -1,10 +1,11 @@
 /** Ways to fly in these tests: whole flights by name, and stretches of flight begun at any state. */
 import type { FlightDraw } from '../../sim/draws/draw.js';
 import { beginAir } from '../../sim/flight/air.js';
-import { type Course, flyOn, giveOrder } from '../../sim/flight/course.js';
+import { flyOn, giveOrder } from '../../sim/flight/course.js';
 import { createCraft, setCraft } from '../../sim/flight/craft.js';
 import { resetSituation } from '../../sim/flight/fall.js';
 import type { FlightModel, FlightRecord } from '../../sim/flight/flight.js';
+import type { Course } from '../../sim/flight/in-flight.js';
 import { createJournal } from '../../sim/flight/journal.js';
 import { CAUSES, type Cause, COLUMN_NAMES, type ColumnName, OUTCOMES, type Outcome } from '../../sim/flight/record.js';
 import { createSituation } from '../../sim/flight/situation.js';

@@ -1,6 +1,6 @@
 /** The forces of the running rotors in the full equations of motion, one evaluation at a time. */
 import { describe, expect, test } from 'vitest';
-import type { Course } from '../../sim/flight/course.js';
+import type { Course } from '../../sim/flight/in-flight.js';
 import { poweredRates } from '../../sim/flight/motion.js';
 import { GRAVITY } from '../../sim/model/atmosphere.js';
 import { discArea, hoverInducedSpeed, inducedSpeedRatio } from '../../sim/model/rotors.js';

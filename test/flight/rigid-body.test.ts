@@ -1,6 +1,7 @@
 /** Turning: closed forms and laws, through the real equations of motion and integrator. */
 import { describe, expect, test } from 'vitest';
-import { type Course, flyOn } from '../../sim/flight/course.js';
+import { flyOn } from '../../sim/flight/course.js';
+import type { Course } from '../../sim/flight/in-flight.js';
 import { beginStep, step } from '../../sim/flight/integrator.js';
 import { openness } from '../../sim/model/arms.js';
 import { GRAVITY } from '../../sim/model/atmosphere.js';

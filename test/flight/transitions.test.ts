@@ -1,25 +1,21 @@
 /** The tables of phase.ts: each row is taken by a flight that meets its event, and by no other phase. */
 import { describe, expect, test } from 'vitest';
 import type { FlightDraw, FlightNoise } from '../../sim/draws/draw.js';
-import { type Course, type Ending, flyOn, giveOrder } from '../../sim/flight/course.js';
+import { type Ending, flyOn, giveOrder } from '../../sim/flight/course.js';
+import type { Course } from '../../sim/flight/in-flight.js';
+import { type Arms, motorsRun, PHASES, type Phase, type PhaseEvent, type Stick } from '../../sim/flight/phase.js';
 import {
   ARMS_TABLE,
-  type Arms,
   AWAITED,
   armsHappen,
   enterPhase,
   happen,
-  motorsRun,
   PHASE_TABLE,
-  PHASES,
-  type Phase,
-  type PhaseEvent,
   STANCE_TABLE,
   STICK_TABLE,
-  type Stick,
   stanceHappens,
   stickHappens,
-} from '../../sim/flight/phase.js';
+} from '../../sim/flight/transitions.js';
 import { GRAVITY } from '../../sim/model/atmosphere.js';
 import { Slot } from '../../sim/model/scratch.js';
 import { State } from '../../sim/model/state.js';
