@@ -1,6 +1,6 @@
 /**
  * The course of a flight: from the current state on, step by step, through every event, to a wanted time or the ground.
- * What an event does to the flight stands in the tables of phase.ts; here the events are found.
+ * What an event does to the flight stands in the tables of transitions.ts; here the events are found.
  *
  * Timed events (arms released and open, motors may start, hold times over, link changes) cut the steps so that they fall on a
  * step's end. Events of the state (touchdown, arrest, parachute) are located inside the step.

@@ -29,7 +29,7 @@ export interface Situation {
   handFrom: number;
   handTo: number;
 
-  // Where the flight is: changed by the tables of phase.ts alone.
+  // Where the flight is: changed by the tables of transitions.ts alone.
   phase: Phase;
   /** When the phase began, s. */
   phaseBegan: number;

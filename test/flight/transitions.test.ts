@@ -1,4 +1,4 @@
-/** The tables of phase.ts: each row is taken by a flight that meets its event, and by no other phase. */
+/** The tables of transitions.ts: each row is taken by a flight that meets its event, and by no other phase. */
 import { describe, expect, test } from 'vitest';
 import type { FlightDraw, FlightNoise } from '../../sim/draws/draw.js';
 import { type Ending, flyOn, giveOrder } from '../../sim/flight/course.js';
