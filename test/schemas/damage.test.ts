@@ -145,8 +145,8 @@ describe('A result read back', () => {
     'of %s never throws, nor does its page, whatever one place of it is replaced by',
     async (_name, { result, read, page }) => {
       let accepted = 0;
-      for (const path of some(kindsOf(leaves(result)), 40)) {
-        for (const value of [null, 'x', -1, {}, [1]]) {
+      for (const path of some(kindsOf(leaves(result)), 25)) {
+        for (const value of [null, 'x', -1, {}]) {
           const text = edited(result, path, value);
           const again = read(text);
           if (again.status === 'refused')
