@@ -11,7 +11,7 @@
  */
 import { bisect } from '../statistics/bisect.js';
 import { choleskyFactor } from '../statistics/cholesky.js';
-import { dot } from '../statistics/dot.js';
+import { dot } from '../statistics/products.js';
 import { solveUpper, solveWith } from '../statistics/triangular-solve.js';
 import { effectiveSize, weightsOf } from '../statistics/weighted.js';
 import { correlationOf, errorVariances, type Observation, type WorldSummaries, worldMeans } from './weigh.js';

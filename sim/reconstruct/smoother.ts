@@ -15,7 +15,7 @@
 import seedrandom from 'seedrandom';
 import { GRAVITY } from '../model/atmosphere.js';
 import { choleskyFactor } from '../statistics/cholesky.js';
-import { matrixProduct, transposed } from '../statistics/matrix-product.js';
+import { matrixProduct, transposed } from '../statistics/products.js';
 import { solveWith } from '../statistics/triangular-solve.js';
 
 const [Y, U, E, B, ZERO, D] = [0, 1, 2, 3, 4, 5];

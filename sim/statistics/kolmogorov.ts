@@ -1,4 +1,4 @@
-import { matrixProduct } from './matrix-product.js';
+import { matrixProduct } from './products.js';
 import { sortedValues } from './quantile.js';
 
 /**

@@ -1,5 +1,5 @@
 /** Logistic regression: the chance of an event as a function of what is known beforehand. */
-import { dot } from './dot.js';
+import { dot } from './products.js';
 import { inverseOf, type Matrix, quadraticForm } from './symmetric.js';
 
 /** A cell: flights (or other trials) that share a row of regressors. The first regressor is 1, for the intercept. */

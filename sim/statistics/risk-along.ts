@@ -1,8 +1,8 @@
 /** The chance of failure as a smooth curve over one input, read off flights in which that input was drawn anew. */
 import normalQuantile from '@stdlib/stats-base-dists-normal-quantile';
-import { dot } from './dot.js';
 import { expit, fitLogistic, type LogisticCell } from './logistic.js';
 import { naturalSpline } from './natural-spline.js';
+import { dot } from './products.js';
 import { quadraticForm } from './symmetric.js';
 
 /** A risk with its band; each end of the band is a one-sided 95 % bound. */

@@ -1,6 +1,6 @@
 /** Small symmetric matrices, such as the information about a handful of coefficients. */
 import { choleskyFactor } from './cholesky.js';
-import { dot } from './dot.js';
+import { dot } from './products.js';
 import { solveWith } from './triangular-solve.js';
 
 export type Matrix = readonly (readonly number[])[];

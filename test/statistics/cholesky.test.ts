@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { choleskyFactor } from '../../sim/statistics/cholesky.js';
-import { matrixProduct, transposed } from '../../sim/statistics/matrix-product.js';
+import { matrixProduct, transposed } from '../../sim/statistics/products.js';
 import { solveLower, solveUpper, solveWith } from '../../sim/statistics/triangular-solve.js';
 
 /** Whole numbers throughout, so that every step can be followed by hand: L = [2 0 0; 6 1 0; -8 5 3]. */

@@ -1,6 +1,0 @@
-/** Scalar product of two vectors, summed from the first component on. */
-export function dot(a: ArrayLike<number>, b: ArrayLike<number>): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
-  return sum;
-}
