@@ -1,10 +1,10 @@
 /** Section 10: battery and time margins, and the hand calculation. */
 import type { AssessResult, Spread } from '../../sim/result/result.js';
+import { fixedOrNull } from '../../sim/scenario/scenario.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../charts/draw.js';
 import { quantileStripChart, type StripData } from '../charts/quantile-strip.js';
 import { type CellLike, cell, type Figure, figure, numericCell, type Table, table } from '../table.js';
-import { fixedInput } from '../words/inputs.js';
 import {
   countText,
   numberText,
@@ -32,7 +32,7 @@ interface Margin {
 }
 
 export async function marginsSection(result: AssessResult, draw: Draw): Promise<MarginsSection> {
-  const cutOff = fixedInput(result.scenario, 'battery.cut_off_voltage');
+  const cutOff = fixedOrNull(result.scenario, 'battery.cut_off_voltage');
   const margin = (name: string, unit: string, spread: Spread, scale = 1, limit: StripData['limit'] = null): Margin => ({
     name,
     unit,

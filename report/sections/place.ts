@@ -1,10 +1,11 @@
 /** Section 9: where it comes down, how hard, and how far to keep away. */
 import type { AssessResult } from '../../sim/result/result.js';
+import { fixedOrNull } from '../../sim/scenario/scenario.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../charts/draw.js';
 import { type FootprintData, footprintChart } from '../charts/footprint.js';
 import { type CellLike, type Figure, figure, numericCell, type Table, table } from '../table.js';
-import { fixedInput, keepOutCircles } from '../words/inputs.js';
+import { keepOutCircles } from '../words/inputs.js';
 import {
   countText,
   fixedText,
@@ -32,7 +33,7 @@ export async function placeSection(result: AssessResult, draw: Draw): Promise<Pl
   const { footprint } = result;
   const data: FootprintData = {
     footprint,
-    recoveryRadius: fixedInput(result.scenario, 'criteria.recovery_circle.radius'),
+    recoveryRadius: fixedOrNull(result.scenario, 'criteria.recovery_circle.radius'),
     keepOut: keepOutCircles(result.scenario),
     keepAway: footprint.keepAway?.distance ?? null,
   };

@@ -1,5 +1,6 @@
 /** Section 4: how fast it touches down. */
 import type { AssessResult, HeightPoint } from '../../sim/result/result.js';
+import { fixedOrNull } from '../../sim/scenario/scenario.js';
 import { flightsInHundred } from '../../sim/statistics/words.js';
 import type { Draw } from '../charts/draw.js';
 import {
@@ -11,7 +12,6 @@ import {
   speedAxisEnd,
 } from '../charts/speeds.js';
 import { type Figure, figure, numericCell, type Table, table } from '../table.js';
-import { fixedInput } from '../words/inputs.js';
 import { countText, flightsText, metres, numberText, plainText, spreadText, withUnit } from '../words/numbers.js';
 import { capitalised, verb } from '../words/sentences.js';
 
@@ -33,7 +33,7 @@ export async function speedsSection(
   shown: number,
   draw: Draw,
 ): Promise<SpeedsSection> {
-  const limit = fixedInput(result.scenario, 'criteria.vertical_speed');
+  const limit = fixedOrNull(result.scenario, 'criteria.vertical_speed');
   const end = speedAxisEnd(
     points.map((point) => point.speeds),
     limit,

@@ -1,10 +1,10 @@
 /** Section 1: the answer, the number it rests on, and the height as something to do. */
 import type { AssessResult, Criterion, Verdict, Warning } from '../../sim/result/result.js';
+import { fixedOrNull } from '../../sim/scenario/scenario.js';
 import { proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../charts/draw.js';
 import { gaugeChart } from '../charts/gauge.js';
 import { cell, type Figure, figure, type Table, table } from '../table.js';
-import { fixedInput } from '../words/inputs.js';
 import { countText, flightsText, metres, percentLimit, plainText, unbroken, withUnit } from '../words/numbers.js';
 import { capitalised, framesSentence, lowerEnd, upperEnd } from '../words/sentences.js';
 import { standingMark } from '../words/standing.js';
@@ -140,7 +140,7 @@ function criteriaTable(result: AssessResult): Table {
 }
 
 function softMeans(result: AssessResult): string {
-  const limit = (name: string) => fixedInput(result.scenario, `criteria.${name}`);
+  const limit = (name: string) => fixedOrNull(result.scenario, `criteria.${name}`);
   const [vertical, horizontal, tilt, canopy] = ['vertical_speed', 'horizontal_speed', 'tilt', 'canopy_speed'].map(
     limit,
   );

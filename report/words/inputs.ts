@@ -2,12 +2,6 @@
 import type { Scenario } from '../../sim/scenario/scenario.js';
 import { numberText, withUnit } from './numbers.js';
 
-/** A fixed input in SI units; null where the scenario has none or gives a distribution. */
-export function fixedInput(scenario: Scenario, path: string): number | null {
-  const value = scenario.inputs.find((input) => input.path === path)?.value;
-  return value?.form === 'fixed' ? value.value : null;
-}
-
 export interface KeepOutCircle {
   readonly name: string;
   readonly east: number;

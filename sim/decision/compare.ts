@@ -1,6 +1,6 @@
 /** Two designs on the same draws: which is safer, by how much, how sure. No flights of its own. */
 import type { SetName } from '../draws/draw.js';
-import { CAUSES, type FlightColumns } from '../flight/record.js';
+import { CAUSES, type FlightColumns, isSoft } from '../flight/record.js';
 import type { CompareVerdict, PairedComparison } from '../result/decisions.js';
 import type { AssessResult } from '../result/result.js';
 import { flightsForWidth, mcNemar, type PairedCounts, tangoInterval } from '../statistics/paired.js';
@@ -43,7 +43,7 @@ export function comparePairs(
   const saves = new Map<number, number>();
   const breaks = new Map<number, number>();
   for (let id = 0; id < flights; id++) {
-    const [failsA, failsB] = [a.outcome[id] !== 0, b.outcome[id] !== 0];
+    const [failsA, failsB] = [!isSoft(a.outcome[id]), !isSoft(b.outcome[id])];
     if (failsA && failsB) pairs.both += 1;
     else if (failsA) {
       pairs.onlyA += 1;

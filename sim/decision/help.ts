@@ -4,7 +4,7 @@
  */
 import seedrandom from 'seedrandom';
 import type { Change, SetName } from '../draws/draw.js';
-import type { FlightColumns } from '../flight/record.js';
+import { type FlightColumns, isSoft } from '../flight/record.js';
 import type { HelpResult, HelpRow } from '../result/decisions.js';
 import { clopperPearson } from '../statistics/proportion.js';
 import type { Flyer } from '../study/flying/flyer.js';
@@ -37,8 +37,8 @@ export const FAILED_SAMPLE = 1000;
  */
 export async function whatWouldHelp(request: HelpRequest): Promise<HelpResult> {
   const { plain, seed } = request;
-  const failed = idsWhere(plain, (outcome) => outcome !== 0);
-  const soft = idsWhere(plain, (outcome) => outcome === 0);
+  const failed = idsWhere(plain, (outcome) => !isSoft(outcome));
+  const soft = idsWhere(plain, isSoft);
   const counts = { flights: plain.outcome.length, failed: failed.length, soft: soft.length };
   const samples = {
     failed: sample(failed, request.failedSample ?? FAILED_SAMPLE, `${seed} failed flights again`),
@@ -105,13 +105,13 @@ async function flyAgain(
   if (again.outcome.length < ids.length) return null;
   const turned = { saved: 0, failedFlown: 0, broken: 0, softFlown: 0 };
   ids.forEach((id, index) => {
-    const isSoft = again.outcome[index] === 0;
-    if (plain.outcome[id] === 0) {
+    const landsSoftly = isSoft(again.outcome[index]);
+    if (isSoft(plain.outcome[id])) {
       turned.softFlown += 1;
-      if (!isSoft) turned.broken += 1;
+      if (!landsSoftly) turned.broken += 1;
     } else {
       turned.failedFlown += 1;
-      if (isSoft) turned.saved += 1;
+      if (landsSoftly) turned.saved += 1;
     }
   });
   return turned;

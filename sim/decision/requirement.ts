@@ -1,5 +1,5 @@
 import type { SetName } from '../draws/draw.js';
-import type { FlightColumns } from '../flight/record.js';
+import { type FlightColumns, isSoft } from '../flight/record.js';
 import type { HeightFigure } from '../result/decisions.js';
 import type { Criterion, Verdict } from '../result/result.js';
 import { clopperPearson, proportion, verdictOf } from '../statistics/proportion.js';
@@ -14,7 +14,7 @@ export interface Requirement {
 
 /** The first requirement of every study: the flight does not land softly. Needs outcomes only. */
 export function groundImpact(limit: number): Requirement {
-  return { name: 'ground impact', limit, breaks: (columns, index) => columns.outcome[index] !== 0 };
+  return { name: 'ground impact', limit, breaks: (columns, index) => !isSoft(columns.outcome[index]) };
 }
 
 /** Comes down outside the recovery circle, or nowhere that is known. Needs every column. */

@@ -1,6 +1,6 @@
 /** `--until`: flying on until the interval of the risk at one height is narrow enough. */
 import type { SetName } from '../draws/draw.js';
-import type { FlightColumns } from '../flight/record.js';
+import { type FlightColumns, isSoft } from '../flight/record.js';
 import type { StoppingNote } from '../result/decisions.js';
 import { clopperPearson } from '../statistics/proportion.js';
 import type { Detail, Flyer } from '../study/flying/flyer.js';
@@ -57,7 +57,7 @@ export async function flyUntil(
     const [part] = await flying.fly({ set, ids, heights: [height], detail }, onFlown, stop);
     if (part.outcome.length < to - flights) return { columns: await whole(flights + part.outcome.length), note: null };
     flights = to;
-    for (const outcome of part.outcome) if (outcome !== 0) failures += 1;
+    for (const outcome of part.outcome) if (!isSoft(outcome)) failures += 1;
     const reached = halfWidthOf(failures, flights);
     const isNarrow = reached <= halfWidth;
     if (!isNarrow && flights < most) continue;

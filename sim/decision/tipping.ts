@@ -1,7 +1,7 @@
 /** Tipping values: how far each guess may be off before the verdict on one height turns. */
 import type { SetName } from '../draws/draw.js';
 import { standardNormalBelow } from '../draws/families/normal.js';
-import type { FlightColumns } from '../flight/record.js';
+import { type FlightColumns, failureFlags, isSoft } from '../flight/record.js';
 import type { TippingPlace, TippingResult, TippingRow } from '../result/decisions.js';
 import { proportion } from '../statistics/proportion.js';
 import { riskAlong } from '../statistics/risk-along.js';
@@ -52,7 +52,7 @@ export interface TippingRequest {
 export async function tippingValues(request: TippingRequest): Promise<TippingResult> {
   const { plain, set, further, limit, valueAt } = request;
   const risk = proportion(
-    plain.outcome.reduce((count, one) => count + (one === 0 ? 0 : 1), 0),
+    plain.outcome.reduce((count, one) => count + (isSoft(one) ? 0 : 1), 0),
     plain.outcome.length,
   );
   const within = risk.estimate <= limit;
@@ -68,7 +68,7 @@ export async function tippingValues(request: TippingRequest): Promise<TippingRes
   for (const input of request.inputs) {
     const drawn = (one: FlightColumns, of: PlainSet) => ({
       uniforms: input.uniforms(of, one.outcome.length),
-      outcome: one.outcome,
+      failed: failureFlags(one.outcome),
     });
     const along = input.mustBeHeld ? null : riskAlong(drawn(plain, set), further && drawn(further.plain, further.set));
     for (const side of sidesToTry(input, within)) {

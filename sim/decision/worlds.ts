@@ -2,8 +2,10 @@
  * What the unmeasured inputs make of the risk: the ground-impact probability as a distribution over "worlds". In each
  * world the unmeasured inputs stand at one drawn value, and 60 fresh flights are flown.
  */
+
 import seedrandom from 'seedrandom';
 import { FLIGHTS_PER_WORLD } from '../draws/draw.js';
+import { isSoft } from '../flight/record.js';
 import type { WorldsResult } from '../result/decisions.js';
 import type { Verdict } from '../result/result.js';
 import { betaByMoments, betaQuantileOf, betaShareWithin, betweenWorlds } from '../statistics/between-worlds.js';
@@ -56,7 +58,7 @@ function failuresByWorld(outcome: ArrayLike<number>): number[] {
   return Array.from({ length: Math.floor(outcome.length / FLIGHTS_PER_WORLD) }, (_, world) => {
     let count = 0;
     for (let flight = 0; flight < FLIGHTS_PER_WORLD; flight++) {
-      if (outcome[world * FLIGHTS_PER_WORLD + flight] !== 0) count += 1;
+      if (!isSoft(outcome[world * FLIGHTS_PER_WORLD + flight])) count += 1;
     }
     return count;
   });

@@ -1,14 +1,16 @@
 /** The flight model: flies a draw at given throttle-up heights, each branching from one shared fall. */
+
 import { type FlightDraw, GUST_STEP } from '../draws/draw.js';
 import { nominalDraw } from '../draws/drawer.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { type Course, flyOn, giveOrder } from './course.js';
 import { createCraft, setCraft } from './craft.js';
-import { causeIndex, columnIndex, createRecord, fillRecord, outcomeIndex, shownCause } from './ending.js';
+import { causeIndex, columnIndex, createRecord, fillRecord, shownCause } from './ending.js';
 import { beginFall, createFall, fallPast, heightBetween, passingTime, resetSituation, returnToNode } from './fall.js';
 import type { FlightModel, FlightRecord, FlightTrace } from './flight.js';
 import { createJournal } from './journal.js';
 import { createOrder, cueInUse, findOrder, type Order } from './order.js';
+import { isSoft } from './record.js';
 import { createSituation } from './situation.js';
 import { createTimers } from './timers.js';
 import { TRACE_COLUMNS, traceEvents, traceRow } from './trace.js';
@@ -19,7 +21,6 @@ export interface ModelOptions {
 }
 
 const CUE_HEIGHT = columnIndex('cue_height');
-const SOFT = outcomeIndex('soft');
 
 export function createFlightModel(scenario: Scenario, options: ModelOptions = {}): FlightModel {
   const course: Course = {
@@ -91,7 +92,7 @@ export function createFlightModel(scenario: Scenario, options: ModelOptions = {}
     resetSituation(course, draw);
     noteCue(order);
     record.outcome = fallRecord.outcome;
-    record.cause = causeIndex(record.outcome === SOFT ? 'none' : shownCause(course, draw.inputs));
+    record.cause = causeIndex(isSoft(record.outcome) ? 'none' : shownCause(course, draw.inputs));
     record.values.set(fallRecord.values);
     record.values[CUE_HEIGHT] = journal.cueHeight;
     return record;

@@ -1,8 +1,7 @@
 /** What a scenario demands of a throttle-up height, as the decisions judge it. */
 import { groundImpact, outsideCircle, type Requirement } from '../decision/requirement.js';
 import { inputByPath } from '../scenario/lookup.js';
-import type { Scenario } from '../scenario/scenario.js';
-import { fixedInput } from './assess/plan-assess.js';
+import { fixedInput, type Scenario } from '../scenario/scenario.js';
 import type { Detail } from './flying/flyer.js';
 
 const CIRCLE = 'criteria.recovery_circle';

@@ -5,7 +5,7 @@
  */
 import { FLIGHTS_PER_WORLD } from '../../draws/draw.js';
 import { createDrawer } from '../../draws/drawer.js';
-import type { FlightColumns } from '../../flight/record.js';
+import { type FlightColumns, isSoft } from '../../flight/record.js';
 import type { LearnResult, ObservedQuantity, QuantityName, ReconstructResult } from '../../result/evidence.js';
 import type { Warning } from '../../result/result.js';
 import { inputByPath } from '../../scenario/lookup.js';
@@ -239,7 +239,7 @@ function unexplained(
 
 function failuresOf({ outcome }: FlightColumns, worlds: number, each: number): Uint32Array {
   const failures = new Uint32Array(worlds);
-  for (let i = 0; i < worlds * each; i++) if (outcome[i] !== 0) failures[Math.floor(i / each)] += 1;
+  for (let i = 0; i < worlds * each; i++) if (!isSoft(outcome[i])) failures[Math.floor(i / each)] += 1;
   return failures;
 }
 

@@ -2,9 +2,9 @@
  * The upward acceleration where no g-meter tells it: what the mechanics of a fall, an arrest and an approach leave open.
  * SI, upwards positive, without gravity's share in a reading: 0 is steady motion.
  */
-import type { FlightEvents } from './events.js';
 
-const GRAVITY = 9.80665;
+import { GRAVITY } from '../../model/atmosphere.js';
+import type { FlightEvents } from './events.js';
 
 /** What is assumed of the acceleration in one step: mean, standard deviation of its slow error and how long that lasts. */
 export interface Assumed {

@@ -1,4 +1,6 @@
 /** A flight log as a CSV file: time and g-reading, time and barometric height, or all three. */
+
+import { GRAVITY } from '../../model/atmosphere.js';
 import { cleanText, quoted } from '../../scenario/problem.js';
 import type { Dimension } from '../../scenario/shapes.js';
 import { type CsvTable, columnIndex, openCsv, readNumbers } from '../csv.js';
@@ -103,8 +105,6 @@ export function readLog(text: string, file: string, columns: LogColumns): Eviden
     height: heightPlace ? si[si.length - 1] : null,
   });
 }
-
-const GRAVITY = 9.80665;
 
 function inGee(acceleration: number): number {
   return acceleration / GRAVITY;

@@ -1,4 +1,6 @@
 /** What the smoother is given: readings on a grid, what is assumed where none tells, and what is known besides. */
+
+import { GRAVITY } from '../../model/atmosphere.js';
 import { type Assumed, assumedAcceleration, type Roughness } from './blind.js';
 import { evenReadings, type FlightEvents, roundingOf } from './events.js';
 import { noiseOf } from './height-events.js';
@@ -6,7 +8,6 @@ import type { Known } from './known.js';
 import type { FlightLog } from './read-log.js';
 import type { Prior, SmootherInput } from './smoother.js';
 
-const GRAVITY = 9.80665;
 /** Readings this soon after ejection belong to its charge, s. */
 const CHARGE = 0.15;
 
@@ -103,12 +104,12 @@ function groundAt({ step, spare, nodes }: Grid, heights: Float64Array, timeError
   const back = Math.round(1 / step);
   const slope = (heights[nodes - 1 - 2 * back] - heights[nodes - 1 - back]) / (back * step);
   // A soft touchdown, unless the heights say that it fell to the end.
-  const speed = slope > FAST ? slope : SOFT;
+  const speed = slope > FAST ? slope : SOFT_SPEED;
   return { mean: speed * spare, sd: Math.hypot(0.5, speed * (spare + timeError)) };
 }
 
 /** Touchdown speed of a soft landing and, by the heights of the last second, of one that was none, m/s. */
-const SOFT = 2;
+const SOFT_SPEED = 2;
 const FAST = 8;
 
 /**

@@ -12,12 +12,12 @@
  * weighs rightly. The small k w^2/(2 g) is linearised about the prediction.
  */
 import seedrandom from 'seedrandom';
+import { GRAVITY } from '../../model/atmosphere.js';
 import { STATES as MATRIX_STATES, multiply, rootOf, solveRight } from './matrix.js';
 
 const [Y, U, E, B, ZERO, D] = [0, 1, 2, 3, 4, 5];
 const STATES = MATRIX_STATES;
 const SIZE = STATES * STATES;
-const GRAVITY = 9.80665;
 
 export interface Prior {
   readonly mean: number;

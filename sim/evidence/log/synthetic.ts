@@ -7,6 +7,7 @@ import seedrandom from 'seedrandom';
 import { standardNormalQuantile } from '../../draws/families/normal.js';
 import type { FlightTrace } from '../../flight/flight.js';
 import { TRACE_COLUMNS } from '../../flight/trace.js';
+import { GRAVITY } from '../../model/atmosphere.js';
 
 export interface SensorErrors {
   /** Readings a second, of the g-meter and of the barometer. */
@@ -53,7 +54,6 @@ const BEFORE = 3;
 const AFTER = 5;
 /** s that a shock lasts. */
 const SHOCK = 0.03;
-const GRAVITY = 9.80665;
 
 export interface SyntheticLog {
   /** s from the start of the log; the ejection is at `BEFORE`. */

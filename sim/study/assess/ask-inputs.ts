@@ -8,12 +8,11 @@ import { type PlainSet, tippingValues } from '../../decision/tipping.js';
 import type { Drawer } from '../../draws/drawer.js';
 import type { FlightColumns } from '../../flight/record.js';
 import type { Decisions, DriversResult, WorldsResult } from '../../result/decisions.js';
-import type { Scenario } from '../../scenario/scenario.js';
+import { fixedInput, type Scenario } from '../../scenario/scenario.js';
 import { uniformDistance } from '../../statistics/kolmogorov.js';
 import { failedFlights } from '../flying/columns-of.js';
 import type { Flyer } from '../flying/flyer.js';
 import { heldInput, unmeasuredAsked, unmeasuredDrawn, valueAtQuantile } from './asked-inputs.js';
-import { fixedInput } from './plan-assess.js';
 
 export interface AskRequest {
   readonly scenario: Scenario;

@@ -3,7 +3,7 @@ import { jointVerdict } from '../../decision/requirement.js';
 import { isAssured, WORLDS } from '../../decision/worlds.js';
 import type { FlightDraw } from '../../draws/draw.js';
 import type { Drawer } from '../../draws/drawer.js';
-import { type FlightColumns, OUTCOMES, type Outcome } from '../../flight/record.js';
+import { type FlightColumns, failureFlags, isSoft, OUTCOMES, type Outcome } from '../../flight/record.js';
 import type { AssuranceResult, Decisions, StoppingNote, WorldsResult } from '../../result/decisions.js';
 import { encodedOnReading } from '../../result/raw.js';
 import type { AssessResult, HeightPoint, ListedFlight, Verdict } from '../../result/result.js';
@@ -70,7 +70,7 @@ export function resultOf(study: AssessedStudy): AssessResult {
   const footprint = footprintOf(flown, criteria, site.keep_out);
   const rows = criteriaOf(risk, footprint.outsideCircle, criteria);
   const settle = flightsToSettle(risk, acceptableRisk);
-  const notSoft = (values: ArrayLike<number>) => whereOutcome(flown, values, (outcome) => outcome !== SOFT);
+  const notSoft = (values: ArrayLike<number>) => whereOutcome(flown, values, (outcome) => !isSoft(outcome));
   const column = (name: Parameters<typeof columnOf>[1]) => columnOf(flown, name);
   const listed = listedFlights(flown);
   const overall = jointVerdict(rows.map((row) => row.verdict));
@@ -120,7 +120,7 @@ export function resultOf(study: AssessedStudy): AssessResult {
     histories: historiesOf(means, listed),
     listed,
     footprint,
-    convergence: convergence(flown.outcome),
+    convergence: convergence(failureFlags(flown.outcome)),
     hand,
     ...decisions,
     warnings: warningsOf({
@@ -153,11 +153,9 @@ function assuranceOf(
   return { demanded, worlds: assured, met: isAssured(overall, assured, demanded) };
 }
 
-const SOFT = OUTCOMES.indexOf('soft');
-
 function groundImpact(flown: FlightColumns) {
   return proportion(
-    countOutcome(flown, (outcome) => outcome !== SOFT),
+    countOutcome(flown, (outcome) => !isSoft(outcome)),
     flown.outcome.length,
   );
 }

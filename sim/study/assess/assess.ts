@@ -5,7 +5,7 @@
  */
 import { flightsForHalfWidth } from '../../decision/stopping.js';
 import type { AssessResult } from '../../result/result.js';
-import type { Scenario } from '../../scenario/scenario.js';
+import { fixedInput, type Scenario } from '../../scenario/scenario.js';
 import { keepFlights } from '../flying/keep-flights.js';
 import type { Logbook } from '../flying/logbook.js';
 import { createStudyCount, expectedFlights, type StudyProgress } from '../study-progress.js';
@@ -13,7 +13,7 @@ import { type AssessMeans, resultOf } from './assess-result.js';
 import { type Decided, decide } from './decide.js';
 import { flyAsked } from './fly-asked.js';
 import { pilotStep } from './height-grid.js';
-import { type AssessOptions, fixedInput, planAssess } from './plan-assess.js';
+import { type AssessOptions, planAssess } from './plan-assess.js';
 import { createWorldsAt, hasUnmeasured } from './worlds-at.js';
 
 export interface AssessHooks {

@@ -1,7 +1,7 @@
 /** What an assessment would fly, or why not; known before anything is started for it. */
 import { FIRST_LOOK, MOST_FLIGHTS } from '../../decision/stopping.js';
 import { quantileOf } from '../../draws/quantile.js';
-import type { Scenario } from '../../scenario/scenario.js';
+import { fixedInput, type Scenario } from '../../scenario/scenario.js';
 import { flightsHeld, studySize } from '../study-size.js';
 import { type HeightsRequest, heightGrid } from './height-grid.js';
 
@@ -49,11 +49,4 @@ export function planAssess(scenario: Scenario, options: AssessOptions): PlannedS
   if (size.status === 'refused') return size;
   const mostFlights = Math.min(MOST_FLIGHTS, flightsHeld(heights.length));
   return { status: 'ok', plan: { heights, plannedHeight, mostFlights } };
-}
-
-/** A decision or a limit: one number, SI. */
-export function fixedInput(scenario: Scenario, path: string): number {
-  const value = scenario.inputs.find((input) => input.path === path)?.value;
-  if (value?.form !== 'fixed') throw new Error(`${path} is not one fixed value`);
-  return value.value;
 }

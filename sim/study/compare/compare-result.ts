@@ -1,7 +1,7 @@
 /** Puts a comparison together to the one result that every output is a view of. */
 import { comparePairs } from '../../decision/compare.js';
 import type { SetName } from '../../draws/draw.js';
-import type { FlightColumns } from '../../flight/record.js';
+import { type FlightColumns, isSoft } from '../../flight/record.js';
 import type {
   ComparedDesign,
   ComparedSpeeds,
@@ -93,7 +93,7 @@ function speedsOf(columns: FlightColumns): ComparedSpeeds {
   return {
     histogram: speedHistogram(columns.outcome, speed),
     all: spread(speed),
-    notSoft: spread(whereOutcome(columns, speed, (outcome) => outcome !== 0)),
+    notSoft: spread(whereOutcome(columns, speed, (outcome) => !isSoft(outcome))),
   };
 }
 

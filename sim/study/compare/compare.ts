@@ -5,8 +5,7 @@
 import { idsBetween, joined } from '../../decision/flown.js';
 import type { FlightColumns } from '../../flight/record.js';
 import type { ComparedDesign, CompareResult, DesignComparison, NoComparison } from '../../result/compare-result.js';
-import type { Scenario } from '../../scenario/scenario.js';
-import { fixedInput } from '../assess/plan-assess.js';
+import { fixedInput, type Scenario } from '../../scenario/scenario.js';
 import type { Flyer } from '../flying/flyer.js';
 import { compareResult, comparisonOf } from './compare-result.js';
 import { type FoundHeight, findHeight } from './find-height.js';

@@ -1,9 +1,8 @@
 /** What a comparison would fly, or why not; known before anything is started for it. */
 import { quantileOf } from '../../draws/quantile.js';
 import { inputByPath } from '../../scenario/lookup.js';
-import type { Scenario } from '../../scenario/scenario.js';
+import { fixedInput, type Scenario } from '../../scenario/scenario.js';
 import { heightGrid } from '../assess/height-grid.js';
-import { fixedInput } from '../assess/plan-assess.js';
 import { studySize } from '../study-size.js';
 
 export interface CompareOptions {

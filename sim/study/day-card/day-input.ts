@@ -6,9 +6,8 @@ import { inputByPath } from '../../scenario/lookup.js';
 import { nearestName } from '../../scenario/nearest.js';
 import { quoted } from '../../scenario/problem.js';
 import { rangeOf, readValue } from '../../scenario/range.js';
-import type { ResolvedInput, Scenario } from '../../scenario/scenario.js';
+import { fixedInput, type ResolvedInput, type Scenario } from '../../scenario/scenario.js';
 import { showQuantity } from '../../scenario/units.js';
-import { fixedInput } from '../assess/plan-assess.js';
 
 export type DayInputOutcome =
   | { readonly status: 'ok'; readonly input: DayInput }

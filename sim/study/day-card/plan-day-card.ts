@@ -2,10 +2,9 @@
 import { quantileOf } from '../../draws/quantile.js';
 import type { DayCardResult, DayInput } from '../../result/day-card.js';
 import { inputByPath } from '../../scenario/lookup.js';
-import type { Scenario } from '../../scenario/scenario.js';
+import { fixedInput, type Scenario } from '../../scenario/scenario.js';
 import { flightsForBound } from '../../statistics/proportion.js';
 import { type HeightsRequest, heightGrid, pilotStep } from '../assess/height-grid.js';
-import { fixedInput } from '../assess/plan-assess.js';
 import { requirementsOf } from '../requirements-of.js';
 import { studySize } from '../study-size.js';
 import { readDayInput, WIND } from './day-input.js';

@@ -1,4 +1,4 @@
-import type { ColumnName, FlightColumns } from '../../flight/record.js';
+import { type ColumnName, type FlightColumns, isSoft } from '../../flight/record.js';
 
 /** A column that was kept; asking for one that was not is a bug. */
 export function columnOf(flown: FlightColumns, name: ColumnName): Float32Array {
@@ -49,5 +49,5 @@ export function flightsWhere(flown: FlightColumns, holds: (flight: number) => bo
 
 /** Numbers of the flights that did not land softly, ascending. */
 export function failedFlights(flown: FlightColumns): Uint32Array {
-  return flightsWhere(flown, (flight) => flown.outcome[flight] !== 0);
+  return flightsWhere(flown, (flight) => !isSoft(flown.outcome[flight]));
 }

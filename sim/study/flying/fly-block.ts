@@ -1,7 +1,7 @@
 /** Flies a few flights of a batch one after the other: the inner loop that every flyer shares. */
 import type { Change, FlightDraw, SetName } from '../../draws/draw.js';
 import type { FlightModel, FlightRecord } from '../../flight/flight.js';
-import { CAUSES, COLUMN_NAMES, type FlightColumns, OUTCOMES } from '../../flight/record.js';
+import { CAUSES, COLUMN_NAMES, type FlightColumns, isSoft, OUTCOMES } from '../../flight/record.js';
 import { emptyColumns } from './columns.js';
 import { type Batch, detailAt, seeksCauses } from './flyer.js';
 
@@ -25,7 +25,6 @@ export interface FlightMaker {
   readonly seekCause: SeekCause;
 }
 
-const SOFT = OUTCOMES.indexOf('soft');
 const NUMERICAL = OUTCOMES.indexOf('numerical');
 const NOT_SOUGHT = CAUSES.indexOf('not sought');
 
@@ -45,7 +44,7 @@ export function flyBlock(maker: FlightMaker, batch: Batch): FlightColumns[] {
       });
       if (
         seeksCauses(detailAt(batch, index)) &&
-        record.outcome !== SOFT &&
+        !isSoft(record.outcome) &&
         record.outcome !== NUMERICAL &&
         record.cause === NOT_SOUGHT
       )

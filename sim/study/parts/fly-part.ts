@@ -5,12 +5,12 @@
 import { remember } from '../../decision/flown.js';
 import { planHeights } from '../../decision/height-plan.js';
 import type { SetName } from '../../draws/draw.js';
-import type { Scenario } from '../../scenario/scenario.js';
+import { fixedInput, type Scenario } from '../../scenario/scenario.js';
 import type { AssessHooks } from '../assess/assess.js';
 import { detailOf } from '../assess/choose-height.js';
 import { curveDetails, flyCurvePilot } from '../assess/fly-curve.js';
 import { pilotStep } from '../assess/height-grid.js';
-import { type AssessOptions, type AssessPlan, fixedInput, planAssess } from '../assess/plan-assess.js';
+import { type AssessOptions, type AssessPlan, planAssess } from '../assess/plan-assess.js';
 import { idsBetween } from '../flying/columns.js';
 import type { Detail, Flyer } from '../flying/flyer.js';
 import { type KeepingFlyer, keepFlights } from '../flying/keep-flights.js';

@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { DayCardResult } from '../../../sim/result/day-card.js';
 import { resultJson } from '../../../sim/result/json.js';
-import type { Scenario } from '../../../sim/scenario/scenario.js';
-import { fixedInput } from '../../../sim/study/assess/plan-assess.js';
+import { fixedInput, type Scenario } from '../../../sim/scenario/scenario.js';
 import { type DayCard, type DayCardHooks, dayCard } from '../../../sim/study/day-card/day-card.js';
 import { type DayCardOptions, planDayCard } from '../../../sim/study/day-card/plan-day-card.js';
 import { createMaker } from '../../../sim/study/flying/maker.js';
