@@ -1,6 +1,6 @@
 /**
- * The cause of a flight that is not soft though nothing broke: it is flown again on the same draws with one suspect at
- * a time at its median (an event: not happening); the suspect whose cure leaves the most margin is the cause.
+ * The cause of a flight that is not soft though nothing broke. The flight is flown again on the same draws, each time with one
+ * suspect at its median (an event: not happening); the suspect whose cure leaves the most margin is the cause.
  */
 import type { Change, FlightDraw } from '../draws/draw.js';
 import { causeIndex, columnIndex } from './ending.js';

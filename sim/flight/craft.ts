@@ -1,6 +1,6 @@
 /**
- * The constants of one flight: what the equations of motion need, worked out once from the flight's inputs.
- * `setCraft` writes them into one reused object, so that flying allocates nothing.
+ * The constants of one flight: the equations of motion need them, and `setCraft` works them out once from the flight's inputs.
+ * It writes them into one reused object, so that flying allocates nothing.
  */
 
 import { type Airframe, cylinderInertia, endDragCoefficient, sideDragCoefficient } from '../model/airframe.js';

@@ -1,4 +1,7 @@
-/** From the end of a course to the record: outcome, the cause that the flight itself shows, and the columns. */
+/**
+ * The end of a flight: the record gets its outcome, the cause that the flight itself shows, and its columns from the course
+ * as it ended.
+ */
 
 import { State } from '../model/state.js';
 import type { FlightInputs } from '../scenario/definition.js';

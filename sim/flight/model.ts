@@ -1,4 +1,4 @@
-/** The flight model: flies a draw at given throttle-up heights, each branching from one shared fall. */
+/** The flight model: it flies a draw at given throttle-up heights, each of which branches from one shared fall. */
 
 import { type FlightDraw, GUST_STEP } from '../draws/draw.js';
 import { nominalDraw } from '../draws/drawer.js';

@@ -1,4 +1,4 @@
-/** What one simulated flight at one throttle-up height leaves behind. */
+/** The record: what one simulated flight at one throttle-up height leaves behind. */
 
 export const OUTCOMES = ['soft', 'hard', 'crash', 'numerical'] as const;
 export type Outcome = (typeof OUTCOMES)[number];
