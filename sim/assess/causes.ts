@@ -1,9 +1,8 @@
-import { CAUSES, type FlightColumns, OUTCOMES } from '../flight/record.js';
+import { CAUSES, type FlightColumns, isSoft, OUTCOMES } from '../flight/record.js';
 import { proportion } from '../statistics/proportion.js';
 import { riskWord } from '../statistics/words.js';
 import type { CauseRow } from './decisions.js';
 
-const SOFT = OUTCOMES.indexOf('soft');
 const NUMERICAL = OUTCOMES.indexOf('numerical');
 
 /** Name of what took a flight that is not soft. A flight whose numbers diverged has no physical cause. */
@@ -15,7 +14,7 @@ export function causeName(outcome: number, cause: number): string {
 export function causeRows(flown: FlightColumns): readonly CauseRow[] {
   const counts = new Map<string, number>();
   flown.outcome.forEach((outcome, flight) => {
-    if (outcome === SOFT) return;
+    if (isSoft(outcome)) return;
     const name = causeName(outcome, flown.cause[flight]);
     counts.set(name, (counts.get(name) ?? 0) + 1);
   });

@@ -1,13 +1,13 @@
 /** Where it comes down: counts on a grid by outcome, distances, chance outside the recovery circle and in keep-out circles. */
 
 import { columnOf, eachFlight, whereOutcome } from '../ensemble/columns.js';
-import { type FlightColumns, OUTCOMES } from '../flight/record.js';
+import type { FlightColumns } from '../flight/record.js';
+import { isSoft } from '../flight/record.js';
 import type { FlightInputs } from '../scenario/definition/definition.js';
 import { type Proportion, proportion } from '../statistics/proportion.js';
 import { quantileOf, quantileWithInterval, sortedValues, spread } from '../statistics/quantile.js';
 import type { Footprint } from './result.js';
 
-const SOFT = OUTCOMES.indexOf('soft');
 /** Cells from the centre to each side. */
 const HALF_CELLS = 24;
 /** The grid reaches as far as this share of the flights, or as the recovery circle. */
@@ -24,7 +24,7 @@ export function footprintOf(
   const east = columnOf(flown, 'east');
   const north = columnOf(flown, 'north');
   const distance = eachFlight(flown, (flight) => Math.sqrt(east[flight] ** 2 + north[flight] ** 2));
-  const notSoft = whereOutcome(flown, distance, (outcome) => outcome !== SOFT);
+  const notSoft = whereOutcome(flown, distance, (outcome) => !isSoft(outcome));
   const away = sortedValues(notSoft);
   return {
     ...gridOf(flown, cellFor(distance, notSoft, circle?.radius ?? 0)),
@@ -66,7 +66,7 @@ function gridOf(flown: FlightColumns, cell: number) {
   const counts = { soft: new Array<number>(side * side).fill(0), notSoft: new Array<number>(side * side).fill(0) };
   const beyond = { soft: 0, notSoft: 0 };
   flown.outcome.forEach((outcome, flight) => {
-    const kind = outcome === SOFT ? 'soft' : 'notSoft';
+    const kind = isSoft(outcome) ? 'soft' : 'notSoft';
     const column = Math.floor(east[flight] / cell) + HALF_CELLS;
     const row = Math.floor(north[flight] / cell) + HALF_CELLS;
     if (column >= 0 && column < side && row >= 0 && row < side) counts[kind][row * side + column] += 1;

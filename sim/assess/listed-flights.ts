@@ -2,20 +2,19 @@
 
 import { columnOf, flightsWhere } from '../ensemble/columns.js';
 import { flightId } from '../ensemble/flight-id.js';
-import { type FlightColumns, OUTCOMES } from '../flight/record.js';
+import { type FlightColumns, isSoft, OUTCOMES } from '../flight/record.js';
 import { quantileOf, sortedValues } from '../statistics/quantile.js';
 import type { ListedFlight } from '../trace/result.js';
 import { causeName, causeRows } from './causes.js';
 
-const SOFT = OUTCOMES.indexOf('soft');
 const WORST = 3;
 
 export function listedFlights(flown: FlightColumns): readonly ListedFlight[] {
   const speed = columnOf(flown, 'touchdown_speed');
   const arrestHeight = columnOf(flown, 'arrest_height');
-  const isSoft = (flight: number) => flown.outcome[flight] === SOFT;
-  const soft = flightsWhere(flown, (flight) => isSoft(flight) && !Number.isNaN(speed[flight]));
-  const failed = flightsWhere(flown, (flight) => !isSoft(flight) && !Number.isNaN(speed[flight]));
+  const landsSoftly = (flight: number) => isSoft(flown.outcome[flight]);
+  const soft = flightsWhere(flown, (flight) => landsSoftly(flight) && !Number.isNaN(speed[flight]));
+  const failed = flightsWhere(flown, (flight) => !landsSoftly(flight) && !Number.isNaN(speed[flight]));
 
   const hardest = Array.from(failed.toSorted((a, b) => speed[b] - speed[a] || a - b).subarray(0, WORST));
   const typical = causeRows(flown).map(({ cause }) => {
@@ -38,7 +37,7 @@ export function listedFlights(flown: FlightColumns): readonly ListedFlight[] {
     id: flightId({ set: 'explore', flight, height: flown.height }),
     why: why.join('; '),
     outcome: OUTCOMES[flown.outcome[flight]],
-    cause: flown.outcome[flight] === SOFT ? 'none' : causeName(flown.outcome[flight], flown.cause[flight]),
+    cause: isSoft(flown.outcome[flight]) ? 'none' : causeName(flown.outcome[flight], flown.cause[flight]),
     touchdownSpeed: speed[flight],
   }));
 }

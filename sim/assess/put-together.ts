@@ -12,7 +12,7 @@ import { parseFlightId } from '../ensemble/flight-id.js';
 import type { FlightMaker } from '../ensemble/fly-block.js';
 import type { Flyer } from '../ensemble/flyer.js';
 import { encodedOnReading } from '../ensemble/raw-columns.js';
-import { type ColumnName, type FlightColumns, OUTCOMES, type Outcome } from '../flight/record.js';
+import { type ColumnName, type FlightColumns, isSoft, OUTCOMES, type Outcome } from '../flight/record.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { convergence } from '../statistics/convergence.js';
 import { speedHistogram } from '../statistics/histogram.js';
@@ -76,7 +76,7 @@ export function resultOf(study: AssessedStudy): AssessResult {
   const points = curve.map((columns) => heightPoint(columns, groundImpactIn(criteria), flights));
   const footprint = footprintOf(flown, recoveryCircle(study, judged), inputs.site.keep_out);
   const settle = flightsToSettle(risk, acceptableRisk);
-  const notSoft = (values: ArrayLike<number>) => whereOutcome(flown, values, (outcome) => outcome !== SOFT);
+  const notSoft = (values: ArrayLike<number>) => whereOutcome(flown, values, (outcome) => !isSoft(outcome));
   const column = (name: Parameters<typeof columnOf>[1]) => columnOf(flown, name);
   const listed = listedFlights(flown);
   const arrested = column('arrest_time').reduce((count, time) => (Number.isNaN(time) ? count : count + 1), 0);
@@ -156,8 +156,6 @@ function assuranceOf(
   if (interrupted !== null && assured?.worlds !== WORLDS) return null;
   return { demanded, worlds: assured, met: isAssured(overall, assured, demanded) };
 }
-
-const SOFT = OUTCOMES.indexOf('soft');
 
 /** The circle of the map, with the chance that the criterion found. */
 function recoveryCircle({ means: { criteria, nominal } }: AssessedStudy, judged: HeightFigure) {

@@ -5,7 +5,7 @@
 
 import type { AssessResult } from '../assess/result.js';
 import type { SetName } from '../draws/draw.js';
-import { CAUSES, type FlightColumns } from '../flight/record.js';
+import { CAUSES, type FlightColumns, isSoft } from '../flight/record.js';
 import { flightsForWidth, mcNemar, type PairedCounts, tangoInterval } from '../statistics/paired.js';
 import type { Interval } from '../statistics/proportion.js';
 import { proportion } from '../statistics/proportion.js';
@@ -47,7 +47,7 @@ export function comparePairs(
   const saves = new Map<number, number>();
   const breaks = new Map<number, number>();
   for (let id = 0; id < flights; id++) {
-    const [failsA, failsB] = [a.outcome[id] !== 0, b.outcome[id] !== 0];
+    const [failsA, failsB] = [!isSoft(a.outcome[id]), !isSoft(b.outcome[id])];
     if (failsA && failsB) pairs.both += 1;
     else if (failsA) {
       pairs.onlyA += 1;

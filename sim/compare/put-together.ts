@@ -6,6 +6,7 @@ import type { SetName } from '../draws/draw.js';
 import { columnOf, firstFlights, whereOutcome } from '../ensemble/columns.js';
 import { encodeColumn } from '../ensemble/raw-columns.js';
 import type { FlightColumns } from '../flight/record.js';
+import { isSoft } from '../flight/record.js';
 import { inputDifferences } from '../scenario/input-differences.js';
 import { speedHistogram } from '../statistics/histogram.js';
 import { spread } from '../statistics/quantile.js';
@@ -93,7 +94,7 @@ function speedsOf(columns: FlightColumns): ComparedSpeeds {
   return {
     histogram: speedHistogram(columns.outcome, speed),
     all: spread(speed),
-    notSoft: spread(whereOutcome(columns, speed, (outcome) => outcome !== 0)),
+    notSoft: spread(whereOutcome(columns, speed, (outcome) => !isSoft(outcome))),
   };
 }
 

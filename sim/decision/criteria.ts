@@ -9,6 +9,7 @@
 import { columnOf } from '../ensemble/columns.js';
 import { columnsKept, DETAILS, type Detail, seeksCauses, tells } from '../ensemble/flyer.js';
 import type { ColumnName, FlightColumns } from '../flight/record.js';
+import { isSoft } from '../flight/record.js';
 import { fixedInput, inputByPath } from '../scenario/lookup.js';
 import type { Scenario } from '../scenario/scenario.js';
 
@@ -64,7 +65,7 @@ export function groundImpact(limit: number): Criterion {
     name: 'ground impact',
     limit,
     needs: [],
-    breaks: ({ outcome }, flight) => outcome[flight] !== 0,
+    breaks: ({ outcome }, flight) => !isSoft(outcome[flight]),
     warning: null,
   };
 }

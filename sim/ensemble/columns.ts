@@ -1,5 +1,5 @@
 /** Many flights are kept in typed columns: about 90 bytes a flight at a height in full, 6 for outcomes alone. */
-import { CAUSES, type ColumnName, type FlightColumns } from '../flight/record.js';
+import { CAUSES, type ColumnName, type FlightColumns, isSoft } from '../flight/record.js';
 import { type Batch, columnsKept, detailAt } from './flyer.js';
 
 const NOT_SOUGHT = CAUSES.indexOf('not sought');
@@ -135,5 +135,5 @@ export function flightsWhere(flown: FlightColumns, holds: (flight: number) => bo
 
 /** Numbers of the flights that did not land softly, ascending. */
 export function failedFlights(flown: FlightColumns): Uint32Array {
-  return flightsWhere(flown, (flight) => flown.outcome[flight] !== 0);
+  return flightsWhere(flown, (flight) => !isSoft(flown.outcome[flight]));
 }

@@ -1,10 +1,11 @@
 /** A few flights of a batch are flown one after the other: the inner loop that every flyer shares. */
+
 import type { Change, FlightDraw, SetName } from '../draws/draw.js';
 import { createDrawer } from '../draws/drawer.js';
 import { seekCause } from '../flight/cause.js';
 import type { FlightModel, FlightRecord } from '../flight/flight.js';
 import { createFlightModel } from '../flight/model.js';
-import { CAUSES, COLUMN_NAMES, type FlightColumns, OUTCOMES } from '../flight/record.js';
+import { CAUSES, COLUMN_NAMES, type FlightColumns, isSoft, OUTCOMES } from '../flight/record.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { emptyColumns } from './columns.js';
 import { type Batch, detailAt, seeksCauses } from './flyer.js';
@@ -34,7 +35,6 @@ export function createMaker(scenario: Scenario, seed: string): FlightMaker {
   return { drawer: createDrawer(scenario, seed), model: createFlightModel(scenario), seekCause };
 }
 
-const SOFT = OUTCOMES.indexOf('soft');
 const NUMERICAL = OUTCOMES.indexOf('numerical');
 const NOT_SOUGHT = CAUSES.indexOf('not sought');
 
@@ -53,7 +53,7 @@ export function flyBlock({ drawer, model, seekCause: seek }: FlightMaker, batch:
       });
       if (
         seeksCauses(detailAt(batch, index)) &&
-        record.outcome !== SOFT &&
+        !isSoft(record.outcome) &&
         record.outcome !== NUMERICAL &&
         record.cause === NOT_SOUGHT
       )

@@ -1,6 +1,6 @@
 /**
- * What is done as one phase gives way to the next: the last column of the tables in transitions.ts. An action that finds the next
- * event already there returns it.
+ * The actions of the transitions in transitions.ts: what is done as a phase gives way to the next. An action that finds the next
+ * event already fulfilled returns that event.
  */
 import { readOpenCircuit } from '../model/battery.js';
 import { fillTime } from '../model/parachute.js';

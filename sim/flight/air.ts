@@ -1,4 +1,7 @@
-/** The air along a flight: wind at the nodes of the flight's clock, from the mean profile and the gust series. */
+/**
+ * The air along a flight: at each node of the flight's clock the wind is the mean profile plus the gust series, and between
+ * two nodes it is linear in time.
+ */
 import { GUST_STEP } from '../draws/draw.js';
 import { Slot } from '../model/scratch.js';
 import { State } from '../model/state.js';

@@ -1,14 +1,14 @@
 /**
- * The cause of a flight that is not soft though nothing broke: it is flown again on the same draws with one suspect at
- * a time at its median (an event: not happening); the suspect whose cure leaves the most margin is the cause.
+ * The cause of a flight that is not soft though nothing broke. The flight is flown again on the same draws, each time with one
+ * suspect at its median (an event: not happening); the suspect whose cure leaves the most margin is the cause.
  */
 
 import type { Change, FlightDraw } from '../draws/draw.js';
 import type { NoiseName } from '../draws/noise.js';
 import type { InputPath, LuckPath } from '../scenario/definition/paths.js';
-import { causeIndex, columnIndex, outcomeIndex } from './ending.js';
+import { causeIndex, columnIndex } from './ending.js';
 import type { FlightModel, FlightRecord } from './flight.js';
-import type { Cause } from './record.js';
+import { type Cause, isSoft } from './record.js';
 
 const median = (...paths: readonly (InputPath | LuckPath | NoiseName)[]): readonly Change[] =>
   paths.map((path) => ({ path, quantile: 0.5 }));
@@ -72,7 +72,6 @@ export const SUSPECTS: readonly (readonly [Cause, readonly Change[]])[] = [
   ],
 ];
 
-const SOFT = outcomeIndex('soft');
 const NOT_SOUGHT = causeIndex('not sought');
 const SEVERAL = causeIndex('several together');
 const TOUCHDOWN_SPEED = columnIndex('touchdown_speed');
@@ -88,13 +87,13 @@ export function seekCause(
   height: number,
   record: FlightRecord,
 ): number {
-  if (record.outcome === SOFT || record.cause !== NOT_SOUGHT) return record.cause;
+  if (isSoft(record.outcome) || record.cause !== NOT_SOUGHT) return record.cause;
   let cause = SEVERAL;
   let gentlest = Number.POSITIVE_INFINITY;
   for (const [suspect, changes] of SUSPECTS) {
     model.fly(redraw(changes), [height], (_, again) => {
       const speed = again.values[TOUCHDOWN_SPEED];
-      if (again.outcome === SOFT && speed < gentlest) {
+      if (isSoft(again.outcome) && speed < gentlest) {
         gentlest = speed;
         cause = causeIndex(suspect);
       }

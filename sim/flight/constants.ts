@@ -1,4 +1,7 @@
-/** Numbers of the integration. Halving STEP_SCALE through `createFlightModel` flies the same flights with finer steps. */
+/**
+ * The numbers of the integration. The option `stepScale` of `createFlightModel` multiplies every step, to check that the steps
+ * do not matter.
+ */
 
 /** Largest turning in one step, rad; less for the folded can, whose forces have a kink where it passes broadside. */
 export const LARGEST_TURN = 0.35;
@@ -32,7 +35,7 @@ export const EVENT_TOLERANCE = 1e-7;
 export const LARGEST_SPEED = 1e3;
 export const LARGEST_TURNING = 2e3;
 
-/** Turning rate under which braking at full throttle is settled, rad/s. */
+/** Turning rate under which the midpoint rule serves the braking at full throttle, rad/s. */
 export const SETTLED_TURNING = 0.3;
-/** Height over the flare from which the approach is settled, m. */
+/** Height over the flare above which the approach takes its longest steps, m. */
 export const NEAR_GROUND = 6;

@@ -1,9 +1,9 @@
 /**
- * The course of a flight: from the current state on, step by step, through every event, to a wanted time or the ground.
- * What an event does to the flight stands in the tables of transitions.ts; here the events are found.
+ * The course of a flight: it goes from the current state on, step by step and through every event, to a wanted time or to the
+ * ground. This file finds the events; the tables of transitions.ts say what each event does to the flight.
  *
- * Timed events (arms released and open, motors may start, hold times over, link changes) cut the steps so that they fall on a
- * step's end. Events of the state (touchdown, arrest, parachute) are located inside the step.
+ * Timed events (the arms are released or open, the motors may start, a hold time is over, the link changes) cut the steps, so
+ * that a step ends with them. Events of the state (touchdown, arrest, parachute) are located inside the step.
  */
 
 import { GUST_STEP } from '../draws/draw.js';

@@ -1,6 +1,6 @@
 /**
- * The constants of one flight: what the equations of motion need, worked out once from the flight's inputs.
- * `setCraft` writes them into one reused object, so that flying allocates nothing.
+ * The constants of one flight: the equations of motion need them, and `setCraft` works them out once from the flight's inputs.
+ * It writes them into one reused object, so that flying allocates nothing.
  */
 
 import { type Airframe, cylinderInertia, endDragCoefficient, sideDragCoefficient } from '../model/airframe.js';
@@ -122,7 +122,6 @@ export interface Craft {
   failSafeStops: boolean;
 
   // Parachute.
-  hasCanopy: boolean;
   canopyWorks: boolean;
   canopyDragArea: number;
   canopyDiameter: number;
@@ -218,7 +217,6 @@ export function createCraft(): Craft {
     approachStep: 0,
     failSafeTime: 0,
     failSafeStops: false,
-    hasCanopy: false,
     canopyWorks: false,
     canopyDragArea: 0,
     canopyDiameter: 0,
@@ -341,7 +339,6 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   craft.failSafeTime = link.fail_safe_time;
   craft.failSafeStops = link.fail_safe === 'stop the motors';
 
-  craft.hasCanopy = parachute !== null;
   craft.canopyWorks = parachute !== null && !parachute.failure;
   craft.canopyDragArea = parachute === null ? 0 : canopyDragArea(parachute.drag_coefficient, parachute.diameter);
   craft.canopyDiameter = parachute === null ? 0 : parachute.diameter;

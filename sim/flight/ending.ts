@@ -1,11 +1,14 @@
-/** From the end of a course to the record: outcome, the cause that the flight itself shows, and the columns. */
+/**
+ * The end of a flight: the record gets its outcome, the cause that the flight itself shows, and its columns from the course
+ * as it ended.
+ */
 import { State } from '../model/state.js';
 import type { FlightInputs } from '../scenario/definition/definition.js';
 import type { Ending } from './course.js';
 import type { FlightRecord } from './flight.js';
 import type { Course } from './in-flight.js';
 import { tiltCosine } from './margins.js';
-import { CAUSES, type Cause, COLUMN_NAMES, type ColumnName, OUTCOMES, type Outcome } from './record.js';
+import { CAUSES, type Cause, COLUMN_NAMES, type ColumnName, isSoft, OUTCOMES, type Outcome, SOFT } from './record.js';
 
 export function createRecord(): FlightRecord {
   return { outcome: 0, cause: 0, values: new Float64Array(COLUMN_NAMES.length) };
@@ -20,7 +23,7 @@ export function columnIndex(name: ColumnName): number {
   return COLUMN_INDEX[name];
 }
 
-export function outcomeIndex(outcome: Outcome): number {
+function outcomeIndex(outcome: Outcome): number {
   return OUTCOMES.indexOf(outcome);
 }
 
@@ -28,7 +31,6 @@ export function causeIndex(cause: Cause): number {
   return CAUSES.indexOf(cause);
 }
 
-const SOFT = outcomeIndex('soft');
 const HARD = outcomeIndex('hard');
 const CRASH = outcomeIndex('crash');
 const NUMERICAL = outcomeIndex('numerical');
@@ -73,7 +75,7 @@ export function fillRecord(record: FlightRecord, course: Course, inputs: FlightI
   put('rate_at_order', journal.rateAtOrder);
   put('canopy', canopy ? 1 : 0);
   record.outcome = judge(inputs, ending, down, across, tilt, canopy);
-  record.cause = record.outcome === SOFT ? causeIndex('none') : causeIndex(shownCause(course, inputs));
+  record.cause = isSoft(record.outcome) ? causeIndex('none') : causeIndex(shownCause(course, inputs));
 }
 
 /** Share of the capacity left; the stand-by current goes on when the motors are off. */

@@ -1,11 +1,11 @@
 /**
- * The fall with the motors off, flown once for all throttle-up heights and kept node by node, so that a flight at any
- * height branches from the last node before its order. It is flown only as far as the orders ask.
+ * The fall with the motors off. It is flown once for all throttle-up heights, only as far as the orders ask, and kept node by
+ * node: a flight at any height branches from the last node before its order.
  */
 import { CALL_OUT_STEP, type FlightDraw, GUST_STEP } from '../draws/draw.js';
+import { barometricReading } from '../model/altimeter.js';
 import { uniformDirection, uniformRotation } from '../model/ejection.js';
 import { resetOutages } from '../model/link.js';
-import { barometricReading } from '../model/pilot.js';
 import { Slot } from '../model/scratch.js';
 import { FALL_STATES, State } from '../model/state.js';
 import { beginAir } from './air.js';

@@ -1,4 +1,4 @@
-/** The contract of the flight model: a draw and a throttle-up height in, a record out; nothing else matters. */
+/** The contract of the flight model: a draw and a throttle-up height go in, a record comes out, and nothing else matters. */
 import type { FlightDraw } from '../draws/draw.js';
 
 /** One flight at one height. The object is reused from flight to flight: copy what you keep. */

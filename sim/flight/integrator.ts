@@ -1,10 +1,10 @@
 /**
- * The steps, the classical Runge-Kutta one of order four (Kutta 1901) and the midpoint rule of order two for settled
- * stretches, and the location of an event inside a step.
+ * The steps and the location of an event inside a step. The classical Runge-Kutta step of order four (Kutta 1901) serves
+ * everywhere, the midpoint rule of order two serves the smooth stretches of powered flight.
  *
- * The lag of the motors, c' = (u - c)/tau, is the stiffest term. Where a settled step is longer than CALM_LAGS of it, it is
- * solved exactly for a command u that goes linearly through those at the start and at the middle (exponential midpoint
- * rule: Cox and Matthews, J. Comput. Phys. 176:430, 2002; form from memory).
+ * The motor lag, c' = (u - c)/tau, is the stiffest term. A midpoint step that is longer than CALM_LAGS lags solves it exactly,
+ * for a command u that goes linearly through the commands at the step's start and at its middle (exponential midpoint rule:
+ * Cox and Matthews, J. Comput. Phys. 176:430, 2002; form from memory).
  */
 
 import { Slot } from '../model/scratch.js';

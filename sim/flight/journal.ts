@@ -1,4 +1,4 @@
-/** What is noted in the course of a flight for its record; times in s from ejection, NaN where it never came. */
+/** The journal of a flight: it notes what the record needs. Times are in s from ejection, NaN where the event never came. */
 
 export interface Journal {
   cueHeight: number;

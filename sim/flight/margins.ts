@@ -1,4 +1,4 @@
-/** How far a state is from an event, in margins that cross zero there, and since when a condition holds. */
+/** The margins of events: each crosses zero where its event happens. Besides, since when a condition has held. */
 import { gyroReading } from '../model/attitude.js';
 import { State } from '../model/state.js';
 import type { Craft } from './craft.js';
@@ -36,7 +36,7 @@ export function uprightMargin(craft: Craft, y: Float64Array): number {
   return Math.min(tilt, rate);
 }
 
-/** The guard goes by what the stabiliser believes: its estimate of "up" and its gyro. */
+/** Margin of the arming guard, which goes by what the stabiliser believes: its estimate of "up" and its gyro. */
 export function guardMargin(craft: Craft, y: Float64Array): number {
   const x = y[State.EstimateX];
   const yy = y[State.EstimateY];

@@ -1,15 +1,17 @@
-/** The flight model: flies a draw at given throttle-up heights, each branching from one shared fall. */
+/** The flight model: it flies a draw at given throttle-up heights, each of which branches from one shared fall. */
+
 import { type FlightDraw, GUST_STEP } from '../draws/draw.js';
 import { nominalDraw } from '../draws/drawer.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { flyOn, giveOrder } from './course.js';
 import { createCraft, setCraft } from './craft.js';
-import { causeIndex, columnIndex, createRecord, fillRecord, outcomeIndex, shownCause } from './ending.js';
+import { causeIndex, columnIndex, createRecord, fillRecord, shownCause } from './ending.js';
 import { beginFall, createFall, fallPast, heightBetween, passingTime, resetSituation, returnToNode } from './fall.js';
 import type { FlightModel, FlightRecord, FlightTrace } from './flight.js';
 import type { Course } from './in-flight.js';
 import { createJournal } from './journal.js';
 import { createOrder, cueInUse, findOrder, type Order } from './order.js';
+import { isSoft } from './record.js';
 import { createSituation } from './situation.js';
 import { createTimers } from './timers.js';
 import { TRACE_COLUMNS, traceEvents, traceRow } from './trace.js';
@@ -20,7 +22,6 @@ export interface ModelOptions {
 }
 
 const CUE_HEIGHT = columnIndex('cue_height');
-const SOFT = outcomeIndex('soft');
 
 export function createFlightModel(scenario: Scenario, options: ModelOptions = {}): FlightModel {
   const course: Course = {
@@ -92,7 +93,7 @@ export function createFlightModel(scenario: Scenario, options: ModelOptions = {}
     resetSituation(course, draw);
     noteCue(order);
     record.outcome = fallRecord.outcome;
-    record.cause = causeIndex(record.outcome === SOFT ? 'none' : shownCause(course, draw.inputs));
+    record.cause = causeIndex(isSoft(record.outcome) ? 'none' : shownCause(course, draw.inputs));
     record.values.set(fallRecord.values);
     record.values[CUE_HEIGHT] = journal.cueHeight;
     return record;

@@ -1,6 +1,4 @@
-/**
- * When the order to throttle up comes: the cue in the fall, the person, the radio.
- */
+/** The order to throttle up: the cue comes in the fall, a person reacts to it, and the radio carries the order to the craft. */
 import { type FlightDraw, GUST_STEP } from '../draws/draw.js';
 import { rewindOutages, throughAt } from '../model/link.js';
 import { humanDelay } from '../model/pilot.js';
@@ -12,7 +10,7 @@ export interface Order {
   cueTime: number;
   /** When the craft has the order, s; NaN if never. */
   time: number;
-  /** It comes while the flight can still be saved: before the fall is over and before a parachute fires. */
+  /** The order comes while the flight can still be saved: before the fall is over and before a parachute fires. */
   inTime: boolean;
 }
 

@@ -1,7 +1,20 @@
-/** What one simulated flight at one throttle-up height leaves behind. */
+/** The record: what one simulated flight at one throttle-up height leaves behind. */
 
 export const OUTCOMES = ['soft', 'hard', 'crash', 'numerical'] as const;
 export type Outcome = (typeof OUTCOMES)[number];
+
+/** Index of a soft landing in OUTCOMES. */
+export const SOFT = OUTCOMES.indexOf('soft');
+
+/** Whether an index into OUTCOMES is that of a soft landing; every other outcome is a failure. */
+export function isSoft(outcome: number): boolean {
+  return outcome === SOFT;
+}
+
+/** 1 for each flight that did not land softly, else 0. */
+export function failureFlags(outcome: ArrayLike<number>): Uint8Array {
+  return Uint8Array.from(outcome, (one) => (isSoft(one) ? 0 : 1));
+}
 
 /** One cause for each flight that is not soft, in the order in which they are tested. */
 export const CAUSES = [

@@ -1,6 +1,6 @@
 /**
- * What changes by events in the course of a flight, and the scratch arrays of the integration: the one visible place
- * for both. One object serves all flights of a model; `beginFlight` resets it.
+ * The situation of a flight: everything that changes in its course, and the scratch arrays of the integration. Both have this
+ * one visible place. One object serves all flights of a model; `resetSituation` resets it.
  */
 
 import type { FlightNoise } from '../draws/draw.js';

@@ -1,9 +1,9 @@
 /**
- * From the pilot to the motors: the hand on the throttle with its lag and the collective that it gives, the hand on the tilt,
- * attitude loop, rate loop and mixer; the motors follow with their lag.
+ * The way from the pilot to the motors: the hand on the throttle and its lag, the collective that it gives, the hand on the
+ * tilt, the attitude loop, the rate loop and the mixer. The motors follow with their lag.
  *
- * The loops divide by the thrust that the controller believes it has. An effect on the true thrust belongs into thrust.ts: in
- * `believedThrust` the controller would make up for it at once, as if it knew.
+ * The loops divide by the thrust that the controller believes it has (BelievedThrust). An effect on the true thrust belongs in
+ * thrust.ts: if it changed the believed thrust too, the controller would make up for it at once, as if it knew of it.
  */
 import { GUST_STEP } from '../draws/draw.js';
 import { wantedDescent, wantedLift, wantedTilt, yawAllowance } from '../model/approach.js';

@@ -1,4 +1,4 @@
-/** How long a step may be, and of which order. */
+/** The length of a step and the method that makes it, by the phase of the flight and by how fast the craft turns. */
 
 import { State } from '../model/state.js';
 import * as constant from './constants.js';
@@ -8,8 +8,8 @@ import { motorsRun } from './phase.js';
 import type { Situation } from './situation.js';
 
 /**
- * The largest step from here on; also decides the method. Settled, so that order two does, is flight under thrust once the
- * craft is upright and calm; order four elsewhere.
+ * The largest step from here on, s. It also sets s.method: the midpoint rule serves flight under thrust once the craft is
+ * upright and calm, Runge-Kutta everything else.
  */
 export function largestStep(craft: Craft, s: Situation): number {
   const turning = turningRate(s.y);

@@ -1,6 +1,6 @@
 /**
- * The running rotors: the share of its full static thrust that each gives, the pack under their power, and the force on
- * the craft. All of it is what truly acts; what the controller takes its thrust to be is worked out in steering.ts.
+ * The running rotors: each gives a share of its full static thrust, the pack sags under their power, and their forces act on
+ * the craft. Everything here is true; steering.ts works out what the controller believes of its thrust.
  */
 import { loadedVoltage } from '../model/battery.js';
 import { axialThrustShare, fullThrust, inflowPowerFactor, voltageRoot } from '../model/rotors.js';

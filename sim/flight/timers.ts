@@ -1,4 +1,4 @@
-/** Since when a condition has held, and when the link is next looked at: what the timed events of a phase are due by. */
+/** The timers of a flight: since when a condition has held, and when the link changes next. Timed events are due by them. */
 
 /** Times in s from ejection; infinite while the condition does not hold. */
 export interface Timers {

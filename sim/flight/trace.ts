@@ -1,4 +1,4 @@
-/** One flight in full: a row for every accepted step, and its events. */
+/** The trace shows one flight in full: a row for every accepted step, and the events. */
 
 import { Slot } from '../model/scratch.js';
 import { State } from '../model/state.js';

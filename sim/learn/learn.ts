@@ -11,6 +11,7 @@ import type { Warning } from '../basics/warning.js';
 import { FLIGHTS_PER_WORLD } from '../draws/draw.js';
 import { createDrawer } from '../draws/drawer.js';
 import type { FlightColumns } from '../flight/record.js';
+import { isSoft } from '../flight/record.js';
 import { simulatedQuantity } from '../reconstruct/reconstruct.js';
 import type { QuantityName, ReconstructResult } from '../reconstruct/result.js';
 import { inputNamed } from '../scenario/lookup.js';
@@ -214,7 +215,7 @@ function unexplained(
 
 function failuresOf({ outcome }: FlightColumns, worlds: number, each: number): Uint32Array {
   const failures = new Uint32Array(worlds);
-  for (let i = 0; i < worlds * each; i++) if (outcome[i] !== 0) failures[Math.floor(i / each)] += 1;
+  for (let i = 0; i < worlds * each; i++) if (!isSoft(outcome[i])) failures[Math.floor(i / each)] += 1;
   return failures;
 }
 

@@ -1,15 +1,17 @@
 /**
- * Air forces and inertia of the can and its arms, in body axes (z along the rotor thrust axis, out of the top),
- * about the centre of mass.
+ * The air forces and the inertia of the can and its arms, in body axes (z along the rotor thrust axis, out of the top), about
+ * the centre of mass.
  *
- * Cross-flow principle: with u the velocity through the air split along (u_a) and across (u_n) the axis,
- *   F_a = -1/2 rho Cd_end A_end |u_a| u_a,   dF_n = -1/2 rho Cd_side D |u_n(s)| u_n(s) ds,
- * the latter in strips along the can, each with its own local velocity: that gives the damping of the turning
- * (c = rho Cd D u_n L^3/12 in a stream, rho Cd D L^4 w^2/64 without).
- * Slender-body term (Allen and Perkins, NACA TR 1048, 1951; Jorgensen, NASA TR R-474, 1977; form from memory): the
- * normal force q A sin 2a cos(a/2) = rho A |u_a| u_n cos(a/2) at the leading end, against u_n, times a factor k.
- * It turns a bare can broadside.
- * Arms, motors and stopped blades: isotropic drag areas at the rotor centres, each with its local velocity.
+ * Cross-flow principle: the velocity through the air, u, is split along the axis (u_z) and across it (u_n), and each part has
+ * its own drag,
+ *   F_z = -1/2 rho Cd_end A |u_z| u_z,   dF_n = -1/2 rho Cd_side D |u_n(s)| u_n(s) ds.
+ * The drag across is taken in strips along the can, and each strip has its own local velocity. That gives the damping of the
+ * turning (c = rho Cd D u_n L^3/12 in a stream, rho Cd D L^4 w^2/64 without a stream).
+ *
+ * Slender-body term: a normal force k q A sin 2a cos(a/2) = k rho A |u_z| u_n cos(a/2), against u_n, acts at the leading end and
+ * turns a bare can broadside (Allen and Perkins, NACA TR 1048, 1951; Jorgensen, NASA TR R-474, 1977; form from memory).
+ *
+ * Arms, motors and stopped blades are isotropic drag areas at the rotor centres, each with its own local velocity.
  */
 import { Slot } from './scratch.js';
 

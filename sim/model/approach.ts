@@ -1,6 +1,6 @@
 /**
- * How the craft is flown down once the fall is arrested: hold a descent rate with a lagging hand, fly back towards
- * the landing point, null the ground speed near the ground, flare, touch down. Gains: common practice, no source.
+ * The approach: once the fall is arrested, a lagging hand holds a descent rate, the pilot flies back towards the landing point,
+ * nulls the ground speed near the ground, flares and touches down. The gains are common practice, without a source.
  */
 import { GRAVITY } from './atmosphere.js';
 import { Slot } from './scratch.js';

@@ -1,6 +1,6 @@
 /**
- * The arms: how far open they are, and the inertia of the can on the way. Opening follows a smooth step over the opening
- * time; turning keeps its angular momentum: I dw/dt = M - w x (I w) - (dI/dt) w. The drag of the arms is in airframe.ts.
+ * The arms: how far they are open, and the inertia that they give the can. The arms open by a smooth step over the opening
+ * time, and the turning keeps its angular momentum: I dw/dt = M - w x (I w) - (dI/dt) w. Their drag is in airframe.ts.
  */
 
 /** How far open the arms are, 0..1, at share x of the opening time: 3 x^2 - 2 x^3. */

@@ -1,10 +1,11 @@
 /**
- * Air temperature, pressure and density at a site and above it.
+ * The temperature, pressure and density of the air at a site and above it.
  *
  * US Standard Atmosphere 1976 (identical with ISO 2533 below 32 km), first layer:
  *   T = 288.15 - 0.0065 H,  p = 101325 (T/288.15)^5.255876,  rho = p / (287.05307 T),
- * H the geopotential height in metres, H = r0 Z / (r0 + Z), r0 = 6 356 766 m. Range: -2 to 11 km.
- * A day warmer than standard keeps the standard pressure and uses T + dT; a measured site pressure scales the column.
+ * where H is the geopotential height in m, H = r0 Z / (r0 + Z), r0 = 6 356 766 m. Range: -2 to 11 km.
+ * A day warmer than standard keeps the standard pressure and has the temperature T + dT; a measured site pressure scales the
+ * whole column.
  */
 
 /** Gravity, taken as constant over the descent, m/s2 (ISO 80000-3). */

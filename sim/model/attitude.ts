@@ -1,14 +1,15 @@
 /**
  * The stabiliser: what it believes (an estimate from the gyro) and what it orders (four thrust fractions).
  *
- * The estimate is the upward direction in body axes, u:
- *   du/dt = -w_m x u + (f/|f| - u) W(|f|)/t_ref + (u_true - u) H/t_horizon, kept across u,
- * with w_m = clip((1 + scale error) w + bias) at full scale, f the specific force, W = 1 while |f| is within 12 % of
- * g, falling to 0 at 18 % (about the usual 15 % gate, without a jump), and H = 1 once the craft has been upright: then the
- * pilot sees the horizon. In free fall there is no reference, so errors stay.
+ * The estimate p is the upward direction in body axes:
+ *   dp/dt = -w_m x p + W(|f|) (f/|f| - p)/t_ref + H (R^T z - p)/t_horizon,
+ * where w_m = clip((1 + scale error) w + bias) is what the gyro reads and f is the specific force. The weight W is 1 while |f|
+ * is within 12 % of g and falls linearly to 0 at 18 % (about the usual 15 % gate, without a jump). H is 1 once the craft has
+ * been upright, because the pilot then sees the horizon. In free fall there is no reference, so errors stay.
  *
- * Attitude loop: turn z_b to the wanted direction t by the shortest way, rate = gain x angle, limited; rate loop: moment =
- * inertia x gain x rate error; mix: roll and pitch first, then collective, then yaw, each command in 0..1.
+ * The attitude loop turns the thrust axis to the wanted direction t by the shortest way: rate = gain x angle, limited. The rate
+ * loop asks for moment = inertia x gain x rate error. The mixer serves roll and pitch first, then the collective, then yaw, and
+ * keeps each command in 0..1.
  */
 import { GRAVITY } from './atmosphere.js';
 import { Slot } from './scratch.js';
@@ -42,8 +43,10 @@ export function dampedRateGain(gain: number, motorLag: number): number {
 }
 
 /**
- * Wanted body rates about x and y (rad/s) that turn the thrust axis to direction t in WANTED (any length, body axes)
- * by the shortest way: gain x 2 tan(angle/2), limited; written over the first two. Exactly upside down: about x.
+ * Wanted body rates about x and y (rad/s) that turn the thrust axis to the wanted direction t by the shortest way: the gain
+ * times 2 tan(angle/2), limited. Exactly upside down, the craft turns about x.
+ *
+ * Reads Wanted (any length); writes WantedTurn.
  */
 export function wantedRates(w: Float64Array, attitudeGain: number, largestRate: number): void {
   const tx = w[Slot.WantedX];
@@ -69,9 +72,11 @@ export function wantedRates(w: Float64Array, attitudeGain: number, largestRate: 
 const LEAST_SUM = 1e-12;
 
 /**
- * Four thrust fractions 0..1 into COMMAND from ROLL, PITCH, YAW and COLLECTIVE: rotor i is asked for roll y_i - pitch x_i (x, y = +-1), yaw times its
- * twist, and the collective. Roll and pitch come first (scaled together if they alone span more than the range), then the
- * collective as far as they leave room, then yaw as far as all leave room.
+ * The mixer: four thrust fractions 0..1. Rotor i is asked for roll y_i - pitch x_i (x, y = +-1), for yaw times its twist, and for
+ * the collective. Roll and pitch come first (scaled together if they alone span more than the range), then the collective as
+ * far as they leave room, then yaw as far as all of them leave room.
+ *
+ * Reads Roll, Pitch, Yaw and Collective; writes Command.
  */
 export function mixRotors(w: Float64Array): void {
   const roll = w[Slot.Roll];

@@ -1,9 +1,9 @@
 /**
- * The pack: open-circuit voltage by charge, sag under load, cold, cut-off.
+ * The pack: its open-circuit voltage by charge, its sag under load, its resistance in the cold.
  *
- * V = OCV(s) - I R. Rotor power is P = K V^3, so the rotor current is K V^2 and
+ * The voltage under load is V = E(s) - I R. The rotors take P = K V^3, so their current is K V^2 and
  *   V = (sqrt(1 + 4 K R (E - R I_standby)) - 1) / (2 K R), which always exists.
- * R rises in the cold: R ~ exp(3131 / (273 + T)), T in degC (measured two-cell pack), R(0)/R(25 degC) = 2.62.
+ * The resistance rises in the cold: R ~ exp(3131 / (273 + T)), T in degC (measured on a two-cell pack), R(0)/R(25 degC) = 2.62.
  */
 
 /** Open-circuit voltage of one lithium-polymer cell by state of charge; a common table, no better source than use. */

@@ -1,6 +1,4 @@
-/**
- * The moment of ejection: attitude and tumble axis from uniform numbers, strength against load.
- */
+/** The moment of ejection: uniform numbers give the attitude and the tumble axis, and the load is held against the strength. */
 
 /**
  * Unit quaternion uniform over all rotations from three uniform numbers (Shoemake, Uniform random rotations, Graphics

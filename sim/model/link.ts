@@ -1,6 +1,6 @@
 /**
- * Radio outages as an alternating renewal process on the flight's clock: gaps between outages are exponential with
- * mean 1/rate, lengths exponential with the mean length. Outage j lies at [begin_j, end_j].
+ * Radio outages are an alternating renewal process on the flight's clock: the gaps between outages are exponential with mean
+ * 1/rate, their lengths are exponential with the mean length. Outage j lies at [begin_j, end_j].
  */
 import type { NoiseSeries } from '../draws/draw.js';
 

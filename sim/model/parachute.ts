@@ -1,6 +1,6 @@
 /**
- * The back-up parachute: fires by itself, fills in t_f = n D / v (Knacke, Parachute Recovery Systems Design Manual, 1992,
- * from memory), its drag area growing as (t/t_f)^2 to Cd S, S the total cloth area. It pulls at the top of the can.
+ * The back-up parachute fires by itself and fills in t_f = n D / v (Knacke, Parachute Recovery Systems Design Manual, 1992,
+ * from memory). Its drag area grows as (t/t_f)^2 up to Cd S, where S is the total cloth area. It pulls at the top of the can.
  */
 
 /** Fill time in s from the constant n, the diameter m and the speed at firing m/s. */

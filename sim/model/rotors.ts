@@ -1,12 +1,12 @@
 /**
- * Thrust, power and torque of one rotor, from what a builder measures on a thrust stand.
+ * The thrust, power and torque of one rotor, from what a builder measures on a thrust stand.
  *
- * Full throttle: T = T_bench (rho/rho_bench) (V/V_bench)^k, P = P_bench (rho/rho_bench) (V/V_bench)^3, k about 2.
- * At thrust fraction c (rotor speed goes with sqrt c): static thrust T0 = c T, power c^1.5 P.
- * Axial inflow, with V_c the axial speed of the rotor through the air (climbing positive):
- *   climb side:   T = T_full (c - a sqrt(c) j - b j^2), j = V_c / V0, V0 the zero-thrust speed at full throttle, V0 ~ V;
- *   descent side: T = T0 (1 - d b(x)), x = -V_c / v_h, v_h = sqrt(T0 / (2 rho A)), b the vortex ring loss.
- * A rotor at fraction c has v_h = sqrt(c) times that at full throttle.
+ * Full throttle, static: T = T_bench (rho/rho_bench) (V/V_bench)^k, P = P_bench (rho/rho_bench) (V/V_bench)^3, k about 2.
+ * At the thrust fraction c the rotor's speed goes with sqrt c: its static thrust is T0 = c T, its power is c^1.5 P.
+ * Axial inflow, V_c the axial speed of the rotor through the air (climbing positive):
+ *   climbing:   T_i = T (c - a sqrt(c) j - b j^2), j = V_c/V0, V0 the zero-thrust speed at full throttle, V0 ~ V;
+ *   descending: T_i = T0 (1 - d B(y)), y = -V_c/v_h, v_h = sqrt(T0/(2 rho A)), B the shape of the vortex ring loss.
+ * A rotor at the fraction c has sqrt(c) times the induced speed v_h that it has at full throttle.
  */
 
 /** Inside these descent ratios (descent speed over hover induced speed) the vortex ring takes thrust; deepest between. */

@@ -1,10 +1,11 @@
 /**
- * The scratch array of the equations of motion: the one place where their parts hand numbers on. A number that crosses a
- * call that the engine does not inline is boxed, which made the equations four times slower; one array is found once.
- * SI, body axes unless told. Each function that takes the array says in its comment which of these it reads and writes.
+ * The scratch array of the equations of motion is the one place where their parts hand numbers on. A number that crosses a
+ * call that the engine does not inline is boxed, which made the equations four times slower; the one array is found once.
+ * Everything in it is SI, in body axes unless told. Each function that takes the array says in its comment which places it
+ * reads and which it writes ("Force" stands for ForceX to ForceZ, and so on).
  *
- * A constant enum, because the compiler then writes the numbers into the code: an imported constant is looked up and
- * checked at each use, which cost a tenth of a flight.
+ * The places are a constant enum, because the compiler then writes the numbers into the code: an imported constant is looked
+ * up and checked at each use, which cost a tenth of a flight.
  */
 // biome-ignore lint/suspicious/noConstEnum: see above
 export const enum Slot {

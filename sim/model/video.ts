@@ -1,5 +1,5 @@
 /**
- * The video sender warms while waiting in the closed can: T = T_air + P R_th (1 - exp(-t/tau)), and shuts down above its
+ * The video sender warms while it waits in the closed can, T = T_air + P R_th (1 - exp(-t/tau)), and shuts down above its
  * limit. It does not come back before the landing.
  */
 

@@ -1,14 +1,15 @@
 /**
- * Mean wind by the power law and gusts by the Dryden model, as nodes on the flight's clock.
+ * The wind: the mean wind follows the power law, and the gusts follow the Dryden model as nodes on the flight's clock.
  *
- * Mean: U = U10 (z/10)^p (Hellmann; p = 1/7 over open ground), held below 0.1 m.
+ * Mean wind: U = U10 (z/10)^p (Hellmann; p = 1/7 over open ground), held below 0.1 m.
  * Gusts: Dryden, MIL-F-8785C, low altitude form, heights in FEET in the brackets:
  *   L_w = h, L_u = L_v = h/(0.177 + 0.000823 h)^1.2,
- *   sigma_w = 0.1 W20, sigma_u = sigma_v = sigma_w/(0.177 + 0.000823 h)^0.4,  10 ft <= h <= 1000 ft,
- * the 10 ft values held below; above 2000 ft L = 1750 ft and isotropic with sigma_w; linear in height between.
- * W20 is the mean wind at 20 ft. First-order form on all three axes, exact for any step:
+ *   sigma_w = 0.1 W20, sigma_u = sigma_v = sigma_w/(0.177 + 0.000823 h)^0.4,  10 ft <= h <= 1000 ft.
+ * Below 10 ft the values at 10 ft hold. Above 2000 ft L is 1750 ft and all three intensities are sigma_w; between 1000 and
+ * 2000 ft everything is linear in height. W20 is the mean wind at 20 ft. On each axis the gust is of first order, exact for
+ * any step:
  *   g' = a g + sqrt(1 - a^2) N(0, 1),  a = exp(-V dt / L),  u = sigma(h) g,
- * with V the airspeed, at least 1 m/s. g has unit variance, so the intensity follows the height at once.
+ * where V is the airspeed, at least 1 m/s. g has unit variance, so the intensity follows the height at once.
  */
 
 const METRES_PER_FOOT = 0.3048;

@@ -8,17 +8,17 @@ const FIRST_POINT = 10;
  * The estimate and its 90 % interval after the first 10, 12, 15 ... n flights, evenly on a logarithmic scale. Each
  * interval holds by itself; a path that is watched all along crosses a limit more often than a single look at it would.
  *
- * @param outcome index into OUTCOMES of each flight, in the order of flying; 0 is a soft landing
+ * @param failed 0 for each flight that did not fail, in the order of flying
  */
-export function convergence(outcome: ArrayLike<number>): Convergence {
+export function convergence(failed: ArrayLike<number>): Convergence {
   const flights: number[] = [];
   const points = [];
   let count = 0;
   let exponent = 0;
-  for (let i = 0; i < outcome.length; i++) {
-    if (outcome[i] !== 0) count += 1;
+  for (let i = 0; i < failed.length; i++) {
+    if (failed[i] !== 0) count += 1;
     const due = Math.round(FIRST_POINT * 10 ** (exponent / POINTS_A_DECADE));
-    if (i + 1 !== due && i + 1 !== outcome.length) continue;
+    if (i + 1 !== due && i + 1 !== failed.length) continue;
     flights.push(i + 1);
     points.push(proportion(count, i + 1));
     exponent += 1;

@@ -25,7 +25,7 @@ export const ONE_SIDED = 1.6448536269514722;
 /** Flights in which the input was drawn anew: its quantile in its own law, and 0 where the flight did not fail. */
 export interface DrawnFlights {
   readonly uniforms: ArrayLike<number>;
-  readonly outcome: ArrayLike<number>;
+  readonly failed: ArrayLike<number>;
 }
 
 /**
@@ -66,15 +66,15 @@ interface Cell {
   readonly events: number;
 }
 
-function cellsOf({ uniforms, outcome }: DrawnFlights): readonly Cell[] {
+function cellsOf({ uniforms, failed }: DrawnFlights): readonly Cell[] {
   const cells = new Map<number, { sum: number; trials: number; events: number }>();
-  for (let flight = 0; flight < outcome.length; flight++) {
+  for (let flight = 0; flight < failed.length; flight++) {
     const score = normalQuantile(uniforms[flight], 0, 1);
     const place = Math.round(score / CELL);
     const cell = cells.get(place) ?? { sum: 0, trials: 0, events: 0 };
     cell.sum += score;
     cell.trials += 1;
-    if (outcome[flight] !== 0) cell.events += 1;
+    if (failed[flight] !== 0) cell.events += 1;
     cells.set(place, cell);
   }
   return [...cells.values()].map(({ sum, trials, events }) => ({ score: sum / trials, trials, events }));

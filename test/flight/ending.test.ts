@@ -1,6 +1,7 @@
 /** How a landing is judged: each limit on its own, from flights that end on the far side of it. */
 import { describe, expect, test } from 'vitest';
 import { createFlightModel } from '../../sim/flight/model.js';
+import { failureFlags, isSoft, OUTCOMES } from '../../sim/flight/record.js';
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectRelative } from '../model/near.js';
 import { flyAt, scenarioNamed } from './bench.js';
@@ -65,4 +66,10 @@ test('a flight that is not soft and shows no broken part leaves its cause to be 
   const late = flyAt(model, quietDraw(), 60);
   expect([late.outcome, late.cause]).toEqual(['crash', 'not sought']);
   expect(usual.cause).toBe('none');
+});
+
+test('every outcome but a soft landing is a failure', () => {
+  const indices = OUTCOMES.map((_, index) => index);
+  expect(indices.filter(isSoft).map((index) => OUTCOMES[index])).toEqual(['soft']);
+  expect([...failureFlags(indices)]).toEqual(OUTCOMES.map((name) => (name === 'soft' ? 0 : 1)));
 });

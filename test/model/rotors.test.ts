@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import {
   axialThrustShare,
   discArea,
+  fullThrust,
   hoverInducedSpeed,
   idealHoverPower,
   inducedSpeedRatio,
@@ -157,4 +158,11 @@ test('neighbouring rotors turn against each other and stand at the corners of a 
       Math.abs((ROTOR_Y[i] as number) - (ROTOR_Y[next] as number));
     expect(apart).toBe(2);
   }
+});
+
+test('the thrust law is T_bench (rho/rho_b) (V/V_b)^k: 2.844 N at 15.2 V and 1.15 kg/m3 are 1.387 N at 12 V and 0.9', () => {
+  const law = (volts: number, exponent: number) => fullThrust(2.844 / 1.15, 0.9, voltageRoot(volts / 15.2, exponent));
+  expectWithin(law(12, 2), 1.3872, 1e-4);
+  expectRelative(law(12, 1.6), 2.844 * (0.9 / 1.15) * (12 / 15.2) ** 1.6, 1e-12);
+  expectRelative(law(15.2, 1.6), 2.844 * (0.9 / 1.15), 1e-12);
 });

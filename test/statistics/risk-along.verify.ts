@@ -14,8 +14,8 @@ const MOST_MISSED = Math.ceil(0.05 * STUDIES + 3 * Math.sqrt(0.05 * 0.95 * STUDI
 function flights(seed: string, number: number, risk: (score: number) => number) {
   const random = seedrandom.alea(seed);
   const uniforms = Float64Array.from({ length: number }, () => random.double());
-  const outcome = Uint8Array.from(uniforms, (u) => (random.double() < risk(normalQuantile(u, 0, 1)) ? 2 : 0));
-  return { uniforms, outcome };
+  const failed = Uint8Array.from(uniforms, (u) => (random.double() < risk(normalQuantile(u, 0, 1)) ? 2 : 0));
+  return { uniforms, failed };
 }
 
 /** Of so many studies: how many have the risk over the band, and under it, at each score. */
@@ -56,7 +56,7 @@ describe('the risk along an input', () => {
   it('is flat where the input has no effect, at the share that failed', () => {
     const flown = flights('flat', 8000, () => 0.04);
     const along = riskAlong(flown);
-    const share = flown.outcome.filter((one) => one !== 0).length / 8000;
+    const share = flown.failed.filter((one) => one !== 0).length / 8000;
     for (const score of [-2.3, -1, 0, 1, 2.3]) {
       const band = along?.(score);
       expect(band?.lower).toBeLessThan(share);
@@ -67,7 +67,7 @@ describe('the risk along an input', () => {
   it('takes its shape from further flights, but not its level', () => {
     const [own, more] = [flights('own', 4000, logistic), flights('more', 12000, logistic)];
     // As if the further flights had been picked for being good: half of their failures are gone.
-    const picked = { ...more, outcome: more.outcome.map((one, i) => (i % 2 === 0 ? one : 0)) };
+    const picked = { ...more, failed: more.failed.map((one, i) => (i % 2 === 0 ? one : 0)) };
     const [alone, helped] = [riskAlong(own), riskAlong(own, picked)];
     const log = (risk: number) => Math.log(risk / (1 - risk));
     const width = (band: RiskBand | undefined) => (band ? log(band.upper) - log(band.lower) : Number.NaN);
@@ -82,13 +82,13 @@ describe('the risk along an input', () => {
   it('exists where none has failed, all have, or failures lie apart; not over a single value', () => {
     const uniforms = Float64Array.from({ length: 500 }, (_, i) => (i + 0.5) / 500);
     for (const failed of [() => false, () => true, (u: number) => u > 0.97]) {
-      const along = riskAlong({ uniforms, outcome: uniforms.map((u) => (failed(u) ? 2 : 0)) });
+      const along = riskAlong({ uniforms, failed: uniforms.map((u) => (failed(u) ? 2 : 0)) });
       for (const score of [-2.3263, 0, 2.3263]) {
         const { lower, estimate, upper } = along?.(score) ?? { lower: 2, estimate: 1, upper: 0 };
         expect(0 <= lower && lower <= estimate && estimate <= upper && upper <= 1).toBe(true);
       }
     }
-    expect(riskAlong({ uniforms: new Float64Array(500).fill(0.3), outcome: new Uint8Array(500) })).toBeNull();
+    expect(riskAlong({ uniforms: new Float64Array(500).fill(0.3), failed: new Uint8Array(500) })).toBeNull();
   });
 });
 

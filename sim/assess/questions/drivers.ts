@@ -1,5 +1,5 @@
 /** What drives the risk: inputs whose uniform draws are not uniform among the failed flights. No further flights. */
-import { CAUSES, type FlightColumns } from '../../flight/record.js';
+import { CAUSES, type FlightColumns, isSoft } from '../../flight/record.js';
 import { holm } from '../../statistics/holm.js';
 import { kolmogorovPValue, uniformDistance } from '../../statistics/kolmogorov.js';
 import type { DriverGroup, DriverRow, DriversResult } from '../decisions.js';
@@ -63,7 +63,7 @@ function failureGroups({ outcome, cause }: FlightColumns): { readonly cause: str
   const all: number[] = [];
   const byCause = new Map<number, number[]>();
   for (let id = 0; id < outcome.length; id++) {
-    if (outcome[id] === 0) continue;
+    if (isSoft(outcome[id])) continue;
     all.push(id);
     if (CAUSES[cause[id]] === 'none' || CAUSES[cause[id]] === 'not sought') continue;
     const list = byCause.get(cause[id]);

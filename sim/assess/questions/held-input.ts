@@ -1,4 +1,5 @@
 /** An input as the questions "what would help" and "how wrong may it be" see it. */
+import { isSoft } from '../../flight/record.js';
 
 export interface AskedInput {
   /** A name that changes understand, such as "pilot.reaction" or "pilot.reaction.median". */
@@ -32,7 +33,7 @@ export function worseQuantile({ better }: AskedInput, share: number): number | n
 export function betterSideOf(uniforms: ArrayLike<number>, outcome: ArrayLike<number>): 'low' | 'high' | undefined {
   let [low, high] = [0, 0];
   for (let id = 0; id < outcome.length; id++) {
-    if (outcome[id] === 0) continue;
+    if (isSoft(outcome[id])) continue;
     if (uniforms[id] < 0.5) low += 1;
     else high += 1;
   }

@@ -2,10 +2,12 @@
  * What would help: every failed flight and a random sample of the soft ones flown again with one input held at its
  * median and at its better end.
  */
+
 import seedrandom from 'seedrandom';
 import type { Change, SetName } from '../../draws/draw.js';
 import type { Flyer } from '../../ensemble/flyer.js';
 import type { FlightColumns } from '../../flight/record.js';
+import { isSoft } from '../../flight/record.js';
 import { clopperPearson } from '../../statistics/proportion.js';
 import type { HelpResult, HelpRow } from '../decisions.js';
 import { type AskedInput, BETTER_END } from './held-input.js';
@@ -37,8 +39,8 @@ export const FAILED_SAMPLE = 1000;
  */
 export async function whatWouldHelp(request: HelpRequest): Promise<HelpResult> {
   const { plain, seed } = request;
-  const failed = idsWhere(plain, (outcome) => outcome !== 0);
-  const soft = idsWhere(plain, (outcome) => outcome === 0);
+  const failed = idsWhere(plain, (outcome) => !isSoft(outcome));
+  const soft = idsWhere(plain, isSoft);
   const counts = { flights: plain.outcome.length, failed: failed.length, soft: soft.length };
   const samples = {
     failed: sample(failed, request.failedSample ?? FAILED_SAMPLE, `${seed} failed flights again`),
@@ -105,13 +107,13 @@ async function flyAgain(
   if (again.outcome.length < ids.length) return null;
   const turned = { saved: 0, failedFlown: 0, broken: 0, softFlown: 0 };
   ids.forEach((id, index) => {
-    const isSoft = again.outcome[index] === 0;
-    if (plain.outcome[id] === 0) {
+    const landed = isSoft(again.outcome[index]);
+    if (isSoft(plain.outcome[id])) {
       turned.softFlown += 1;
-      if (!isSoft) turned.broken += 1;
+      if (!landed) turned.broken += 1;
     } else {
       turned.failedFlown += 1;
-      if (isSoft) turned.saved += 1;
+      if (landed) turned.saved += 1;
     }
   });
   return turned;

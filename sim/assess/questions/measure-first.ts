@@ -1,5 +1,6 @@
 /** What to measure first: how much of the spread between worlds each unmeasured input causes. No further flights. */
 
+import { failureFlags } from '../../flight/record.js';
 import { varianceLeft } from '../../statistics/beta-law.js';
 import { firstOrder } from '../../statistics/first-order.js';
 import { holm } from '../../statistics/holm.js';
@@ -31,7 +32,7 @@ export function measureFirst(
   outcome: ArrayLike<number>,
   sdBetweenWorlds: number | null,
 ): readonly MeasureRow[] {
-  const failed = Uint8Array.from({ length: outcome.length }, (_, i) => (outcome[i] === 0 ? 0 : 1));
+  const failed = failureFlags(outcome);
   const found = inputs.map(({ uniforms }) => firstOrder(uniforms, failed) ?? { share: 0, variance: 0, pValue: 1 });
   const pValues = holm(found.map(({ pValue }) => pValue));
   const total = (sdBetweenWorlds ?? 0) ** 2;

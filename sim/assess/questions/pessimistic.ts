@@ -1,6 +1,7 @@
 import type { SetName } from '../../draws/draw.js';
 import { idsBetween } from '../../ensemble/columns.js';
 import type { Flyer } from '../../ensemble/flyer.js';
+import { isSoft } from '../../flight/record.js';
 import { proportion, verdictOf } from '../../statistics/proportion.js';
 import type { PessimisticResult } from '../decisions.js';
 import { type AskedInput, PESSIMISTIC_QUARTER, worseQuantile } from './held-input.js';
@@ -29,7 +30,7 @@ export async function pessimisticRow(request: PessimisticRequest): Promise<Pessi
   const [{ outcome }] = await flyer.fly(batch, request.onFlown, request.stop);
   if (outcome.length < flights) return null;
   const risk = proportion(
-    outcome.reduce((count, one) => count + (one === 0 ? 0 : 1), 0),
+    outcome.reduce((count, one) => count + (isSoft(one) ? 0 : 1), 0),
     flights,
   );
   const left = placed.filter(({ quantile }) => quantile === null).map(({ path }) => path);

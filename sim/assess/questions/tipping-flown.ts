@@ -1,6 +1,8 @@
 /** The tipping value of a guess that cannot be read off the plain flights: the same flights with it held. */
+
 import { standardNormalBelow } from '../../distributions/families/normal.js';
 import { idsBetween } from '../../ensemble/columns.js';
+import { isSoft } from '../../flight/record.js';
 import { ONE_SIDED, type RiskBand } from '../../statistics/risk-along.js';
 import { clearly, END, type FoundTipping, type Side } from './tipping-read.js';
 import type { TippingRequest } from './tipping-request.js';
@@ -86,7 +88,7 @@ async function riskHeldAt(
   if (held.outcome.length < flights) return null;
   let [worse, better] = [0, 0];
   for (let id = 0; id < flights; id++) {
-    const [before, after] = [plain.outcome[id] !== 0, held.outcome[id] !== 0];
+    const [before, after] = [!isSoft(plain.outcome[id]), !isSoft(held.outcome[id])];
     if (after && !before) worse += 1;
     if (before && !after) better += 1;
   }

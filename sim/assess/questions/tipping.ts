@@ -2,6 +2,7 @@
 
 import { standardNormalBelow } from '../../distributions/families/normal.js';
 import type { FlightColumns } from '../../flight/record.js';
+import { failureFlags, isSoft } from '../../flight/record.js';
 import { proportion } from '../../statistics/proportion.js';
 import { riskAlong } from '../../statistics/risk-along.js';
 import type { TippingPlace, TippingResult, TippingRow } from '../decisions.js';
@@ -21,7 +22,7 @@ import type { PlainSet, TippingRequest } from './tipping-request.js';
 export async function tippingValues(request: TippingRequest): Promise<TippingResult> {
   const { plain, set, further, limit, valueAt } = request;
   const risk = proportion(
-    plain.outcome.reduce((count, one) => count + (one === 0 ? 0 : 1), 0),
+    plain.outcome.reduce((count, one) => count + (isSoft(one) ? 0 : 1), 0),
     plain.outcome.length,
   );
   const within = risk.estimate <= limit;
@@ -37,7 +38,7 @@ export async function tippingValues(request: TippingRequest): Promise<TippingRes
   for (const input of request.inputs) {
     const drawn = (one: FlightColumns, of: PlainSet) => ({
       uniforms: input.uniforms(of, one.outcome.length),
-      outcome: one.outcome,
+      failed: failureFlags(one.outcome),
     });
     const along = input.mustBeHeld ? null : riskAlong(drawn(plain, set), further && drawn(further.plain, further.set));
     for (const side of sidesToTry(input, within)) {
