@@ -35,16 +35,3 @@ export interface Scenario {
   /** SHA-256 (hex) of the title and of all that decides how flights go and are judged; provenance is not in it. */
   readonly hash: string;
 }
-
-/** A fixed input in SI units; null where the scenario has none or gives a distribution. */
-export function fixedOrNull(scenario: Scenario, path: string): number | null {
-  const value = scenario.inputs.find((input) => input.path === path)?.value;
-  return value?.form === 'fixed' ? value.value : null;
-}
-
-/** A decision or a limit: one number, SI. Anything else is a bug. */
-export function fixedInput(scenario: Scenario, path: string): number {
-  const value = fixedOrNull(scenario, path);
-  if (value === null) throw new Error(`${path} is not one fixed value`);
-  return value;
-}
