@@ -21,6 +21,7 @@ import { NOTHING_KNOWN } from '../../sim/reconstruct/known.js';
 import { readLog } from '../../sim/reconstruct/read-log.js';
 import { reconstruct } from '../../sim/reconstruct/reconstruct.js';
 import { ground, openAll, rules, sideways, widerThanPaper } from './in-page.js';
+import { patientContext } from './patience.js';
 
 function made<T>(one: Answer<T>): T {
   if (one.status === 'refused') throw new Error(one.messages.join('\n'));
@@ -107,7 +108,7 @@ describe.skipIf(started.status === 'none')('A page', () => {
   });
 
   async function withPage<T>(name: string, options: BrowserContextOptions, work: (page: Page) => Promise<T>) {
-    const context = await browser.newContext({ viewport: { width: 1200, height: 900 }, ...options });
+    const context = await patientContext(browser, { viewport: { width: 1200, height: 900 }, ...options });
     try {
       const page = await context.newPage();
       const [said, asked]: [string[], string[]] = [[], []];
