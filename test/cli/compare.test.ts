@@ -8,7 +8,8 @@ import { parseComparison } from '../../sim/result/compare-json.js';
 import { resultJson } from '../../sim/result/json.js';
 import { fakeResult } from '../result/fake-result.js';
 import { compareSynthetic, fallingRisk, resultOf } from '../study/designs.js';
-import { BURDOCK, emptyFolder, filesIn, run } from './command-line.js';
+import { BURDOCK, emptyFolder, filesIn } from './command-line.js';
+import { runHere } from './in-process.js';
 
 const plain = (_style: string, text: string) => text;
 const A = { risk: fallingRisk(150, 0.03) };
@@ -57,7 +58,7 @@ describe('compare', () => {
   it('of a scenario with itself says that the outcomes are identical, and its page can be rendered again', async () => {
     const folder = emptyFolder();
     const words = ['compare', BURDOCK, BURDOCK, '--flights', '30', '--set', 'plan.throttle_up_height=60 m'];
-    const { code, stdout } = run(folder, ...words, '--planned-only', '--threads', '2', '--out', 'same');
+    const { code, stdout } = await runHere(folder, ...words, '--planned-only', '--threads', '2', '--out', 'same');
     expect(code).toBe(0);
     expect(stdout).toMatch(/^NO DIFFERENCE: the outcomes of all 30 pairs of flights are\s+identical\./);
     expect(stdout).toContain('The two scenarios say the same');
@@ -73,11 +74,11 @@ describe('compare', () => {
     const results = { good: await fakeResult(3, 1000), bad: await fakeResult(9, 1000) };
     for (const [name, result] of Object.entries(results))
       writeFileSync(join(folder, `${name}.json`), [...resultJson(result)].join(''));
-    const worse = run(folder, 'compare', 'good.json', 'bad.json', '--quiet');
+    const worse = await runHere(folder, 'compare', 'good.json', 'bad.json', '--quiet');
     expect([worse.code, worse.stderr]).toEqual([1, '']);
     expect(worse.stdout).toMatch(/^A SAFER: B loses about 6\.\d/);
     expect(filesIn(folder)).toContain('good-and-bad.html');
-    expect(run(folder, 'compare', 'bad.json', 'good.json', '--json').code).toBe(0);
+    expect(await runHere(folder, 'compare', 'bad.json', 'good.json', '--json')).toMatchObject({ code: 0 });
   });
 
   it('refuses what cannot be compared, with the reason and nothing written', async () => {
@@ -96,7 +97,7 @@ describe('compare', () => {
       [[BURDOCK, BURDOCK, '--matters', '5', '--set-b', 'can.mas=1 g'], /--matters is "5"/],
     ];
     for (const [words, message] of refusals) {
-      const { code, stdout, stderr } = run(folder, 'compare', ...words);
+      const { code, stdout, stderr } = await runHere(folder, 'compare', ...words);
       expect(stderr.replaceAll('\n', ' ')).toMatch(message);
       expect({ code, stdout }).toEqual({ code: 2, stdout: '' });
     }

@@ -1,7 +1,8 @@
 import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { BURDOCK, emptyFolder, filesIn, run } from './command-line.js';
+import { BURDOCK, emptyFolder, filesIn } from './command-line.js';
+import { runHere } from './in-process.js';
 
 const REACTIONS = resolve('configs/burdock-reaction-times.csv');
 const LOG = resolve('configs/burdock-flight-log.csv');
@@ -15,9 +16,9 @@ function folderWithBurdock(): string {
 }
 
 describe('fit', () => {
-  it('writes page, result and the entry into the scenario, which reads it back', () => {
+  it('writes page, result and the entry into the scenario, which reads it back', async () => {
     const folder = folderWithBurdock();
-    const ran = run(
+    const ran = await runHere(
       folder,
       'fit',
       REACTIONS,
@@ -37,31 +38,30 @@ describe('fit', () => {
       'burdock-reaction-times-fit.json',
       'burdock.yaml',
     ]);
-    const check = run(folder, 'check', 'burdock.yaml');
+    const check = await runHere(folder, 'check', 'burdock.yaml');
     expect(check.code).toBe(0);
     expect(check.stdout.replace(/\s+/g, ' ')).toContain('median 0.9787 s, spread 0.0739; not measured');
   });
 
-  it('gives JSON alone, and `report` makes its page again', () => {
+  it('gives JSON alone, and `report` makes its page again', async () => {
     const folder = emptyFolder();
-    const { stdout } = run(folder, 'fit', STAND, '--thrust-stand', '--json');
+    const { stdout } = await runHere(folder, 'fit', STAND, '--thrust-stand', '--json');
     expect(filesIn(folder)).toEqual([]);
     expect(JSON.parse(stdout)).toMatchObject({ kind: 'fit', form: 'thrust stand', rotors: 1 });
     writeFileSync(join(folder, 'stand.json'), stdout);
-    expect(run(folder, 'report', 'stand.json').code).toBe(0);
+    expect(await runHere(folder, 'report', 'stand.json')).toMatchObject({ code: 0 });
     expect(readFileSync(join(folder, 'stand.html'), 'utf8')).toContain('What the stand says');
     writeFileSync(join(folder, 'broken.json'), stdout.replace('"partThrottle"', '"part"'));
-    expect(run(folder, 'report', 'broken.json')).toMatchObject({
+    expect(await runHere(folder, 'report', 'broken.json')).toMatchObject({
       code: 2,
       stderr: expect.stringMatching(/damaged: "partThrottle" is missing/),
     });
   });
 
-  it('takes trials and failures without a file', () => {
+  it('takes trials and failures without a file', async () => {
     const folder = folderWithBurdock();
-    expect(
-      run(folder, 'fit', '--trials', '40', '--failures', '1', '--path', 'arms.stuck', '--into', 'burdock.yaml').code,
-    ).toBe(0);
+    const words = ['--trials', '40', '--failures', '1', '--path', 'arms.stuck', '--into', 'burdock.yaml'];
+    expect(await runHere(folder, 'fit', ...words)).toMatchObject({ code: 0 });
     expect(readFileSync(join(folder, 'burdock.yaml'), 'utf8')).toContain('    trials: 40\n    failures: 1\n');
   });
 
@@ -87,8 +87,8 @@ describe('fit', () => {
     [['learn', BURDOCK, '--flight', LOG, '--flight', LOG], /given twice/],
     [['learn', BURDOCK, '--flight', LOG, '--worlds', '3'], /--worlds is "3"/],
     [['learn', BURDOCK, '--flight', REACTIONS], /no column for the time/],
-  ])('refuses %j with what to write instead, without a stack trace', (words, message) => {
-    const ran = run(emptyFolder(), ...words);
+  ])('refuses %j with what to write instead, without a stack trace', async (words, message) => {
+    const ran = await runHere(emptyFolder(), ...words);
     expect(ran.code).toBe(2);
     expect(ran.stderr).toMatch(message);
     expect(ran.stderr).not.toMatch(/ at .*:\d+:\d+/);
@@ -97,9 +97,9 @@ describe('fit', () => {
 });
 
 describe('reconstruct', () => {
-  it('needs nothing but the log', () => {
+  it('needs nothing but the log', async () => {
     const folder = emptyFolder();
-    const ran = run(folder, 'reconstruct', LOG);
+    const ran = await runHere(folder, 'reconstruct', LOG);
     expect(ran.code).toBe(0);
     expect(ran.stdout).toMatch(/throttle up time +17\.6/);
     expect(filesIn(folder)).toEqual(['burdock-flight-log-flight.html', 'burdock-flight-log-flight.json']);
@@ -107,12 +107,23 @@ describe('reconstruct', () => {
 });
 
 describe('learn', () => {
-  it('concludes nothing from a log that the scenario cannot explain, and says what does not fit', () => {
+  it('concludes nothing from a log that the scenario cannot explain, and says what does not fit', async () => {
     const folder = emptyFolder();
     for (const name of ['burdock.yaml', 'burdock-automatic.yaml', 'teasel.yaml'])
       copyFileSync(resolve('configs', name), join(folder, name));
     // The log of the demo flight fits no drop test: nothing may be concluded from it.
-    const ran = run(folder, 'learn', 'teasel.yaml', '--flight', LOG, '--worlds', '100', '--threads', '1', '--quiet');
+    const ran = await runHere(
+      folder,
+      'learn',
+      'teasel.yaml',
+      '--flight',
+      LOG,
+      '--worlds',
+      '100',
+      '--threads',
+      '1',
+      '--quiet',
+    );
     expect(ran.code).toBe(2);
     expect(ran.stderr).toMatch(/worlds carry the weight, under 30/);
     expect(ran.stderr).toMatch(/standard deviations from what the scenario's flights do/);

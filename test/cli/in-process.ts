@@ -1,16 +1,21 @@
-/** Runs a command line in this process, which is quicker than a new one: for what ends before anything is flown. */
+/** Runs a command line in this process, which is quicker than a new one. */
 import { chdir, cwd } from 'node:process';
 import { vi } from 'vitest';
 import { assess } from '../../cli/commands/assess.js';
 import { check } from '../../cli/commands/check.js';
+import { compare } from '../../cli/commands/compare.js';
+import { fit } from '../../cli/commands/fit.js';
 import { init } from '../../cli/commands/init.js';
+import { learn } from '../../cli/commands/learn.js';
+import { limits } from '../../cli/commands/limits.js';
 import { merge } from '../../cli/commands/merge.js';
+import { reconstruct } from '../../cli/commands/reconstruct.js';
 import { report } from '../../cli/commands/report.js';
 import { trace } from '../../cli/commands/trace.js';
 import { runWords } from '../../cli/program.js';
 import type { Ran } from './command-line.js';
 
-const COMMANDS = [init, check, assess, merge, trace, report];
+const COMMANDS = [init, check, assess, merge, compare, limits, trace, fit, reconstruct, learn, report];
 
 export async function runHere(folder: string, ...words: readonly string[]): Promise<Ran> {
   const home = cwd();

@@ -10,7 +10,8 @@ import { parseDayCard } from '../../sim/result/day-card-json.js';
 import { dayCard } from '../../sim/study/day-card/day-card.js';
 import { createSyntheticFlyer } from '../decision/synthetic-flyer.js';
 import { fallingRisk, plainBurdock } from '../study/designs.js';
-import { BURDOCK, emptyFolder, filesIn, run } from './command-line.js';
+import { BURDOCK, emptyFolder, filesIn } from './command-line.js';
+import { runHere } from './in-process.js';
 
 const plain = (_style: string, text: string) => text;
 
@@ -50,7 +51,7 @@ describe('limits', () => {
   it('writes the card and its result, with exit code 1 where no cell allows a flight; the card can be rendered again', async () => {
     const folder = emptyFolder();
     const cells = ['--rows', 'wind.speed=2 m/s,12 m/s', '--columns', 'pad.wait=10 min', '--heights', '60'];
-    const { code, stdout } = run(folder, 'limits', BURDOCK, ...cells, '--flights', '60', '--threads', '2');
+    const { code, stdout } = await runHere(folder, 'limits', BURDOCK, ...cells, '--flights', '60', '--threads', '2');
     expect(code).toBe(1);
     expect(stdout).toMatch(/2 m\/s +do not fly\n +12 m\/s +no launch/);
     expect(filesIn(folder)).toEqual(['burdock-limits.html', 'burdock-limits.json']);
@@ -85,10 +86,10 @@ describe('limits', () => {
     expect(filesIn(folder)).toEqual([]);
   });
 
-  it('refuses all that is wrong at once, before it flies', () => {
+  it('refuses all that is wrong at once, before it flies', async () => {
     const folder = emptyFolder();
     const words = ['--rows', 'wind.speed=2', '--columns', 'pad.wiat', '--flights', '20'];
-    const { code, stdout, stderr } = run(folder, 'limits', BURDOCK, ...words);
+    const { code, stdout, stderr } = await runHere(folder, 'limits', BURDOCK, ...words);
     expect(stderr).toMatch(/--rows: found "2"[\s\S]*--columns: "pad\.wiat"[\s\S]*--flights is 20/);
     expect({ code, stdout }).toEqual({ code: 2, stdout: '' });
     expect(filesIn(folder)).toEqual([]);

@@ -1,12 +1,14 @@
 import { readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parseResult } from '../../sim/result/json.js';
 import { PROGRAM_VERSION } from '../../sim/version.js';
 import { BURDOCK, emptyFolder, filesIn, interrupted, run, start } from './command-line.js';
 import { runHere } from './in-process.js';
 
-const SMALL = ['--flights', '40', '--heights', '60', '--date', '1 May, before the flight'] as const;
+/** Let go low, so that its flights are short. */
+const LOW = resolve('configs/teasel.yaml');
+const SMALL = ['--flights', '40', '--heights', '40', '--date', '1 May, before the flight'] as const;
 
 function resultFrom(text: string) {
   const read = parseResult(text);
@@ -39,7 +41,7 @@ describe('the program', () => {
 describe('assess', () => {
   it('writes report, result and flights, says the verdict by its exit code, and gives the same bytes on two threads', async () => {
     const folder = emptyFolder();
-    const one = run(folder, 'assess', BURDOCK, ...SMALL, '--threads', '1', '--csv', '--out', 'study');
+    const one = run(folder, 'assess', LOW, ...SMALL, '--threads', '1', '--csv', '--out', 'study');
     expect(filesIn(folder)).toEqual(['study.csv', 'study.html', 'study.json']);
     const text = readFileSync(join(folder, 'study.json'), 'utf8');
     const result = resultFrom(text);
@@ -49,9 +51,9 @@ describe('assess', () => {
     expect(one.stdout).not.toContain('\u001b');
     expect(one.stdout).not.toMatch(/of 40 flights at/);
     expect(result.date).toBe('1 May, before the flight');
-    expect(readFileSync(join(folder, 'study.html'), 'utf8')).toMatch(/Burdock[\s\S]*1 May, before the flight/);
+    expect(readFileSync(join(folder, 'study.html'), 'utf8')).toMatch(/Teasel[\s\S]*1 May, before the flight/);
 
-    const two = run(folder, 'assess', BURDOCK, ...SMALL, '--threads', '2', '--json', '--quiet');
+    const two = run(folder, 'assess', LOW, ...SMALL, '--threads', '2', '--json', '--quiet');
     expect(two.stdout).toBe(text);
     expect(two.stderr).toBe('');
     expect(filesIn(folder)).toHaveLength(3);

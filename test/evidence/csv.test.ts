@@ -94,12 +94,12 @@ describe('a table of numbers', () => {
     });
   });
 
-  it('of a million rows is read in a few seconds', () => {
-    const row = (i: number) => `${i / 100},${i % 16}\n`;
-    const text = `t,g\n${Array.from({ length: 1_000_000 }, (_, i) => row(i)).join('')}`;
-    const began = performance.now();
-    expect(column(text, 1)).toHaveLength(1_000_000);
-    expect(performance.now() - began).toBeLessThan(20_000);
+  it('of very many rows is read whole, in their order', () => {
+    const rows = 300_000; // more than a call takes arguments or a first guess of the room holds
+    const text = `t,g\n${Array.from({ length: rows }, (_, i) => `${i / 100},${i % 16}\n`).join('')}`;
+    const values = column(text, 0);
+    expect(values).toHaveLength(rows);
+    expect([...values].findIndex((value, i) => value !== i / 100)).toBe(-1);
   });
 
   it('never throws and never yields an infinite number, whatever the text', () => {

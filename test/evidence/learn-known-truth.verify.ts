@@ -45,9 +45,8 @@ const ERRORS = {
   stopping_height: 1,
   stopping_time: 0.1,
 };
-const [WORLDS, HEIGHT] = [500, 60];
-const EACH = howMany(10, 16);
-const TRUTHS = howMany(30, 48);
+const [WORLDS, EACH, HEIGHT] = [500, 16, 60];
+const TRUTHS = howMany(20, 48);
 
 /** Short flights, so that many worlds are flown in seconds. */
 function dropTest(...overrides: readonly string[]): Scenario {
