@@ -19,6 +19,9 @@ interface Way {
   readonly options: () => Promise<LaunchOptions>;
 }
 
+/** A browser that has not started by then will not; on a busy machine it may take minutes. */
+const PATIENCE = 15 * 60_000;
+
 const INSTALLED = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome', '/snap/bin/chromium'];
 const CHANNELS = ['chrome', 'chromium', 'msedge'];
 
@@ -62,7 +65,7 @@ export async function startBrowser(): Promise<StartedBrowser> {
   const tried: string[] = [];
   for (const { name, options } of ways()) {
     try {
-      return { status: 'ok', browser: await chromium.launch({ args, ...(await options()) }) };
+      return { status: 'ok', browser: await chromium.launch({ args, timeout: PATIENCE, ...(await options()) }) };
     } catch (error) {
       tried.push(`${name}: ${String(error).split('\n').slice(0, 3).join(' ')}`);
     }

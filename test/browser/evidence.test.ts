@@ -21,6 +21,7 @@ import { fitThrustStand } from '../../sim/evidence/thrust-stand.js';
 import type { LearnedInput, LearnResult } from '../../sim/result/evidence.js';
 import { presentVersions } from '../../sim/version.js';
 import { ground, openAll, rules, sideways, widerThanPaper } from './in-page.js';
+import { patientContext } from './patience.js';
 
 function made<T>(one: Evidence<T>): T {
   if (one.status === 'refused') throw new Error(one.messages.join('\n'));
@@ -107,7 +108,7 @@ describe.skipIf(started.status === 'none')('A page', () => {
   });
 
   async function withPage<T>(name: string, options: BrowserContextOptions, work: (page: Page) => Promise<T>) {
-    const context = await browser.newContext({ viewport: { width: 1200, height: 900 }, ...options });
+    const context = await patientContext(browser, { viewport: { width: 1200, height: 900 }, ...options });
     try {
       const page = await context.newPage();
       const [said, asked]: [string[], string[]] = [[], []];

@@ -27,6 +27,7 @@ import {
   shownPanels,
   sideways,
 } from './in-page.js';
+import { patientContext } from './patience.js';
 import { pdfPages } from './pdf-text.js';
 
 const RESULT = { ...makeResult({ flights: 2000 }), ...DECISIONS };
@@ -64,7 +65,7 @@ describe.skipIf(started.status === 'none')('The report in a browser', () => {
 
   /** Opens the report, and closes it when the work is done. */
   async function withReport<T>(options: BrowserContextOptions, work: (page: Page) => Promise<T>): Promise<T> {
-    const context = await browser.newContext({ viewport: { width: 1200, height: 900 }, ...options });
+    const context = await patientContext(browser, { viewport: { width: 1200, height: 900 }, ...options });
     try {
       const page = await context.newPage();
       await page.goto(address);
@@ -86,7 +87,7 @@ describe.skipIf(started.status === 'none')('The report in a browser', () => {
   };
 
   test('opens from the disk, asks for nothing else and has nothing to complain of, whatever is touched', async () => {
-    const context = await browser.newContext();
+    const context = await patientContext(browser);
     const page = await context.newPage();
     const [said, asked]: [string[], string[]] = [[], []];
     page.on('console', (message) => said.push(message.text()));
@@ -167,6 +168,10 @@ describe.skipIf(started.status === 'none')('The report in a browser', () => {
     ['selects a command where the browser will not copy', [], 'Selected', selected],
   ] as const)('%s', async (_, permissions, word, taken) => {
     await withReport({ permissions: [...permissions] }, async (page) => {
+      // The word goes after two seconds, which here pass when told: a slow machine would miss it.
+      await page.clock.install();
+      await page.goto(address);
+      await page.clock.pauseAt(new Date(Date.now() + 60_000));
       const command = page.locator('.command').last();
       const button = command.locator('.copy');
       await button.press('Enter');
@@ -174,6 +179,8 @@ describe.skipIf(started.status === 'none')('The report in a browser', () => {
       const text = await command.locator('code').textContent();
       expect(text).toMatch(/^fallmargin assess /);
       expect(await page.evaluate(taken)).toBe(text);
+      await page.clock.runFor(2000);
+      expect(await button.textContent()).toBe('Copy');
     });
   });
 

@@ -190,7 +190,7 @@ describe('The report', () => {
 
   test('says when it was made only where the user gives it, at the top and on every printed page', async () => {
     const result = makeResult({ flights: 60, heights: [250] });
-    expect(await renderReport(result)).toContain('<p class="origin">Seed 1');
+    expect(pages['an interrupted result of one height and few flights']).toContain('<p class="origin">Seed 1');
     const html = await renderReport({ ...result, date: '14 March <b>' });
     expect(html).toContain('<p class="origin">14 March &lt;b&gt; · Seed 1');
     expect(html).toMatch(/@top-right\{[^}]*content:"14 March /);
