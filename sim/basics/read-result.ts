@@ -1,6 +1,6 @@
 /** Results read back from JSON, each kind by the JSON Schema that is made from its type. */
 import { type Evidence, found, refuse } from './outcome.js';
-import { shapeCheck } from './shape-check.js';
+import { wrongShape } from './shape-check.js';
 import { PROGRAM_VERSION, RESULT_SCHEMA } from './versions.js';
 
 const HOW = 'Give the .json file that `fallmargin assess` wrote';
@@ -55,7 +55,6 @@ export function resultReader<R extends object>(
   schema: object,
   contradiction: (result: R) => string | null,
 ): (text: string) => Evidence<R> {
-  const wrongShape = shapeCheck(schema);
   return (text) => {
     const opened = openResult(text);
     if (opened.status === 'refused') return opened;
@@ -63,7 +62,7 @@ export function resultReader<R extends object>(
       return refuse(
         `the result is of kind "${opened.value.kind}", and no ${called}. Give the .json file that \`fallmargin ${kind}\` wrote.`,
       );
-    const wrong = wrongShape(opened.value.value) ?? contradiction(opened.value.value as R);
+    const wrong = wrongShape(opened.value.value, schema) ?? contradiction(opened.value.value as R);
     return wrong === null
       ? found(opened.value.value as R)
       : refuse(`the result is damaged: ${wrong}. Run \`${kind}\` again.`);
