@@ -135,7 +135,7 @@ describe('the command line starts quickly', () => {
     };
     load('cli/main.js');
     const heavy = [...loaded].filter((name) =>
-      /vega|handlebars|stdlib|cfworker|^yaml$|js-quantities|^report|sim\/(draws|distributions|model|ensemble|decision|check|assess|compare|limits|fit|reconstruct|learn)\/|sim\/flight\/(?!record)/.test(
+      /vega|handlebars|stdlib|^yaml$|js-quantities|^report|sim\/(draws|distributions|model|ensemble|decision|check|assess|compare|limits|fit|reconstruct|learn)\/|sim\/flight\/(?!record)/.test(
         name,
       ),
     );

@@ -12,8 +12,8 @@ function contradiction(result: AssessResult): string | null {
   const { raw, flights, outcomes, curve, convergence, histories, footprint } = result;
   const { outcome, cause, columns } = raw.planned;
   const checks = [
-    wrongSum('outcomes', outcomes, flights),
     wrongFlights('raw.planned', { outcome, cause, ...columns }, flights),
+    wrongSum('outcomes', outcomes, flights),
     ...curve.map(({ outcomes, risk }, index) => wrongSum(`curve[${index}].outcomes`, outcomes, risk.flights)),
     ...curve.map(({ speeds }, index) => wrongHistogram(`curve[${index}].speeds`, speeds)),
     ...raw.curve.map(({ outcome, touchdownSpeed, flights }, index) =>

@@ -1,6 +1,6 @@
 /** Results read back from JSON, each kind by the JSON Schema that is made from its type. */
 import { type Answer, ok, refused } from './answer.js';
-import { shapeCheck } from './shape-check.js';
+import { wrongShape } from './shape-check.js';
 import { PROGRAM_VERSION, RESULT_SCHEMA } from './versions.js';
 
 const HOW = 'Give the .json file that `fallmargin assess` wrote';
@@ -54,8 +54,12 @@ export function resultReader<R extends object>(
   { kind, called }: ResultKind,
   schema: object,
   contradiction: (result: R) => string | null,
+<<<<<<< HEAD
 ): (text: string) => Answer<R> {
   const wrongShape = shapeCheck(schema);
+=======
+): (text: string) => Answer<R> 
+>>>>>>> w-json
   return (text) => {
     const opened = openResult(text);
     if (opened.status === 'refused') return opened;
@@ -63,12 +67,11 @@ export function resultReader<R extends object>(
       return refused(
         `the result is of kind "${opened.value.kind}", and no ${called}. Give the .json file that \`fallmargin ${kind}\` wrote.`,
       );
-    const wrong = wrongShape(opened.value.value) ?? contradiction(opened.value.value as R);
+    const wrong = wrongShape(opened.value.value, schema) ?? contradiction(opened.value.value as R);
     return wrong === null
       ? ok(opened.value.value as R)
       : refused(`the result is damaged: ${wrong}. Run \`${kind}\` again.`);
   };
-}
 
 /** What is wrong with lists that must all be of one length; `place` is what stands before their names. */
 export function wrongLength(place: string, lists: object, length: number): string | null {

@@ -1,137 +1,140 @@
-/** The first place of a JSON value that is not what its JSON Schema says, as a sentence. */
-import { type OutputUnit, type Schema, Validator } from '@cfworker/json-schema';
-
-/** These say only that something under them is wrong. */
-const OUTER: readonly string[] = ['$ref', 'properties', 'additionalProperties', 'items', 'anyOf'];
-
-type Errors = readonly OutputUnit[];
-type Node = Readonly<Record<string, unknown>>;
-
 /**
- * Says of a value what its first wrong place is, as in `"risk.estimate" is a text, but must be a number`; null where all is as the
- * schema says.
+ * Checks a JSON value by a JSON Schema of the few words in which the schemas of results are written, and says in a sentence what the
+ * first wrong place is. General validators took longer than the program takes to start; a test holds this check against one of them.
  */
-export function shapeCheck(schema: object): (value: unknown) => string | null {
-  const validator = new Validator(bounded(schema), '7');
-  return (value) => {
-    try {
-      const { valid, errors } = validator.validate(value);
-      return valid ? null : sentence(errors, value, schema as Node);
-    } catch (error) {
-      // The validator follows a value as deep as it goes, and writes names as in an address. No result goes so deep or has such names.
-      if (error instanceof RangeError) return 'it is nested too deep, or holds too much that is unknown';
-      if (error instanceof URIError) return 'the name of something in it is no text';
-      throw error;
-    }
-  };
+import { cut, either, kindOf, kindWords, placeOf, typeWords } from './shape-words.js';
+
+type Kind = ReturnType<typeof kindOf>;
+
+/** A schema, or a part of one. */
+interface Node {
+  readonly $ref?: string;
+  readonly definitions?: Readonly<Record<string, Node>>;
+  readonly anyOf?: readonly Node[];
+  readonly type?: Kind | readonly Kind[];
+  readonly const?: unknown;
+  readonly enum?: readonly unknown[];
+  readonly properties?: Readonly<Record<string, Node>>;
+  readonly required?: readonly string[];
+  readonly additionalProperties?: Node | boolean;
+  readonly items?: Node | readonly Node[];
+  readonly minItems?: number;
+  readonly maxItems?: number;
 }
 
-/** No number of a result is larger than this; 1e999 in a JSON text would be read as infinite. */
+type Parts = Readonly<Record<string, unknown>>;
+
+/** The keys that lead to a wrong place, and what is wrong there. */
+interface Wrong {
+  readonly path: readonly string[];
+  readonly says: string;
+}
+
+/** No number of a result is larger than this; 1e999 in a JSON text is read as infinite. */
 const LARGEST = 1e15;
 
-/** The schema with every number held to a size with which a page can reckon. */
-function bounded(schema: object): Schema {
-  const text = JSON.stringify(schema, (_name, node) =>
-    [node?.type].flat().includes('number') ? { ...node, minimum: -LARGEST, maximum: LARGEST } : node,
+/** No result is nested deeper than this. */
+const DEEPEST = 100;
+
+/** As in `"risk.estimate" is a text, but must be a number`; null where all is as the schema says. */
+export function wrongShape(value: unknown, schema: object): string | null {
+  const wrong = wrongValue(value, schema, schema, 0);
+  return wrong === null ? null : `"${placeOf(wrong.path)}" ${wrong.says}`;
+}
+
+function wrongValue(value: unknown, node: Node, root: Node, depth: number): Wrong | null {
+  if (depth > DEEPEST) return here('is nested too deep');
+  const forms = formsOf(node, root);
+  return forms.length === 1 ? wrongForm(value, forms[0], root, depth) : wrongOfForms(value, forms, root, depth);
+}
+
+/** What a value may be: the alternatives of a node, references followed. */
+function formsOf(node: Node, root: Node): readonly Node[] {
+  if (node.$ref !== undefined)
+    return formsOf(root.definitions?.[node.$ref.slice('#/definitions/'.length)] as Node, root);
+  return node.anyOf === undefined ? [node] : node.anyOf.flatMap((form) => formsOf(form, root));
+}
+
+/** Of several forms those are meant that have the type of the value, and whose fixed words (`kind`, `status`) are there. */
+function wrongOfForms(value: unknown, forms: readonly Node[], root: Node, depth: number): Wrong | null {
+  const typed = forms.filter((form) => typesOf(form).includes(kindOf(value)));
+  if (typed.length === 0) return wrongType(value, forms.flatMap(typesOf));
+  const parts = value as Parts;
+  const meant = typed.filter((form) => fixedWords(form).every(([name, word]) => parts[name] === word));
+  if (meant.length === 0) return wrongFixedWord(parts, typed.flatMap(fixedWords));
+  const wrongs = meant.map((form) => wrongForm(value, form, root, depth));
+  return wrongs.includes(null) ? null : wrongs[0];
+}
+
+type FixedWord = readonly [name: string, word: unknown];
+
+/** The first name under which none of the words stands. */
+function wrongFixedWord(parts: Parts, words: readonly FixedWord[]): Wrong {
+  const wordsOf = (name: string) => words.flatMap(([other, word]) => (other === name ? [word] : []));
+  const names = words.map(([name]) => name);
+  const name = names.find((one) => !wordsOf(one).includes(parts[one])) ?? names[0];
+  return inside(name, Object.hasOwn(parts, name) ? wrongWord(parts[name], wordsOf(name)) : here('is missing'));
+}
+
+function fixedWords({ properties = {} }: Node): readonly FixedWord[] {
+  return Object.entries(properties).flatMap(([name, node]) =>
+    node.const === undefined ? [] : [[name, node.const] as const],
   );
-  return JSON.parse(text);
 }
 
-function sentence(errors: Errors, value: unknown, schema: Node): string {
-  const [first, ...others] = innermost(inMeantForm(errors.filter(({ keyword }) => !OUTER.includes(keyword))));
-  const path = pointed(first.instanceLocation);
-  const found = path.reduce<unknown>((whole, key) => (whole as Node)[key], value);
-  const rules = [first, ...others].map(({ keywordLocation }) => ruleAt(schema, keywordLocation));
-  switch (first.keyword) {
-    case 'false':
-      return `"${placeOf(path)}" is nothing that this result holds`;
-    case 'required': {
-      const missing = (rules[0] as readonly string[]).filter((name) => !Object.hasOwn(found as object, name));
-      return `"${placeOf([...path, missing[0]])}" is missing`;
-    }
-    case 'minItems':
-    case 'maxItems':
-      return `"${placeOf(path)}" holds ${(found as readonly unknown[]).length} entries, but must hold ${String(rules[0])}`;
-    case 'minimum':
-    case 'maximum':
-      return `"${placeOf(path)}" is ${found}, but must be between ${-LARGEST} and ${LARGEST}`;
-    case 'type':
-      return `"${placeOf(path)}" is ${kindWords(found)}, but must be ${either(rules.flat().map(typeWords))}`;
-    default: {
-      const is = typeof found === 'string' ? cut(JSON.stringify(found)) : kindWords(found);
-      return `"${placeOf(path)}" is ${is}, but must be ${either(rules.flat().map((one) => JSON.stringify(one)))}`;
-    }
+function typesOf({ type = [] }: Node): readonly Kind[] {
+  return typeof type === 'string' ? [type] : type;
+}
+
+function wrongForm(value: unknown, form: Node, root: Node, depth: number): Wrong | null {
+  const words = form.enum ?? (form.const === undefined ? null : [form.const]);
+  if (words !== null) return words.includes(value) ? null : wrongWord(value, words);
+  const kind = kindOf(value);
+  if (form.type !== undefined && form.type !== kind && !typesOf(form).includes(kind))
+    return wrongType(value, typesOf(form));
+  if (kind === 'number' && !(Math.abs(value as number) <= LARGEST))
+    return here(`is ${value}, but must be between ${-LARGEST} and ${LARGEST}`);
+  if (kind === 'array') return wrongList(value as readonly unknown[], form, root, depth);
+  return kind === 'object' ? wrongObject(value as Parts, form, root, depth) : null;
+}
+
+function wrongList(list: readonly unknown[], form: Node, root: Node, depth: number): Wrong | null {
+  const { items = {}, minItems = 0, maxItems = Number.POSITIVE_INFINITY } = form;
+  if (list.length < minItems || list.length > maxItems)
+    return here(`holds ${list.length} entries, but must hold ${list.length < minItems ? minItems : maxItems}`);
+  for (let index = 0; index < list.length; index++) {
+    const wrong = wrongValue(list[index], Array.isArray(items) ? items[index] : items, root, depth + 1);
+    if (wrong !== null) return inside(String(index), wrong);
   }
+  return null;
 }
 
-/**
- * Where a value may have one of several forms, the form that is meant is the one whose fixed words (`kind`, `status`) are there:
- * what is wrong by the others says nothing. Where no form's words are there, these words are what is wrong.
- */
-function inMeantForm(errors: Errors): Errors {
-  const words = errors.filter(({ keyword }) => keyword === 'const');
-  const notMeant = words.flatMap(({ keywordLocation }) => /^.*\/anyOf\/\d+\//.exec(keywordLocation) ?? []);
-  const meant = errors.filter(({ keywordLocation }) => !notMeant.some((form) => keywordLocation.startsWith(form)));
-  return meant.length > 0 ? meant : words;
+function wrongObject(value: Parts, form: Node, root: Node, depth: number): Wrong | null {
+  const { properties = {}, required = [], additionalProperties = true } = form;
+  const missing = required.find((name) => !Object.hasOwn(value, name));
+  if (missing !== undefined) return inside(missing, here('is missing'));
+  for (const name of Object.keys(value)) {
+    const node = Object.hasOwn(properties, name) ? properties[name] : additionalProperties;
+    if (node === false) return inside(name, here('is nothing that this result holds'));
+    const wrong = node === true ? null : wrongValue(value[name], node, root, depth + 1);
+    if (wrong !== null) return inside(name, wrong);
+  }
+  return null;
 }
 
-/**
- * What is wrong at the deepest place. A name that is unknown counts only where nothing else is wrong, and a wrong type only where no
- * allowed form has the type that is there.
- */
-function innermost(all: Errors): Errors {
-  const known = all.filter(({ keyword }) => keyword !== 'false');
-  const errors = known.length > 0 ? known : all;
-  const depth = ({ instanceLocation }: OutputUnit) => instanceLocation.split('/').length;
-  const deepest = errors.reduce((deep, one) => (depth(one) > depth(deep) ? one : deep));
-  const there = errors.filter(({ instanceLocation }) => instanceLocation === deepest.instanceLocation);
-  const { keyword } = there.find((one) => one.keyword !== 'type') ?? deepest;
-  return there.filter((one) => one.keyword === keyword);
+function wrongType(value: unknown, types: readonly Kind[]): Wrong {
+  return here(`is ${kindWords(value)}, but must be ${either(types.map(typeWords))}`);
 }
 
-/** Keys along a JSON pointer, as the validator writes it. */
-function pointed(pointer: string): readonly string[] {
-  const keys = pointer.split('/').slice(1);
-  return keys.map((key) => decodeURI(key.replaceAll('%23', '#')).replaceAll('~1', '/').replaceAll('~0', '~'));
+function wrongWord(value: unknown, words: readonly unknown[]): Wrong {
+  const is = typeof value === 'string' ? cut(JSON.stringify(value)) : kindWords(value);
+  return here(`is ${is}, but must be ${either(words.map((word) => JSON.stringify(word)))}`);
 }
 
-/** What the schema demands at a place to which the way may lead through references. */
-function ruleAt(schema: Node, keywordLocation: string): unknown {
-  return pointed(keywordLocation).reduce<unknown>((node, key) => {
-    const next = (node as Node | undefined)?.[key];
-    return key === '$ref' ? ruleAt(schema, String(next)) : next;
-  }, schema);
+function here(says: string): Wrong {
+  return { path: [], says };
 }
 
-/** As in `curve[3].risk.estimate`. */
-function placeOf(path: readonly string[]): string {
-  return cut(path.map((key, index) => (/^\d+$/.test(key) ? `[${key}]` : index === 0 ? key : `.${key}`)).join(''));
-}
-
-/** As much of a text as is worth showing. */
-function cut(text: string): string {
-  return text.length > 80 ? `${text.slice(0, 80)}...` : text;
-}
-
-const TYPE_WORDS: Readonly<Record<string, string>> = {
-  string: 'a text',
-  number: 'a number',
-  boolean: 'true or false',
-  object: 'an object',
-  array: 'a list',
-};
-
-function typeWords(type: unknown): string {
-  return TYPE_WORDS[String(type)] ?? String(type);
-}
-
-function kindWords(value: unknown): string {
-  return value === null || typeof value === 'boolean'
-    ? String(value)
-    : typeWords(Array.isArray(value) ? 'array' : typeof value);
-}
-
-function either(words: readonly string[]): string {
-  const all = [...new Set(words)];
-  return all.length < 2 ? all.join('') : `${all.slice(0, -1).join(', ')} or ${all[all.length - 1]}`;
+function inside(key: string, { path, says }: Wrong): Wrong {
+  return { path: [key, ...path], says };
 }

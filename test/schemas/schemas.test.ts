@@ -13,6 +13,22 @@ describe('The JSON Schemas of the results', () => {
     expect(new Set(schemas.keys())).toEqual(commands);
   });
 
+  it('are written in words that the check of shapes knows', () => {
+    const known =
+      /^(\$schema|\$ref|definitions|description|anyOf|type|const|enum|properties|required|additionalProperties|items|minItems|maxItems)$/;
+    const unknown = (node: unknown): readonly string[] => {
+      if (Array.isArray(node)) return node.flatMap(unknown);
+      if (node === null || typeof node !== 'object') return [];
+      return Object.entries(node).flatMap(([word, part]) => {
+        if (word === 'enum' || word === 'required') return [];
+        if (word === 'properties' || word === 'definitions') return Object.values(part).flatMap(unknown);
+        return known.test(word) ? unknown(part) : [word];
+      });
+    };
+    for (const { command } of Object.values(EXAMPLES))
+      expect(unknown(JSON.parse(readFileSync(`sim/${command}/result.schema.json`, 'utf8')))).toEqual([]);
+  });
+
   it.each(Object.entries(EXAMPLES))('hold for a result of %s', (_name, { command, result }) => {
     const schema = JSON.parse(readFileSync(`sim/${command}/result.schema.json`, 'utf8'));
     const ajv = new Ajv({ strict: false });
