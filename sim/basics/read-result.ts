@@ -54,12 +54,7 @@ export function resultReader<R extends object>(
   { kind, called }: ResultKind,
   schema: object,
   contradiction: (result: R) => string | null,
-<<<<<<< HEAD
 ): (text: string) => Answer<R> {
-  const wrongShape = shapeCheck(schema);
-=======
-): (text: string) => Answer<R> 
->>>>>>> w-json
   return (text) => {
     const opened = openResult(text);
     if (opened.status === 'refused') return opened;
@@ -72,6 +67,7 @@ export function resultReader<R extends object>(
       ? ok(opened.value.value as R)
       : refused(`the result is damaged: ${wrong}. Run \`${kind}\` again.`);
   };
+}
 
 /** What is wrong with lists that must all be of one length; `place` is what stands before their names. */
 export function wrongLength(place: string, lists: object, length: number): string | null {
