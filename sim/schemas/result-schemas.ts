@@ -21,6 +21,7 @@ const TYPES = {
   fit: 'FitResult',
   reconstruct: 'ReconstructResult',
   learn: 'LearnResult',
+  trace: 'TraceResult',
 } as const;
 
 /**
@@ -42,7 +43,12 @@ export function resultSchemas(): ReadonlyMap<string, string> {
     topRef: false,
   };
   const program = createProgram(config);
-  const generator = new SchemaGenerator(program, createParser(program, config, (parsers) => parsers.addNodeParser(pathsAsText)), createFormatter(config), config);
+  const generator = new SchemaGenerator(
+    program,
+    createParser(program, config, (parsers) => parsers.addNodeParser(pathsAsText)),
+    createFormatter(config),
+    config,
+  );
   const schemas = Object.entries(TYPES).map(([command, type]) => {
     const text = `${JSON.stringify(generator.createSchema(type), null, 2)}\n`;
     return [`sim/${command}/result.schema.json`, text] as const;
