@@ -70,6 +70,9 @@ export const QUIET = flag(OUTPUT, 'No progress; prints the answer alone');
 export const DATE = text(OUTPUT, 'Written into result and report as it stands: "1 May, before the flight"');
 export const FORCE = flag(OUTPUT, 'Overwrites the file where there is one');
 export const OUT_HTML = text(OUTPUT, 'Names the file to write, BASE.html [standard: as the result]');
-export const OUT_CSV = text(OUTPUT, 'Names the file to write, BASE.csv [standard: scenario and flight]');
+export const OUT_TRACE = text(
+  OUTPUT,
+  'Names the files to write: BASE.html, BASE.json, BASE.csv [standard: scenario and flight]',
+);
 export const JSON_CHECK = flag(OUTPUT, 'Resolved scenario and hand calculation as JSON to stdout');
 export const FLIGHT = text(STUDY, 'Which one: explore:17@250, 17 (at the planned height) or nominal');

@@ -21,7 +21,7 @@ export function wrapped(text: string, indent = 0, width = WIDTH): readonly strin
 }
 
 /** Print's own signs as every terminal has them. */
-function plainSigns(text: string): string {
+export function plainSigns(text: string): string {
   return text.replace(/[\u00a0\u202f]/g, ' ').replaceAll('\u2212', '-');
 }
 

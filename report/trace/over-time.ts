@@ -1,4 +1,5 @@
 /** Each figure of a flight over time has its finding and its numbers. */
+import type { TraceResult } from '../../sim/trace/result.js';
 import type { Draw } from '../kit/draw.js';
 import { type Figure, figure, type LegendEntry } from '../kit/figure.js';
 import { evenRows, table } from '../kit/table.js';
@@ -6,11 +7,7 @@ import { fixedText, numberText, withUnit } from '../kit/words/numbers.js';
 import { type TimeLine, timeChart } from './over-time-chart.js';
 
 /** Events and every step of one flight, as its trace has them. */
-export interface DrawnTrace {
-  readonly events: readonly { readonly name: string; readonly time: number; readonly height: number }[];
-  readonly columns: readonly string[];
-  readonly rows: readonly (readonly number[])[];
-}
+export type DrawnTrace = Pick<TraceResult, 'events' | 'history'>;
 
 /** Rows in the table of a figure; the CSV file has them all. */
 const TABLE_ROWS = 24;
@@ -29,13 +26,14 @@ interface Series {
 }
 
 /** Column by column, up to where the numbers end: a flight that diverged has rows that hold none. */
-function seriesOf({ columns, rows }: DrawnTrace): Series {
-  const end = rows.findIndex((row) => !row.every(Number.isFinite));
-  const finite = end === -1 ? rows : rows.slice(0, end);
+function seriesOf({ history }: DrawnTrace): Series {
+  const ends = Object.values(history).map((column) => column.indexOf(null));
+  const end = Math.min(...ends.map((at) => (at === -1 ? Number.POSITIVE_INFINITY : at)));
   const of = (column: string) => {
-    const at = columns.indexOf(column);
-    if (at < 0) throw new Error(`A trace has no column ${column}, only ${columns.join(', ')}.`);
-    return finite.map((row) => row[at]);
+    const values = history[column];
+    if (values === undefined)
+      throw new Error(`A trace has no column ${column}, only ${Object.keys(history).join(', ')}.`);
+    return values.slice(0, end).map(Number);
   };
   return { time: of('time_s'), of };
 }

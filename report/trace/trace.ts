@@ -1,6 +1,6 @@
 /** The page of one flight in full shows its events, and height, speeds, tilt and pack over time. */
-import { CAUSES, COLUMN_NAMES, type ColumnName, OUTCOMES } from '../../sim/flight/record.js';
-import type { Scenario } from '../../sim/scenario/scenario.js';
+import type { ColumnName } from '../../sim/flight/record.js';
+import type { TraceResult } from '../../sim/trace/result.js';
 import { type Draw, drawChart } from '../kit/draw.js';
 import { type Table, table } from '../kit/table.js';
 import { setting } from '../kit/words/inputs.js';
@@ -8,28 +8,16 @@ import { meaningOfCause } from '../kit/words/names.js';
 import { fixedText, withUnit } from '../kit/words/numbers.js';
 import { capitalised } from '../kit/words/sentences.js';
 import { type EvidencePage, type EvidenceSection, renderEvidence } from '../page/evidence.js';
-import { type DrawnTrace, traceFigures } from './over-time.js';
+import { drawnSection } from './drawn.js';
+import { traceFigures } from './over-time.js';
 
-/** One flight with all that names it; the trace itself as the flight model hands it over. */
-export interface ReportedTrace {
-  /** Such as "explore:17@250" or "nominal@250". */
-  readonly id: string;
-  readonly scenario: Scenario;
-  readonly seed: string;
-  /** Version of the program. */
-  readonly program: string;
-  readonly trace: DrawnTrace & {
-    readonly record: { readonly outcome: number; readonly cause: number; readonly values: ArrayLike<number> };
-  };
-}
-
-export async function renderTrace(traced: ReportedTrace, draw: Draw = drawChart): Promise<string> {
+export async function renderTrace(traced: TraceResult, draw: Draw = drawChart): Promise<string> {
   return renderEvidence(await tracePage(traced, draw));
 }
 
-export async function tracePage(traced: ReportedTrace, draw: Draw): Promise<EvidencePage> {
+export async function tracePage(traced: TraceResult, draw: Draw): Promise<EvidencePage> {
   const { id, scenario, seed } = traced;
-  const program = `fallmargin ${traced.program}`;
+  const program = `fallmargin ${traced.versions.program}`;
   return {
     kind: 'One flight in full',
     title: `${scenario.title}, flight ${id}`,
@@ -40,11 +28,12 @@ export async function tracePage(traced: ReportedTrace, draw: Draw): Promise<Evid
     program,
     sections: [
       becameSection(traced),
+      drawnSection(traced),
       {
         id: 'course',
         title: 'Over time',
-        paragraphs: ['The numbers along the top are those of the events above.'],
-        figures: await traceFigures(traced.trace, draw),
+        paragraphs: ['The numbers along the top are those of the events in section 1.'],
+        figures: await traceFigures(traced, draw),
       },
     ],
   };
@@ -57,10 +46,9 @@ const OUTCOME_WORDS = {
   numerical: 'could not be computed to its end and counts as failed',
 } as const;
 
-function becameSection({ id, scenario, trace }: ReportedTrace): EvidenceSection {
-  const { record } = trace;
-  const value = (name: ColumnName) => record.values[COLUMN_NAMES.indexOf(name)];
-  const cause = CAUSES[record.cause];
+function becameSection(traced: TraceResult): EvidenceSection {
+  const { id, scenario, record, outcome, cause } = traced;
+  const value = (name: ColumnName) => record[name] ?? Number.NaN;
   const known = cause === 'none' || cause === 'not sought' ? '' : ` Cause: ${cause}. ${meaningOfCause(cause)}`;
   const speed = (name: ColumnName) => withUnit(fixedText(value(name), 1), 'm/s');
   const touchdown = Number.isFinite(value('touchdown_speed'))
@@ -71,14 +59,14 @@ function becameSection({ id, scenario, trace }: ReportedTrace): EvidenceSection 
     id: 'answer',
     title: 'What became of it',
     paragraphs: [
-      `Flight ${id} ${OUTCOME_WORDS[OUTCOMES[record.outcome]]}.${touchdown}${known}`,
+      `Flight ${id} ${OUTCOME_WORDS[outcome]}.${touchdown}${known}`,
       `One flight is a story, not a risk: how often it goes so is in the report of the study.${cue === '' ? '' : ` Throttle-up by ${cue}.`}`,
     ],
-    tables: [eventTable(trace)],
+    tables: [eventTable(traced)],
   };
 }
 
-function eventTable({ events }: ReportedTrace['trace']): Table {
+function eventTable({ events }: TraceResult): Table {
   return table(
     'The events in the order in which they came.',
     ['#No.', 'Event', '#Time after ejection, s', '#Height, m'],
@@ -86,7 +74,7 @@ function eventTable({ events }: ReportedTrace['trace']): Table {
       String(index + 1),
       capitalised(name),
       fixedText(time, 2),
-      fixedText(height, 1),
+      height === null ? '-' : fixedText(height, 1),
     ]),
   );
 }

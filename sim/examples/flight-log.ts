@@ -6,7 +6,7 @@
 import seedrandom from 'seedrandom';
 import { standardNormalQuantile } from '../distributions/families/normal.js';
 import type { FlightTrace } from '../flight/flight.js';
-import { TRACE_COLUMNS } from '../flight/trace.js';
+import { TRACE_COLUMNS, type TraceColumn } from '../flight/trace.js';
 import { GRAVITY } from '../model/atmosphere.js';
 import { bisect } from '../statistics/bisect.js';
 
@@ -126,7 +126,7 @@ interface Truth {
 }
 
 function truthOf(trace: FlightTrace): Truth {
-  const column = (name: (typeof TRACE_COLUMNS)[number]) => {
+  const column = (name: TraceColumn) => {
     const place = TRACE_COLUMNS.indexOf(name);
     return trace.rows.map((row) => row[place]);
   };

@@ -78,13 +78,18 @@ export function fillRecord(record: FlightRecord, course: Course, inputs: FlightI
   record.cause = isSoft(record.outcome) ? causeIndex('none') : causeIndex(shownCause(course, inputs));
 }
 
-/** Share of the capacity left; the stand-by current goes on when the motors are off. */
+/** Share of the capacity left. */
 function chargeLeft(course: Course): number {
-  const { craft, s, journal } = course;
+  const { craft } = course;
+  return Math.max(0, craft.chargeAtEjection - chargeDrawn(course) / craft.capacity);
+}
+
+/** Q: charge drawn from the pack since ejection, C; the stand-by current goes on when the motors are off. */
+export function chargeDrawn({ craft, s, journal }: Course): number {
   const started = journal.runningTime >= 0;
   const drawn = started ? s.y[State.Charge] : 0;
   const idle = started ? (journal.stopTime >= 0 ? s.time - journal.stopTime : 0) : s.time;
-  return Math.max(0, craft.chargeAtEjection - (drawn + craft.standbyCurrent * idle) / craft.capacity);
+  return drawn + craft.standbyCurrent * idle;
 }
 
 function judge(

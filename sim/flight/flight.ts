@@ -1,5 +1,6 @@
 /** The contract of the flight model: a draw and a throttle-up height go in, a record comes out, and nothing else matters. */
 import type { FlightDraw } from '../draws/draw.js';
+import type { Phase } from './phase.js';
 
 /** One flight at one height. The object is reused from flight to flight: copy what you keep. */
 export interface FlightRecord {
@@ -20,10 +21,17 @@ export interface TraceEvent {
   readonly height: number;
 }
 
+/** A phase of the flight that lasted, with the time at which it began, s from ejection. */
+export interface TracePhase {
+  readonly name: Phase;
+  readonly began: number;
+}
+
 /** One flight in full: a row of samples for every accepted step. */
 export interface FlightTrace {
   readonly record: FlightRecord;
   readonly events: readonly TraceEvent[];
+  readonly phases: readonly TracePhase[];
   /** Column names with units, such as "height_m". */
   readonly columns: readonly string[];
   readonly rows: readonly (readonly number[])[];

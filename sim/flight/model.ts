@@ -14,7 +14,7 @@ import { createOrder, cueInUse, findOrder, type Order } from './order.js';
 import { isSoft } from './record.js';
 import { createSituation } from './situation.js';
 import { createTimers } from './timers.js';
-import { TRACE_COLUMNS, traceEvents, traceRow } from './trace.js';
+import { TRACE_COLUMNS, type TraceStep, traceEvents, tracePhases, traceStep } from './trace.js';
 
 export interface ModelOptions {
   /** Factor on every step of the integration, to check that it does not matter; 1 unless told. */
@@ -113,13 +113,14 @@ export function createFlightModel(scenario: Scenario, options: ModelOptions = {}
     },
 
     trace(draw, height): FlightTrace {
-      let rows: number[][] = [];
-      course.observer = () => rows.push(traceRow(course));
+      let steps: TraceStep[] = [];
+      course.observer = () => steps.push(traceStep(course));
       fallAndOrder(draw, [height]);
       const order = orders[0];
-      if (order.inTime) rows = rows.filter((row) => row[0] <= branchNode(order) * GUST_STEP);
+      if (order.inTime) steps = steps.filter(({ row }) => row[0] <= branchNode(order) * GUST_STEP);
       const kept = flyOrder(draw, order);
       course.observer = null;
+      const rows = steps.map(({ row }) => row);
       const fired = order.inTime ? journal.firedTime : fall.firedTime;
       const released = craft.released ? s.releaseTime : Number.NaN;
       const at = (name: Parameters<typeof columnIndex>[0]): number => kept.values[columnIndex(name)] as number;
@@ -136,7 +137,8 @@ export function createFlightModel(scenario: Scenario, options: ModelOptions = {}
         ['motors stopped', journal.stopTime],
         ['touchdown', at('time')],
       ]);
-      return { record: { ...kept, values: kept.values.slice() }, events, columns: TRACE_COLUMNS, rows };
+      const record = { ...kept, values: kept.values.slice() };
+      return { record, events, phases: tracePhases(steps), columns: TRACE_COLUMNS, rows };
     },
   };
 }

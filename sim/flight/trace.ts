@@ -1,15 +1,18 @@
-/** The trace shows one flight in full: a row for every accepted step, and the events. */
+/** The trace shows one flight in full: a row for every accepted step, the phases and the events. */
 
 import { Slot } from '../model/scratch.js';
 import { State } from '../model/state.js';
-import type { TraceEvent } from './flight.js';
+import { STATE_COLUMNS, type StateColumn } from '../model/state-columns.js';
+import { chargeDrawn } from './ending.js';
+import type { TraceEvent, TracePhase } from './flight.js';
 import type { Course } from './in-flight.js';
 import { tiltCosine } from './margins.js';
 import { motorsRun } from './phase.js';
 
 const DEGREES = 180 / Math.PI;
 
-export const TRACE_COLUMNS = [
+/** What a row begins with; the states that are not among it follow. */
+const FIRST_COLUMNS = [
   'time_s',
   'height_m',
   'east_m',
@@ -29,6 +32,15 @@ export const TRACE_COLUMNS = [
   'wind_north_m_per_s',
   'wind_up_m_per_s',
 ] as const;
+
+type FirstColumn = (typeof FIRST_COLUMNS)[number];
+export type TraceColumn = FirstColumn | StateColumn;
+
+const FURTHER_STATES = Object.entries(STATE_COLUMNS)
+  .map(([place, name]) => ({ place: Number(place), name }))
+  .filter(({ name }) => !(FIRST_COLUMNS as readonly string[]).includes(name));
+
+export const TRACE_COLUMNS: readonly TraceColumn[] = [...FIRST_COLUMNS, ...FURTHER_STATES.map(({ name }) => name)];
 
 /** The row of the state as it is now. */
 export function traceRow(course: Course): number[] {
@@ -51,7 +63,25 @@ export function traceRow(course: Course): number[] {
     s.windTo[0],
     s.windTo[1],
     s.windTo[2],
+    // The equations follow the charge only while the motors run.
+    ...FURTHER_STATES.map(({ place }) => (place === State.Charge ? chargeDrawn(course) : y[place])),
   ];
+}
+
+/** A row with the phase in which its step was made. */
+export interface TraceStep {
+  readonly row: readonly number[];
+  readonly phase: TracePhase;
+}
+
+export function traceStep(course: Course): TraceStep {
+  const { phase, phaseBegan } = course.s;
+  return { row: traceRow(course), phase: { name: phase, began: phaseBegan } };
+}
+
+/** The phases that lasted, in order; a phase that gave way in the moment in which it began left no step. */
+export function tracePhases(steps: readonly TraceStep[]): readonly TracePhase[] {
+  return steps.flatMap(({ phase }, index) => (steps[index - 1]?.phase.name === phase.name ? [] : [phase]));
 }
 
 /** Angle between the estimated and the true "up", rad. */

@@ -9,6 +9,8 @@ import {
   createProgram,
   DEFAULT_CONFIG,
   SchemaGenerator,
+  StringType,
+  type SubNodeParser,
 } from 'ts-json-schema-generator';
 
 /** The type of each command's result. */
@@ -19,7 +21,17 @@ const TYPES = {
   fit: 'FitResult',
   reconstruct: 'ReconstructResult',
   learn: 'LearnResult',
+  trace: 'TraceResult',
 } as const;
+
+/**
+ * Paths into a scenario are types reckoned from its whole definition, which is more than the maker of schemas can follow: in a
+ * schema they are texts.
+ */
+const pathsAsText: SubNodeParser = {
+  supportsNode: (node) => /^PathTo</.test(node.getText?.() ?? ''),
+  createType: () => new StringType(),
+};
 
 /** The text of each schema by its file, to be run from the top folder; the types themselves are checked by the compiler. */
 export function resultSchemas(): ReadonlyMap<string, string> {
@@ -31,7 +43,12 @@ export function resultSchemas(): ReadonlyMap<string, string> {
     topRef: false,
   };
   const program = createProgram(config);
-  const generator = new SchemaGenerator(program, createParser(program, config), createFormatter(config), config);
+  const generator = new SchemaGenerator(
+    program,
+    createParser(program, config, (parsers) => parsers.addNodeParser(pathsAsText)),
+    createFormatter(config),
+    config,
+  );
   const schemas = Object.entries(TYPES).map(([command, type]) => {
     const text = `${JSON.stringify(generator.createSchema(type), null, 2)}\n`;
     return [`sim/${command}/result.schema.json`, text] as const;

@@ -1,14 +1,18 @@
 /** A flight that the user names is flown in full. */
 
 import { quantileOf } from '../distributions/law.js';
-import type { Change } from '../draws/draw.js';
+import type { Change, SetName } from '../draws/draw.js';
 import { createDrawer, nominalDraw } from '../draws/drawer.js';
 import { flightId, parseFlightId } from '../ensemble/flight-id.js';
 import { seekCause } from '../flight/cause.js';
 import type { FlightTrace } from '../flight/flight.js';
 import { createFlightModel } from '../flight/model.js';
+import type { FlightInputs } from '../scenario/definition/definition.js';
 import { inputByPath } from '../scenario/lookup.js';
 import type { Scenario } from '../scenario/scenario.js';
+import { drawnNumbers } from './drawn-numbers.js';
+import { keepNoise } from './kept-noise.js';
+import type { DrawnNumber, TracedNoise } from './result.js';
 
 export interface TracedFlight {
   readonly status: 'ok';
@@ -16,6 +20,14 @@ export interface TracedFlight {
   readonly id: string;
   /** The same as a part of a file name. */
   readonly name: string;
+  /** Null for the nominal flight. */
+  readonly set: SetName | null;
+  readonly flight: number | null;
+  readonly height: number;
+  /** What was flown. */
+  readonly inputs: FlightInputs;
+  readonly drawn: readonly DrawnNumber[];
+  readonly noise: readonly TracedNoise[];
   readonly trace: FlightTrace;
 }
 
@@ -37,10 +49,26 @@ export function traceFlight(scenario: Scenario, seed: string, text: string): Tra
   const model = createFlightModel(scenario);
   const drawer = createDrawer(scenario, seed);
   const { set, flight, height } = name;
-  const flown = model.trace(isNominal ? nominal : drawer.draw(set, flight), height);
+  const draw = isNominal ? nominal : drawer.draw(set, flight);
+  // Taken now: the draw is written over where a cause is sought.
+  const inputs = structuredClone(draw.inputs);
+  const kept = keepNoise(draw.noise);
+  const flown = model.trace({ inputs: draw.inputs, noise: kept.noise }, height);
+  const noise = kept.read();
   const redraw = (changes: readonly Change[]) => drawer.draw(set, flight, changes);
   const cause = isNominal ? flown.record.cause : seekCause(model, redraw, height, flown.record);
-  const trace = { ...flown, record: { ...flown.record, cause } };
+  const uniformOf = (drawn: string) => drawer.uniforms(drawn, set, [flight])[0];
   const id = isNominal ? `nominal@${name.height}` : flightId(name);
-  return { status: 'ok', id, name: id.replace(':', '-').replace('@', '-at-').concat('m'), trace };
+  return {
+    status: 'ok',
+    id,
+    name: id.replace(':', '-').replace('@', '-at-').concat('m'),
+    set: isNominal ? null : set,
+    flight: isNominal ? null : flight,
+    height,
+    inputs,
+    drawn: isNominal ? [] : drawnNumbers(scenario, drawer.drawn, uniformOf),
+    noise,
+    trace: { ...flown, record: { ...flown.record, cause } },
+  };
 }

@@ -42,6 +42,7 @@ describe('a time history as CSV', () => {
     const trace = {
       record,
       events: [],
+      phases: [],
       columns: ['time_s', 'height_m'],
       rows: [
         [0, Number.NaN],

@@ -61,6 +61,7 @@ export function fakeMaker(failuresAt: FailuresInHundred): { readonly maker: Flig
       return {
         record: { ...kept, values: kept.values.slice() },
         events: [{ name: 'touchdown', time: 20, height: 0 }],
+        phases: [],
         columns: TRACE_COLUMNS,
         rows,
       };

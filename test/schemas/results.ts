@@ -7,6 +7,7 @@ import type { Draw } from '../../report/kit/draw.js';
 import { learnPage } from '../../report/learn/learn.js';
 import { renderLimits } from '../../report/limits/limits.js';
 import { reconstructPage } from '../../report/reconstruct/reconstruct.js';
+import { tracePage } from '../../report/trace/trace.js';
 import { parseResult } from '../../sim/assess/json.js';
 import type { Answer } from '../../sim/basics/answer.js';
 import { presentVersions } from '../../sim/basics/versions.js';
@@ -24,6 +25,9 @@ import { parseReconstruct } from '../../sim/reconstruct/json.js';
 import { NOTHING_KNOWN } from '../../sim/reconstruct/known.js';
 import { readLog } from '../../sim/reconstruct/read-log.js';
 import { reconstruct } from '../../sim/reconstruct/reconstruct.js';
+import { parseTrace } from '../../sim/trace/json.js';
+import { traceResult } from '../../sim/trace/put-together.js';
+import { traceFlight } from '../../sim/trace/trace-flight.js';
 import { fakeResult } from '../assess/fake-result.js';
 import { compareSynthetic, fallingRisk, plainBurdock, resultOf } from '../compare/designs.js';
 import { createSyntheticFlyer } from '../decision/synthetic-flyer.js';
@@ -94,6 +98,15 @@ function log() {
   return made(reconstruct({ ...read, height: null }, NOTHING_KNOWN, null));
 }
 
+function flight() {
+  const scenario = plainBurdock();
+  const traced = traceFlight(scenario, '1', '3@200');
+  if (traced.status !== 'ok') throw new Error(traced.message);
+  const whole = traceResult({ scenario, overrides: [], seed: '1' }, traced);
+  const thinned = Object.entries(whole.history).map(([name, column]) => [name, column.filter((_, k) => k % 50 === 0)]);
+  return { ...whole, history: Object.fromEntries(thinned) };
+}
+
 /** Made up: a real one takes many flights. */
 const LEARNT: LearnResult = {
   kind: 'learn',
@@ -141,4 +154,5 @@ export const EXAMPLES: Readonly<Record<string, Example>> = {
   'fit of a thrust stand': fitted(stand()),
   reconstruct: example('reconstruct', log(), parseReconstruct, (read) => reconstructPage(read, noDrawing)),
   learn: example('learn', LEARNT, parseLearn, (read) => learnPage(read, noDrawing)),
+  trace: example('trace', flight(), parseTrace, (read) => tracePage(read, noDrawing)),
 };

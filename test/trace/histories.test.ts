@@ -12,7 +12,13 @@ function steady(start: number, speed: number, steps = 7): FlightTrace {
       name === 'time_s' ? time : name === 'height_m' ? start - speed * time : name === 'fall_speed_m_per_s' ? speed : 0,
     );
   });
-  return { record: { outcome: 0, cause: 0, values: new Float64Array() }, events: [], columns: TRACE_COLUMNS, rows };
+  return {
+    record: { outcome: 0, cause: 0, values: new Float64Array() },
+    events: [],
+    phases: [],
+    columns: TRACE_COLUMNS,
+    rows,
+  };
 }
 
 describe('the envelope over time', () => {

@@ -35,6 +35,11 @@ const PAGES: Readonly<Record<string, Page>> = {
     const { renderLearn } = await import('../../../report/learn/learn.js');
     return rendered(parseLearn(text), renderLearn);
   },
+  trace: async (text) => {
+    const { parseTrace } = await import('../../../sim/trace/json.js');
+    const { renderTrace } = await import('../../../report/trace/trace.js');
+    return rendered(parseTrace(text), renderTrace);
+  },
 };
 
 export async function renderedPage(text: string): Promise<Answer<string>> {

@@ -1,16 +1,18 @@
-/** A traced flight for a terminal: what became of it, and its events. */
-import { CAUSES, COLUMN_NAMES, type ColumnName, OUTCOMES } from '../../../sim/flight/record.js';
-import type { TracedFlight } from '../../../sim/trace/trace-flight.js';
-import { columns } from '../../terminal/layout.js';
+/** A traced flight for a terminal: what became of it, its events, and what was drawn farthest out. */
+import { drawnPercentile, drawnValue, farOut, farOutSentence, happening } from '../../../report/trace/drawn.js';
+import type { ColumnName } from '../../../sim/flight/record.js';
+import type { DrawnNumber, TraceResult } from '../../../sim/trace/result.js';
+import { columns, plainSigns, wrapped } from '../../terminal/layout.js';
 
-export function traceSummary({ id, trace }: TracedFlight): readonly string[] {
-  const { record, events } = trace;
-  const value = (name: ColumnName) => Math.fround(record.values[COLUMN_NAMES.indexOf(name)]);
-  const cause = CAUSES[record.cause];
+/** Numbers far out that are shown. */
+const SHOWN = 6;
+
+export function traceSummary({ id, outcome, cause, record, events, drawn }: TraceResult): readonly string[] {
+  const value = (name: ColumnName) => Math.fround(record[name] ?? Number.NaN);
   const shown = cause === 'none' || cause === 'not sought' ? '' : ` (${cause})`;
   const energyLeft = value('energy_left');
   return [
-    `Flight ${id}: ${OUTCOMES[record.outcome]}${shown}`,
+    `Flight ${id}: ${outcome}${shown}`,
     ...columns([
       ['touchdown speed', metres(value('touchdown_speed'), 'm/s')],
       ['  vertical', metres(value('vertical_speed'), 'm/s')],
@@ -22,13 +24,31 @@ export function traceSummary({ id, trace }: TracedFlight): readonly string[] {
     ...columns(
       [
         ['time', 'height', 'event'],
-        ...events.map((event) => [metres(event.time, 's'), metres(event.height, 'm'), event.name]),
+        ...events.map((event) => [metres(event.time, 's'), metres(event.height ?? Number.NaN, 'm'), event.name]),
       ],
       2,
       [0, 1],
     ),
     '',
+    ...drawnLines(drawn),
   ];
+}
+
+function drawnLines(drawn: readonly DrawnNumber[]): readonly string[] {
+  if (drawn.length === 0) return [];
+  const rows = [
+    ...happening(drawn).map((one) => [one.name, drawnValue(one)]),
+    ...farOut(drawn)
+      .slice(0, SHOWN)
+      .map((one) => [one.name, inUnit(one), drawnPercentile(one)]),
+  ].map((row) => row.map(plainSigns));
+  const head = ['drawn', 'value', 'share of its law under it'];
+  return [...wrapped(farOutSentence(drawn)), ...(rows.length === 0 ? [] : columns([head, ...rows])), ''];
+}
+
+/** With the unit as a scenario file has it. */
+function inUnit({ shown, unit }: DrawnNumber): string {
+  return `${Number((shown ?? Number.NaN).toPrecision(3))} ${unit}`.trim();
 }
 
 function metres(value: number, unit: string): string {

@@ -1,23 +1,24 @@
-/** The command `trace`: flies a single flight again, with its events on the terminal and its time history as CSV. */
+/** The command `trace`: flies a single flight again, with its events on the terminal, its page, its history and all of it as JSON. */
 
 import { together } from '../../../sim/basics/answer.js';
-import { type Command, type Given, givenFile, givenText, givenValue } from '../../arguments/command.js';
-import { FLIGHT, OUT_CSV, SEED, SET, STANDARD_SEED } from '../../arguments/options.js';
+import { type Command, type Given, givenFile, givenFlag, givenText, givenValue } from '../../arguments/command.js';
+import { FLIGHT, JSON_OUT, OUT_TRACE, SEED, SET, STANDARD_SEED } from '../../arguments/options.js';
 import { baseOf, givenOverrides, loadScenario } from '../../arguments/scenario.js';
 import { parseSeed } from '../../arguments/values.js';
-import { planOutputs, writeWhole } from '../../outputs/outputs.js';
+import { deliver } from '../../outputs/deliver.js';
+import { planOutputs } from '../../outputs/outputs.js';
 import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
-import { print } from '../../terminal/streams.js';
 
 export const trace: Command = {
   name: 'trace',
   argument: { name: 'scenario', doc: 'Scenario file (YAML)' },
-  summary: 'Flies one flight again in full: events, charts, and its time history as CSV',
-  options: { flight: FLIGHT, seed: SEED, set: SET, out: OUT_CSV },
+  summary: 'Flies one flight again in full: what was drawn, events, charts, its history as CSV, all of it as JSON',
+  options: { flight: FLIGHT, seed: SEED, set: SET, out: OUT_TRACE, json: JSON_OUT },
   examples: [
     ['fallmargin trace payload.yaml --flight explore:17@250', 'a flight that the report lists'],
     ['fallmargin trace payload.yaml --flight 17', 'the same flight at the planned height'],
     ['fallmargin trace payload.yaml --flight nominal', 'every input at its median, no gusts'],
+    ['fallmargin trace payload.yaml --flight 17 --json', 'all that another program needs to fly it again'],
   ],
   run,
 };
@@ -42,21 +43,23 @@ async function run(given: Given): Promise<ExitCode> {
   const { traceFlight } = await import('../../../sim/trace/trace-flight.js');
   const traced = traceFlight(scenario.value, seed, flight);
   if (traced.status === 'refused') return refuse(`--flight is "${flight}": ${traced.message}`);
-  const outputs = await planOutputs(out ?? `${baseOf(file)}-${traced.name}`, ['.html', '.csv']);
+  const json = givenFlag(given, 'json');
+  const outputs = await planOutputs(
+    out ?? `${baseOf(file)}-${traced.name}`,
+    json && out === undefined ? [] : ['.html', '.json', '.csv'],
+  );
   if (outputs.status === 'refused') return refuse(...outputs.messages);
 
+  const { traceResult } = await import('../../../sim/trace/put-together.js');
   const { traceCsv } = await import('../../../sim/trace/trace-columns.js');
-  const { renderTrace } = await import('../../../report/trace/trace.js');
-  const { PROGRAM_VERSION } = await import('../../../sim/basics/versions.js');
-  const { id, trace: whole } = traced;
-  const page = await renderTrace({ id, scenario: scenario.value, seed, program: PROGRAM_VERSION, trace: whole });
-  const written: string[] = [];
-  for (const [index, content] of [[page], traceCsv(whole)].entries()) {
-    const file = await writeWhole(outputs.value[index], content);
-    if (file.status === 'refused') return refuse(...file.messages);
-    written.push(file.value);
-  }
   const { traceSummary } = await import('./summary.js');
-  print([...traceSummary(traced), `Written: ${written.join(' ')}`].join('\n'));
-  return EXIT.done;
+  const delivered = await deliver({
+    result: traceResult({ scenario: scenario.value, overrides, seed }, traced),
+    paths: outputs.value,
+    json,
+    page: async (one) => (await import('../../../report/trace/trace.js')).renderTrace(one),
+    csv: () => traceCsv(traced.trace),
+    lines: (one, _paint, files) => [...traceSummary(one), ...files],
+  });
+  return delivered.status === 'refused' ? refuse(...delivered.messages) : EXIT.done;
 }

@@ -28,16 +28,67 @@ describe('The page of one flight', () => {
 
   test('shows the pack only where motors ran', async () => {
     const idsOf = async (motors: boolean) =>
-      (await tracePage(makeTrace('crash', motors), noDraw)).sections[1].figures?.map(({ id }) => id);
+      (await tracePage(makeTrace('crash', motors), noDraw)).sections[2].figures?.map(({ id }) => id);
     expect(await idsOf(true)).toEqual(['height', 'speed', 'tilt', 'voltage', 'current']);
     expect(await idsOf(false)).toEqual(['height', 'speed', 'tilt']);
   });
 
+  test('shows what was drawn: events that happen first, then the farthest out, marked', async () => {
+    const section = (await tracePage(makeTrace('crash'), noDraw)).sections[1];
+    const rows = section.tables?.[0].rows.map(({ head, cells }) => [head, ...cells].map(({ text }) => plain(text)));
+    expect(rows).toEqual([
+      ['Dead, rotor 2 (rotors): whether it happens', 'happens (chance 0.500 %)', '-', 'event'],
+      ['Thrust factor (rotors)', '1.08', '99.60 %', 'not measured'],
+      ['Speed (wind)', '3.00 m/s', '40 %', 'varies'],
+      ['Dead, rotor 3 (rotors): whether it happens', 'does not happen (chance 0.500 %)', '-', 'event'],
+      ['Attitude, u1 (ejection)', '0.00100', '-', 'luck'],
+    ]);
+    const marks = section.tables?.[0].rows.map(({ cells }) => cells.map(({ mark }) => mark));
+    expect(marks).toEqual([
+      ['guess', null, null],
+      [null, 'guess', null],
+      [null, null, null],
+      [null, null, null],
+      [null, null, null],
+    ]);
+    expect(plain(section.paragraphs[0])).toMatch(
+      /^Of 2 numbers drawn, one lies outside the middle nine tenths of its own law; chance alone puts about 0 there\./,
+    );
+  });
+
+  test('says of the nominal flight that nothing was drawn', async () => {
+    const { sections } = await tracePage({ ...makeTrace('soft'), drawn: [] }, noDraw);
+    expect(sections[1].tables).toEqual([]);
+    expect(sections[1].paragraphs).toEqual([expect.stringMatching(/^Nothing was drawn/)]);
+  });
+
+  test('escapes whatever a file holds', async () => {
+    const evil = '<img src=x>';
+    const made = makeTrace('crash');
+    const html = await renderTrace(
+      {
+        ...made,
+        id: evil,
+        seed: evil,
+        scenario: { ...made.scenario, title: evil, hash: evil },
+        events: [{ name: evil, time: 1, height: null }],
+        drawn: made.drawn.map((one) => ({ ...one, name: evil, unit: evil })),
+      },
+      noDraw,
+    );
+    expect(html).not.toContain('<img src=x');
+    expect(html).toContain('&lt;img src&#x3D;x&gt;');
+    expect(await htmlComplaints(html)).toEqual([]);
+  });
+
   test('ends its lines where a flight diverged', async () => {
     const traced = makeTrace('numerical');
-    const rows = traced.trace.rows.map((row, i) => (i < 900 ? row : row.map(() => Number.NaN)));
+    const cut = Object.entries(traced.history).map(([name, column]) => [
+      name,
+      column.map((value, i) => (i < 900 ? value : null)),
+    ]);
     const { drawn, collect } = collector();
-    await tracePage({ ...traced, trace: { ...traced.trace, rows } }, collect);
+    await tracePage({ ...traced, history: Object.fromEntries(cut) }, collect);
     expect(drawn.length).toBeGreaterThan(4);
     expect(/"(?:value|time)":null/.test(JSON.stringify(drawn))).toBe(false);
     expect(complaintsAbout(drawn)).toEqual([]);
