@@ -165,14 +165,14 @@ async function flyWholeHere(
     return EXIT.interrupted;
   }
   const { deliverAssessment } = await import('./deliver.js');
-  const saved = study.result.partial ? unfinished.saved() : null;
-  const exit = await deliverAssessment(study.result, paths, {
+  const saved = study.value.partial ? unfinished.saved() : null;
+  const exit = await deliverAssessment(study.value, paths, {
     json,
     quiet,
     repeat,
     goOn: saved === null ? undefined : goOn(saved),
   });
-  if (!study.result.partial && exit !== EXIT.refused) await unfinished.remove();
+  if (!study.value.partial && exit !== EXIT.refused) await unfinished.remove();
   return exit;
 }
 
@@ -182,11 +182,12 @@ async function flyPartHere(flying: Flying & { readonly part: PartNumber }): Prom
   const { logbook, pause } = unfinished;
   const flown = await flyOnePart(scenario, options, part, threads, quiet, { stop, logbook, pause });
   if (flown.status === 'refused') return refuse(...flown.messages);
-  const saved = flown.status === 'ok' ? await unfinished.save(true) : null;
+  const whole = flown.value;
+  const saved = whole ? await unfinished.save(true) : null;
   if (saved?.status === 'refused') return refuse(...saved.messages);
   const { partSummary } = await import('./part-summary.js');
-  print(partSummary(part, options, flown, unfinished.saved(), goOn, quiet).join('\n'));
-  return flown.status === 'ok' ? EXIT.done : EXIT.interrupted;
+  print(partSummary(part, options, whole, unfinished.saved(), goOn, quiet).join('\n'));
+  return whole ? EXIT.done : EXIT.interrupted;
 }
 
 /** Which part; a part is not divided where its size is found on the way, and it has no result of its own. */

@@ -1,6 +1,6 @@
 /** The command `compare`: flies two designs on the same draws, or takes two earlier results, and says which is safer. */
 import { availableParallelism } from 'node:os';
-import { type Answer, ok, refused, together } from '../../../sim/basics/answer.js';
+import { type Answer, ok, prefixed, refused, together } from '../../../sim/basics/answer.js';
 import type { ComparePart } from '../../../sim/compare/compare.js';
 import type { CompareResult } from '../../../sim/compare/result.js';
 import { again } from '../../arguments/again.js';
@@ -134,7 +134,7 @@ async function run(given: Given): Promise<ExitCode> {
       complain('Stopped before the first pair was flown; nothing was written.');
       return EXIT.interrupted;
     }
-    return await finish(study.result, outputs.value);
+    return await finish(study.value, outputs.value);
   } finally {
     interrupt.release();
   }
@@ -157,13 +157,11 @@ async function compareEarlier(first: string, second: string, matters: number): P
   const read = async (file: string) => {
     const text = await readText(file);
     if (text.status === 'refused') return text;
-    const result = parseResult(text.value);
-    return result.status === 'ok' ? result : refused(...result.messages.map((message) => `${file}: ${message}`));
+    return prefixed(`${file}: `, parseResult(text.value));
   };
   const results = together({ a: await read(first), b: await read(second) });
   if (results.status === 'refused') return results;
-  const compared = compareResults(results.value.a, results.value.b, matters);
-  return compared.status === 'ok' ? ok(compared.result) : compared;
+  return compareResults(results.value.a, results.value.b, matters);
 }
 
 async function handOver(

@@ -105,7 +105,7 @@ async function run(given: Given): Promise<ExitCode> {
       complain('Stopped before the first cell of the card was found: nothing is kept, nothing was written.');
       return EXIT.interrupted;
     }
-    const { result } = study;
+    const result = study.value;
     const { limitsLines, limitsSummary } = await import('./summary.js');
     const delivered = await deliver({
       result,

@@ -56,7 +56,7 @@ async function run(given: Given): Promise<ExitCode> {
     if (result.status === 'refused') return refuse(...result.messages);
     if (result.status === 'nothing flown') return EXIT.interrupted;
     const { deliverAssessment } = await import('../assess/deliver.js');
-    return await deliverAssessment(result.result, outputs.value, { json, quiet, repeat: again('merge', files, given) });
+    return await deliverAssessment(result.value, outputs.value, { json, quiet, repeat: again('merge', files, given) });
   } finally {
     interrupt.release();
   }

@@ -1,6 +1,6 @@
 /** The command `report`: renders the page of a saved result again; nothing is flown. */
 
-import { together } from '../../../sim/basics/answer.js';
+import { prefixed, together } from '../../../sim/basics/answer.js';
 import { type Command, type Given, givenFile, givenText } from '../../arguments/command.js';
 import { OUT_HTML } from '../../arguments/options.js';
 import { baseOf } from '../../arguments/scenario.js';
@@ -27,8 +27,8 @@ async function run(given: Given): Promise<ExitCode> {
   const text = await readText(file);
   if (text.status === 'refused') return refuse(...text.messages);
   const { renderedPage } = await import('./rendered.js');
-  const page = await renderedPage(text.value);
-  if (page.status === 'refused') return refuse(...page.messages.map((message) => `${file}: ${message}`));
+  const page = prefixed(`${file}: `, await renderedPage(text.value));
+  if (page.status === 'refused') return refuse(...page.messages);
   const outputs = await planOutputs(out ?? baseOf(file), ['.html']);
   if (outputs.status === 'refused') return refuse(...outputs.messages);
 

@@ -1,6 +1,6 @@
 /** The command `trace`: flies a single flight again, with its events on the terminal and its time history as CSV. */
 
-import { together } from '../../../sim/basics/answer.js';
+import { prefixed, together } from '../../../sim/basics/answer.js';
 import { type Command, type Given, givenFile, givenText, givenValue } from '../../arguments/command.js';
 import { FLIGHT, OUT_CSV, SEED, SET, STANDARD_SEED } from '../../arguments/options.js';
 import { baseOf, givenOverrides, loadScenario } from '../../arguments/scenario.js';
@@ -40,15 +40,15 @@ async function run(given: Given): Promise<ExitCode> {
   if (scenario.status === 'refused') return refuse(...scenario.messages);
 
   const { traceFlight } = await import('../../../sim/trace/trace-flight.js');
-  const traced = traceFlight(scenario.value, seed, flight);
-  if (traced.status === 'refused') return refuse(`--flight is "${flight}": ${traced.message}`);
-  const outputs = await planOutputs(out ?? `${baseOf(file)}-${traced.name}`, ['.html', '.csv']);
+  const traced = prefixed(`--flight is "${flight}": `, traceFlight(scenario.value, seed, flight));
+  if (traced.status === 'refused') return refuse(...traced.messages);
+  const outputs = await planOutputs(out ?? `${baseOf(file)}-${traced.value.name}`, ['.html', '.csv']);
   if (outputs.status === 'refused') return refuse(...outputs.messages);
 
   const { traceCsv } = await import('../../../sim/trace/trace-columns.js');
   const { renderTrace } = await import('../../../report/trace/trace.js');
   const { PROGRAM_VERSION } = await import('../../../sim/basics/versions.js');
-  const { id, trace: whole } = traced;
+  const { id, trace: whole } = traced.value;
   const page = await renderTrace({ id, scenario: scenario.value, seed, program: PROGRAM_VERSION, trace: whole });
   const written: string[] = [];
   for (const [index, content] of [[page], traceCsv(whole)].entries()) {
@@ -57,6 +57,6 @@ async function run(given: Given): Promise<ExitCode> {
     written.push(file.value);
   }
   const { traceSummary } = await import('./summary.js');
-  print([...traceSummary(traced), `Written: ${written.join(' ')}`].join('\n'));
+  print([...traceSummary(traced.value), `Written: ${written.join(' ')}`].join('\n'));
   return EXIT.done;
 }
