@@ -22,7 +22,7 @@ describe('an input of the day, as written', () => {
 
   it('has its values descending where the high end is the better one, and ascending where neither is known', () => {
     const read = readAxis(burdock(), 'battery.capacity=500 mAh,600 mAh', 5);
-    expect(read).toMatchObject({ input: { ordered: true } });
+    expect(read).toMatchObject({ value: { ordered: true } });
     expect(values('battery.capacity=500 mAh,600 mAh')).toEqual([600, 500]);
     expect(readAxis(burdock(), 'wind.from=90 deg,0 deg', 5)).toMatchObject({ value: { ordered: false } });
     expect(values('wind.from=90 deg,0 deg')).toEqual([0, 90]);
