@@ -47,7 +47,7 @@ import {
 } from '../../arguments/values.js';
 import { type Extension, planOutputs } from '../../outputs/outputs.js';
 import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
-import { listenForInterrupt } from '../../terminal/interrupt.js';
+import { untilInterrupted } from '../../terminal/interrupt.js';
 import { complain, print } from '../../terminal/streams.js';
 import type { Unfinished } from './unfinished.js';
 
@@ -114,18 +114,17 @@ async function run(given: Given): Promise<ExitCode> {
   if (outputs.status === 'refused') return refuse(...outputs.messages);
   const options = { ...size, ...asked };
   const { planUnfinished } = await import('./unfinished.js');
-  const interrupt = listenForInterrupt();
-  try {
+  return untilInterrupted(async (stop) => {
     const unfinished = await planUnfinished({
       base,
       isWritten: part !== null || wanted.length > 0,
       resume,
       study: { scenario: scenario.value, options, part, name: baseOf(file) },
       quiet,
-      stop: interrupt.stop,
+      stop,
     });
     if (unfinished.status === 'refused') return refuse(...unfinished.messages);
-    const flying = { scenario: scenario.value, options, threads, quiet, stop: interrupt.stop };
+    const flying = { scenario: scenario.value, options, threads, quiet, stop };
     const goOn = (path: string) => again('assess', file, given, '--resume', path);
     if (part !== null) return await flyPartHere({ ...flying, part, unfinished: unfinished.value, goOn });
     const paths = outputs.value;
@@ -137,9 +136,7 @@ async function run(given: Given): Promise<ExitCode> {
       unfinished: unfinished.value,
       goOn,
     });
-  } finally {
-    interrupt.release();
-  }
+  });
 }
 
 interface Flying {

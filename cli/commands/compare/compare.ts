@@ -26,7 +26,7 @@ import { parseFlights, parseMatters, parseSeed, parseThreads } from '../../argum
 import { deliver } from '../../outputs/deliver.js';
 import { planOutputs, readText } from '../../outputs/outputs.js';
 import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
-import { listenForInterrupt } from '../../terminal/interrupt.js';
+import { untilInterrupted } from '../../terminal/interrupt.js';
 import { labelled } from '../../terminal/layout.js';
 import { complain } from '../../terminal/streams.js';
 import { withWorkers } from '../../terminal/workers.js';
@@ -115,8 +115,7 @@ async function run(given: Given): Promise<ExitCode> {
   const options = { seed, flights, matters, recommended: !givenFlag(given, 'planned-only') };
   const planned = planCompare(a, b, options);
   if (planned.status === 'refused') return refuse(...planned.messages);
-  const interrupt = listenForInterrupt();
-  try {
+  return untilInterrupted(async (stop) => {
     const workers = { seed, threads, what: 'flights', quiet: givenFlag(given, 'quiet') };
     const study = await withWorkers(workers, (pool, progress) =>
       compareDesigns(
@@ -125,7 +124,7 @@ async function run(given: Given): Promise<ExitCode> {
         options,
         {
           onProgress: (part, flown, total) => progress.update(flown, total, PHASES[part]),
-          stop: interrupt.stop,
+          stop,
         },
       ),
     );
@@ -135,9 +134,7 @@ async function run(given: Given): Promise<ExitCode> {
       return EXIT.interrupted;
     }
     return await finish(study.value, outputs.value);
-  } finally {
-    interrupt.release();
-  }
+  });
 }
 
 function givenFiles({ first, second }: Given): Answer<readonly [string, string]> {

@@ -5,6 +5,7 @@ import type { FitFamily, FitResult } from '../../../sim/fit/result.js';
 import type { Entry } from '../../../sim/scenario/file/write-into.js';
 import { type Command, type Given, givenFlag, givenOptional, givenText, givenValue } from '../../arguments/command.js';
 import { JSON_OUT, OUT, QUIET } from '../../arguments/options.js';
+import { parseQuantityOf } from '../../arguments/quantity.js';
 import { baseOf } from '../../arguments/scenario.js';
 import { parseWhole } from '../../arguments/values.js';
 import { deliverEvidence, type Evidence } from '../../outputs/deliver.js';
@@ -177,11 +178,10 @@ async function columnsOf(content: string, name: string): Promise<string> {
 
 async function densityOf(written: string | undefined): Promise<Answer<number | null>> {
   if (written === undefined) return ok(null);
-  const { parseQuantity } = await import('../../../sim/scenario/units.js');
-  const parsed = parseQuantity(written, 'density');
-  if (parsed.status !== 'ok') return refused(`--density is "${written}", ${parsed.why}; expected ${parsed.expected}.`);
-  return parsed.value >= 0.4 && parsed.value <= 1.6
-    ? ok(parsed.value)
+  const density = await parseQuantityOf('--density', written, 'density');
+  if (density.status === 'refused') return density;
+  return density.value >= 0.4 && density.value <= 1.6
+    ? density
     : refused(`--density is "${written}", but air has from 0.4 to 1.6 kg/m^3.`);
 }
 

@@ -11,7 +11,7 @@ import { parseSeed, parseThreads, parseWhole } from '../../arguments/values.js';
 import { deliverEvidence } from '../../outputs/deliver.js';
 import { writeWhole } from '../../outputs/outputs.js';
 import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
-import { listenForInterrupt } from '../../terminal/interrupt.js';
+import { untilInterrupted } from '../../terminal/interrupt.js';
 import { complain } from '../../terminal/streams.js';
 import { withWorkers } from '../../terminal/workers.js';
 import { LOG_OPTIONS, loadLog, withOptions } from '../reconstruct/reconstruct.js';
@@ -88,8 +88,7 @@ async function run(given: Given): Promise<ExitCode> {
   if (logs.status === 'refused') return refuse(...logs.messages);
 
   const { learnByFlying } = await import('../../../sim/learn/study.js');
-  const interrupt = listenForInterrupt();
-  try {
+  return untilInterrupted(async (stop) => {
     const request = {
       scenario: scenario.value,
       flownIn: other === null ? null : flown,
@@ -103,7 +102,7 @@ async function run(given: Given): Promise<ExitCode> {
       learnByFlying(request, {
         flyers: [pool.flyer(scenario.value), other === null ? null : pool.flyer(flown)],
         onProgress: update,
-        stop: interrupt.stop,
+        stop,
       }),
     );
     if (made.status === 'stopped') {
@@ -130,9 +129,7 @@ async function run(given: Given): Promise<ExitCode> {
       page: async (result) => (await import('../../../report/learn/learn.js')).renderLearn(result),
     });
     return delivered === EXIT.done && made.value.partial ? EXIT.interrupted : delivered;
-  } finally {
-    interrupt.release();
-  }
+  });
 }
 
 function flightsOf(given: Given): Answer<readonly string[]> {

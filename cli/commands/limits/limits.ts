@@ -26,7 +26,7 @@ import { parseFlights, parseHeights, parseSeed, parseThreads, STANDARD_HEIGHTS }
 import { deliver } from '../../outputs/deliver.js';
 import { planOutputs } from '../../outputs/outputs.js';
 import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
-import { listenForInterrupt } from '../../terminal/interrupt.js';
+import { untilInterrupted } from '../../terminal/interrupt.js';
 import { labelled } from '../../terminal/layout.js';
 import { complain } from '../../terminal/streams.js';
 import { withWorkers } from '../../terminal/workers.js';
@@ -89,16 +89,10 @@ async function run(given: Given): Promise<ExitCode> {
   const criteria = criteriaOf(scenario.value);
   const planned = planLimits(scenario.value, options, criteria);
   if (planned.status === 'refused') return refuse(...planned.messages);
-  const interrupt = listenForInterrupt();
-  try {
+  return untilInterrupted(async (stop) => {
     const workers = { seed, threads, what: 'cells of the day card', quiet };
     const study = await withWorkers(workers, (pool, { update }) =>
-      findLimits(
-        scenario.value,
-        options,
-        { criteria, flyerFor: pool.flyer },
-        { onProgress: update, stop: interrupt.stop },
-      ),
+      findLimits(scenario.value, options, { criteria, flyerFor: pool.flyer }, { onProgress: update, stop }),
     );
     if (study.status === 'refused') return refuse(...study.messages);
     if (study.status === 'nothing flown') {
@@ -119,9 +113,7 @@ async function run(given: Given): Promise<ExitCode> {
     });
     if (delivered.status === 'refused') return refuse(...delivered.messages);
     return limitsExit(result);
-  } finally {
-    interrupt.release();
-  }
+  });
 }
 
 /** Whether some cell has a height at which every criterion is kept. */

@@ -7,7 +7,7 @@ import { CSV_OUT, JSON_OUT, OUT, QUIET, THREADS } from '../../arguments/options.
 import { parseThreads } from '../../arguments/values.js';
 import { type Extension, planOutputs } from '../../outputs/outputs.js';
 import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
-import { listenForInterrupt } from '../../terminal/interrupt.js';
+import { untilInterrupted } from '../../terminal/interrupt.js';
 import { complain } from '../../terminal/streams.js';
 
 export const merge: Command = {
@@ -48,18 +48,15 @@ async function run(given: Given): Promise<ExitCode> {
   if (outputs.status === 'refused') return refuse(...outputs.messages);
 
   const { flyAssessment } = await import('../assess/fly.js');
-  const interrupt = listenForInterrupt();
-  try {
+  return untilInterrupted(async (stop) => {
     const { scenario, options } = study;
     if (!quiet && (options.heights.kind === 'standard' || options.assurance !== undefined)) complain(FLOWN_HERE);
-    const result = await flyAssessment(scenario, options, threads, quiet, interrupt.stop, { logbook });
+    const result = await flyAssessment(scenario, options, threads, quiet, stop, { logbook });
     if (result.status === 'refused') return refuse(...result.messages);
     if (result.status === 'nothing flown') return EXIT.interrupted;
     const { deliverAssessment } = await import('../assess/deliver.js');
     return await deliverAssessment(result.value, outputs.value, { json, quiet, repeat: again('merge', files, given) });
-  } finally {
-    interrupt.release();
-  }
+  });
 }
 
 const FLOWN_HERE =

@@ -5,6 +5,7 @@ import type { Known } from '../../../sim/reconstruct/known.js';
 import type { Prior } from '../../../sim/reconstruct/smoother.js';
 import { type Command, type Given, givenFlag, givenText, givenValue } from '../../arguments/command.js';
 import { JSON_OUT, OUT, QUIET, SEED, SET, STANDARD_SEED } from '../../arguments/options.js';
+import { parseQuantityOf } from '../../arguments/quantity.js';
 import { baseOf, givenOverrides, loadScenario } from '../../arguments/scenario.js';
 import { parseSeed } from '../../arguments/values.js';
 import { deliverEvidence } from '../../outputs/deliver.js';
@@ -133,14 +134,12 @@ export async function withOptions(known: Known, given: Given): Promise<Answer<Kn
 }
 
 async function withAir(known: Known, written: string): Promise<Answer<Known>> {
-  const { parseQuantity } = await import('../../../sim/scenario/units.js');
   const { withTemperature } = await import('../../../sim/reconstruct/known.js');
-  const parsed = parseQuantity(written, 'temperature');
-  if (parsed.status !== 'ok')
-    return refused(`--air-temperature is "${written}", ${parsed.why}; expected ${parsed.expected}.`);
-  const possible = parsed.value > 220 && parsed.value < 335;
+  const air = await parseQuantityOf('--air-temperature', written, 'temperature');
+  if (air.status === 'refused') return air;
+  const possible = air.value > 220 && air.value < 335;
   return possible
-    ? ok(withTemperature(known, parsed.value))
+    ? ok(withTemperature(known, air.value))
     : refused(`--air-temperature is "${written}", which no launch site has; expected from -50 to 60 degC.`);
 }
 
@@ -154,9 +153,8 @@ async function heightWithError(written: string): Promise<Answer<Prior>> {
 }
 
 async function lengthOf(option: string, written: string): Promise<Answer<number>> {
-  const { parseQuantity } = await import('../../../sim/scenario/units.js');
-  const parsed = parseQuantity(written, 'length');
-  if (parsed.status !== 'ok')
-    return refused(`${option} is "${written.trim()}", ${parsed.why}; expected ${parsed.expected}.`);
-  return parsed.value >= 0 ? ok(parsed.value) : refused(`${option} is "${written.trim()}", below 0.`);
+  const length = await parseQuantityOf(option, written.trim(), 'length');
+  return length.status === 'refused' || length.value >= 0
+    ? length
+    : refused(`${option} is "${written.trim()}", below 0.`);
 }
