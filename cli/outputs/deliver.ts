@@ -2,7 +2,7 @@
 import { type Answer, ok, refused } from '../../sim/basics/answer.js';
 import { resultJson } from '../../sim/basics/result-json.js';
 import { type Given, givenFlag } from '../arguments/command.js';
-import { EXIT, type ExitCode, refuse } from '../terminal/exit-codes.js';
+import { type CommandEnd, EXIT } from '../terminal/exit-codes.js';
 import { labelled } from '../terminal/layout.js';
 import { type Paint, paintFor, print, printPieces } from '../terminal/streams.js';
 import { planOutputs, writeWhole } from './outputs.js';
@@ -53,11 +53,11 @@ export interface Evidence<R extends object> {
 }
 
 /** What data said: files BASE.html and BASE.json, and the summary on stdout; with --json the result there, and files only with --out. */
-export async function deliverEvidence<R extends object>(evidence: Evidence<R>): Promise<ExitCode> {
+export async function deliverEvidence<R extends object>(evidence: Evidence<R>): Promise<CommandEnd> {
   const { result, base, out, given, page, summary } = evidence;
   const json = givenFlag(given, 'json');
   const outputs = await planOutputs(out ?? base, json && out === undefined ? [] : ['.html', '.json']);
-  if (outputs.status === 'refused') return refuse(...outputs.messages);
+  if (outputs.status === 'refused') return outputs;
   const delivered = await deliver({
     result,
     paths: outputs.value,
@@ -65,5 +65,5 @@ export async function deliverEvidence<R extends object>(evidence: Evidence<R>): 
     page,
     lines: (_result, paint, files) => [...summary(result, paint), ...(givenFlag(given, 'quiet') ? [] : files)],
   });
-  return delivered.status === 'refused' ? refuse(...delivered.messages) : EXIT.done;
+  return delivered.status === 'refused' ? delivered : EXIT.done;
 }

@@ -25,7 +25,7 @@ import { baseOf, loadScenario } from '../../arguments/scenario.js';
 import { parseFlights, parseMatters, parseSeed, parseThreads } from '../../arguments/values.js';
 import { deliver } from '../../outputs/deliver.js';
 import { planOutputs, readText } from '../../outputs/outputs.js';
-import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
+import { type CommandEnd, EXIT } from '../../terminal/exit-codes.js';
 import { untilInterrupted } from '../../terminal/interrupt.js';
 import { labelled } from '../../terminal/layout.js';
 import { complain } from '../../terminal/streams.js';
@@ -69,7 +69,7 @@ const PHASES: Readonly<Record<ComparePart, string>> = {
   recommended: 'recommended heights',
 };
 
-async function run(given: Given): Promise<ExitCode> {
+async function run(given: Given): Promise<CommandEnd> {
   const request = together({
     files: givenFiles(given),
     flights: givenValue(given, 'flights', STANDARD_FLIGHTS, parseFlights),
@@ -78,12 +78,12 @@ async function run(given: Given): Promise<ExitCode> {
     threads: givenValue(given, 'threads', String(availableParallelism()), parseThreads),
     out: givenText(given, 'out'),
   });
-  if (request.status === 'refused') return refuse(...request.messages);
+  if (request.status === 'refused') return request;
   const { files, flights, seed, matters, threads, out } = request.value;
   const [first, second] = files;
   const earlier = files.filter((file) => file.toLowerCase().endsWith('.json'));
   if (earlier.length === 1)
-    return refuse(`"${earlier[0]}" is a result and the other file is none; give two scenario files or two results.`);
+    return refused(`"${earlier[0]}" is a result and the other file is none; give two scenario files or two results.`);
   const json = givenFlag(given, 'json');
   const base = out ?? `${baseOf(first)}-and-${baseOf(second)}`;
   const planOut = () => planOutputs(base, json && out === undefined ? [] : ['.html', '.json']);
@@ -92,11 +92,11 @@ async function run(given: Given): Promise<ExitCode> {
   if (earlier.length === 2) {
     const useless = FLYING.filter((name) => given[name] !== undefined);
     if (useless.length > 0)
-      return refuse(`--${useless.join(', --')}: two results flown earlier are not flown again; leave it out.`);
+      return refused(`--${useless.join(', --')}: two results flown earlier are not flown again; leave it out.`);
     const compared = await compareEarlier(first, second, matters);
-    if (compared.status === 'refused') return refuse(...compared.messages);
+    if (compared.status === 'refused') return compared;
     const outputs = await planOut();
-    return outputs.status === 'refused' ? refuse(...outputs.messages) : finish(compared.value, outputs.value);
+    return outputs.status === 'refused' ? outputs : finish(compared.value, outputs.value);
   }
 
   const overrides = [setsOf(given, 'set-a'), setsOf(given, 'set-b')].map((own) => [...setsOf(given, 'set'), ...own]);
@@ -104,9 +104,9 @@ async function run(given: Given): Promise<ExitCode> {
     a: await loadScenario(first, overrides[0]),
     b: await loadScenario(second, overrides[1]),
   });
-  if (scenarios.status === 'refused') return refuse(...new Set(scenarios.messages));
+  if (scenarios.status === 'refused') return refused(...new Set(scenarios.messages));
   const outputs = await planOut();
-  if (outputs.status === 'refused') return refuse(...outputs.messages);
+  if (outputs.status === 'refused') return outputs;
 
   const { planCompare } = await import('../../../sim/compare/plan.js');
   const { compareDesigns } = await import('../../../sim/compare/compare.js');
@@ -114,7 +114,7 @@ async function run(given: Given): Promise<ExitCode> {
   const { a, b } = scenarios.value;
   const options = { seed, flights, matters, recommended: !givenFlag(given, 'planned-only') };
   const planned = planCompare(a, b, options);
-  if (planned.status === 'refused') return refuse(...planned.messages);
+  if (planned.status === 'refused') return planned;
   return untilInterrupted(async (stop) => {
     const workers = { seed, threads, what: 'flights', quiet: givenFlag(given, 'quiet') };
     const study = await withWorkers(workers, (pool, progress) =>
@@ -128,7 +128,7 @@ async function run(given: Given): Promise<ExitCode> {
         },
       ),
     );
-    if (study.status === 'refused') return refuse(...study.messages);
+    if (study.status === 'refused') return study;
     if (study.status === 'nothing flown') {
       complain('Stopped before the first pair was flown; nothing was written.');
       return EXIT.interrupted;
@@ -166,7 +166,7 @@ async function handOver(
   paths: readonly string[],
   files: readonly string[],
   given: Given,
-): Promise<ExitCode> {
+): Promise<CommandEnd> {
   const { compareSummary, compareVerdictLines } = await import('./summary.js');
   const delivered = await deliver({
     result,
@@ -178,7 +178,7 @@ async function handOver(
         ? compareVerdictLines(one, paint)
         : [...compareSummary(one, paint), ...written, ...labelled('Again:', again('compare', files, given))],
   });
-  if (delivered.status === 'refused') return refuse(...delivered.messages);
+  if (delivered.status === 'refused') return delivered;
   if (result.partial) return EXIT.interrupted;
   return result.verdict === 'A safer' ? EXIT.notWithin : EXIT.done;
 }

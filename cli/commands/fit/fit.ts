@@ -10,7 +10,7 @@ import { baseOf } from '../../arguments/scenario.js';
 import { parseWhole } from '../../arguments/values.js';
 import { deliverEvidence, type Evidence } from '../../outputs/deliver.js';
 import { readText, writeWhole } from '../../outputs/outputs.js';
-import { type ExitCode, refuse } from '../../terminal/exit-codes.js';
+import type { CommandEnd } from '../../terminal/exit-codes.js';
 import { complain } from '../../terminal/streams.js';
 
 const DATA = 'The data:';
@@ -52,7 +52,7 @@ export const fit: Command = {
   run,
 };
 
-async function run(given: Given): Promise<ExitCode> {
+async function run(given: Given): Promise<CommandEnd> {
   const request = together({
     column: givenText(given, 'column'),
     unit: givenText(given, 'unit'),
@@ -65,27 +65,27 @@ async function run(given: Given): Promise<ExitCode> {
     into: givenText(given, 'into'),
     out: givenText(given, 'out'),
   });
-  if (request.status === 'refused') return refuse(...request.messages);
+  if (request.status === 'refused') return request;
   const { trials, failures, into, path, out } = request.value;
   const isTrials = trials !== undefined || failures !== undefined;
   const isStand = givenFlag(given, 'thrust-stand');
   const unused = unusedBy(given, isTrials, isStand);
-  if (unused !== null) return refuse(unused);
+  if (unused !== null) return refused(unused);
   if (into !== undefined && path === undefined && !isStand)
-    return refuse('--into needs --path, the input to write, such as --path pilot.reaction.');
+    return refused('--into needs --path, the input to write, such as --path pilot.reaction.');
 
   const fitted = isTrials
     ? await fromTrials(trials, failures, path ?? null, given)
     : await fromFile(given, request.value, isStand);
-  if (fitted.status === 'refused') return refuse(...fitted.messages);
+  if (fitted.status === 'refused') return fitted;
   const { result, entries, base } = fitted.value;
   if (into !== undefined) {
     const { writeInto } = await import('../../../sim/scenario/file/write-into.js');
     const { diskFiles } = await import('../../../sim/scenario/file/files.js');
     const changed = writeInto(into, entries, diskFiles);
-    if (changed.status === 'refused') return refuse(...changed.messages);
+    if (changed.status === 'refused') return changed;
     const written = await writeWhole(into, [changed.value]);
-    if (written.status === 'refused') return refuse(...written.messages);
+    if (written.status === 'refused') return written;
     complain(`Written into ${into}: ${entries.map((entry) => entry.path).join(', ')}.`);
   }
   return deliver({ result, base, out, given });
@@ -104,7 +104,7 @@ function unusedBy(given: Given, isTrials: boolean, isStand: boolean): string | n
   return `${kind}, ${found.join(' and ')} ${one ? 'is' : 'are'} not used; leave ${one ? 'it' : 'them'} out.`;
 }
 
-async function deliver(request: Omit<Evidence<FitResult>, 'page' | 'summary'>): Promise<ExitCode> {
+async function deliver(request: Omit<Evidence<FitResult>, 'page' | 'summary'>): Promise<CommandEnd> {
   const { fitSummary } = await import('./summary.js');
   return deliverEvidence({
     ...request,

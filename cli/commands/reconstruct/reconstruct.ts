@@ -10,7 +10,7 @@ import { baseOf, givenOverrides, loadScenario } from '../../arguments/scenario.j
 import { parseSeed } from '../../arguments/values.js';
 import { deliverEvidence } from '../../outputs/deliver.js';
 import { readText } from '../../outputs/outputs.js';
-import { type ExitCode, refuse } from '../../terminal/exit-codes.js';
+import type { CommandEnd } from '../../terminal/exit-codes.js';
 import { createProgress, NO_PROGRESS } from '../../terminal/progress.js';
 
 const LOG = 'The log:';
@@ -48,7 +48,7 @@ export const reconstruct: Command = {
   run,
 };
 
-async function run(given: Given): Promise<ExitCode> {
+async function run(given: Given): Promise<CommandEnd> {
   const request = together({
     scenario: givenText(given, 'scenario'),
     overrides: givenOverrides(given),
@@ -56,21 +56,21 @@ async function run(given: Given): Promise<ExitCode> {
     planned: givenText(given, 'planned'),
     out: givenText(given, 'out'),
   });
-  if (request.status === 'refused') return refuse(...request.messages);
+  if (request.status === 'refused') return request;
   const { scenario: file, overrides, seed, planned, out } = request.value;
   const { log: logFile } = given;
   if (typeof logFile !== 'string' || logFile === '')
-    return refuse('reconstruct needs a log: fallmargin reconstruct log.csv --scenario payload.yaml');
+    return refused('reconstruct needs a log: fallmargin reconstruct log.csv --scenario payload.yaml');
 
   const scenario = file === undefined ? null : await loadScenario(file, overrides);
-  if (scenario?.status === 'refused') return refuse(...scenario.messages);
+  if (scenario?.status === 'refused') return scenario;
   const log = await loadLog(logFile, given);
-  if (log.status === 'refused') return refuse(...log.messages);
+  if (log.status === 'refused') return log;
   const { knownFrom, NOTHING_KNOWN } = await import('../../../sim/reconstruct/known.js');
   const known = await withOptions(scenario === null ? NOTHING_KNOWN : knownFrom(scenario.value), given);
-  if (known.status === 'refused') return refuse(...known.messages);
+  if (known.status === 'refused') return known;
   const height = planned === undefined ? ok(null) : await lengthOf('--planned', planned);
-  if (height.status === 'refused') return refuse(...height.messages);
+  if (height.status === 'refused') return height;
   const plannedHeight = height.value ?? known.value.plannedHeight;
 
   const { PREDICTED_FLIGHTS, predictFlights } = await import('../../../sim/reconstruct/predict.js');
@@ -89,7 +89,7 @@ async function run(given: Given): Promise<ExitCode> {
   progress.end();
   const { reconstruct: reconstructLog } = await import('../../../sim/reconstruct/reconstruct.js');
   const made = reconstructLog(log.value, { ...known.value, plannedHeight }, predicted);
-  if (made.status === 'refused') return refuse(...made.messages);
+  if (made.status === 'refused') return made;
   const { reconstructSummary } = await import('./summary.js');
   return deliverEvidence({
     result: made.value,
