@@ -45,7 +45,7 @@ import {
   parseThreads,
   STANDARD_HEIGHTS,
 } from '../../arguments/values.js';
-import { type Extension, planOutputs } from '../../outputs/outputs.js';
+import { planResultFiles } from '../../outputs/deliver.js';
 import { type CommandEnd, EXIT } from '../../terminal/exit-codes.js';
 import { untilInterrupted } from '../../terminal/interrupt.js';
 import { complain, print } from '../../terminal/streams.js';
@@ -107,17 +107,14 @@ async function run(given: Given): Promise<CommandEnd> {
   const scenario = await loadScenario(file, asked.overrides);
   if (scenario.status === 'refused') return scenario;
   const [json, quiet] = [givenFlag(given, 'json'), givenFlag(given, 'quiet')];
-  const base = out ?? baseOf(file);
-  const extensions: readonly Extension[] = givenFlag(given, 'csv') ? ['.html', '.json', '.csv'] : ['.html', '.json'];
-  const wanted = part !== null || (json && out === undefined) ? [] : extensions;
-  const outputs = await planOutputs(base, wanted);
+  const outputs = part === null ? await planResultFiles(given, out, baseOf(file)) : ok([]);
   if (outputs.status === 'refused') return outputs;
   const options = { ...size, ...asked };
   const { planUnfinished } = await import('./unfinished.js');
   return untilInterrupted(async (stop) => {
     const unfinished = await planUnfinished({
-      base,
-      isWritten: part !== null || wanted.length > 0,
+      base: out ?? baseOf(file),
+      isWritten: part !== null || outputs.value.length > 0,
       resume,
       study: { scenario: scenario.value, options, part, name: baseOf(file) },
       quiet,

@@ -23,8 +23,8 @@ import {
 } from '../../arguments/options.js';
 import { baseOf, loadScenario } from '../../arguments/scenario.js';
 import { parseFlights, parseMatters, parseSeed, parseThreads } from '../../arguments/values.js';
-import { deliver } from '../../outputs/deliver.js';
-import { planOutputs, readText } from '../../outputs/outputs.js';
+import { deliver, planResultFiles } from '../../outputs/deliver.js';
+import { readText } from '../../outputs/outputs.js';
 import { type CommandEnd, EXIT } from '../../terminal/exit-codes.js';
 import { untilInterrupted } from '../../terminal/interrupt.js';
 import { labelled } from '../../terminal/layout.js';
@@ -84,9 +84,7 @@ async function run(given: Given): Promise<CommandEnd> {
   const earlier = files.filter((file) => file.toLowerCase().endsWith('.json'));
   if (earlier.length === 1)
     return refused(`"${earlier[0]}" is a result and the other file is none; give two scenario files or two results.`);
-  const json = givenFlag(given, 'json');
-  const base = out ?? `${baseOf(first)}-and-${baseOf(second)}`;
-  const planOut = () => planOutputs(base, json && out === undefined ? [] : ['.html', '.json']);
+  const planOut = () => planResultFiles(given, out, `${baseOf(first)}-and-${baseOf(second)}`);
   const finish = (result: CompareResult, paths: readonly string[]) => handOver(result, paths, files, given);
 
   if (earlier.length === 2) {

@@ -23,8 +23,7 @@ import {
 } from '../../arguments/options.js';
 import { baseOf, givenOverrides, loadScenario } from '../../arguments/scenario.js';
 import { parseFlights, parseHeights, parseSeed, parseThreads, STANDARD_HEIGHTS } from '../../arguments/values.js';
-import { deliver } from '../../outputs/deliver.js';
-import { planOutputs } from '../../outputs/outputs.js';
+import { deliver, planResultFiles } from '../../outputs/deliver.js';
 import { type CommandEnd, EXIT, type ExitCode } from '../../terminal/exit-codes.js';
 import { untilInterrupted } from '../../terminal/interrupt.js';
 import { labelled } from '../../terminal/layout.js';
@@ -74,12 +73,8 @@ async function run(given: Given): Promise<CommandEnd> {
   const { file, flights, seed, rows, columns, heights, threads, overrides, out } = request.value;
   const scenario = await loadScenario(file, overrides);
   if (scenario.status === 'refused') return scenario;
-  const json = givenFlag(given, 'json');
   const quiet = givenFlag(given, 'quiet');
-  const outputs = await planOutputs(
-    out ?? `${baseOf(file)}-limits`,
-    json && out === undefined ? [] : ['.html', '.json'],
-  );
+  const outputs = await planResultFiles(given, out, `${baseOf(file)}-limits`);
   if (outputs.status === 'refused') return outputs;
 
   const { planLimits } = await import('../../../sim/limits/plan.js');
@@ -104,7 +99,7 @@ async function run(given: Given): Promise<CommandEnd> {
     const delivered = await deliver({
       result,
       paths: outputs.value,
-      json,
+      json: givenFlag(given, 'json'),
       page: async (one) => (await import('../../../report/limits/limits.js')).renderLimits(one),
       lines: (one, paint, files) =>
         quiet

@@ -5,7 +5,7 @@ import { again } from '../../arguments/again.js';
 import { type Command, type Given, givenFiles, givenFlag, givenText, givenValue } from '../../arguments/command.js';
 import { CSV_OUT, JSON_OUT, OUT, QUIET, THREADS } from '../../arguments/options.js';
 import { parseThreads } from '../../arguments/values.js';
-import { type Extension, planOutputs } from '../../outputs/outputs.js';
+import { planResultFiles } from '../../outputs/deliver.js';
 import { type CommandEnd, EXIT } from '../../terminal/exit-codes.js';
 import { untilInterrupted } from '../../terminal/interrupt.js';
 import { complain } from '../../terminal/streams.js';
@@ -43,8 +43,7 @@ async function run(given: Given): Promise<CommandEnd> {
   }
   const { study, logbook } = whole.value;
   const [json, quiet] = [givenFlag(given, 'json'), givenFlag(given, 'quiet')];
-  const extensions: readonly Extension[] = givenFlag(given, 'csv') ? ['.html', '.json', '.csv'] : ['.html', '.json'];
-  const outputs = await planOutputs(out ?? study.name, json && out === undefined ? [] : extensions);
+  const outputs = await planResultFiles(given, out, study.name);
   if (outputs.status === 'refused') return outputs;
 
   const { flyAssessment } = await import('../assess/fly.js');
