@@ -1,5 +1,6 @@
 /** Runs a command line: reads it with yargs, runs the command, and turns what happens into an exit code. */
 import yargs, { type Argv } from 'yargs';
+import { refused } from '../sim/basics/answer.js';
 import { PROGRAM_VERSION } from '../sim/basics/versions.js';
 import { argumentsOf, type Command, type Given } from './arguments/command.js';
 import { explained, leftoverWords, wrongWord } from './arguments/usage.js';
@@ -53,7 +54,8 @@ export async function runWords(commands: readonly Command[], words: readonly str
   for (const command of commands) {
     addCommand(parser, command, async (given) => {
       const leftover = leftoverWords(given, command);
-      exit = leftover === null ? await command.run(given) : refuse(leftover);
+      const end = leftover === null ? await command.run(given) : refused(leftover);
+      exit = typeof end === 'number' ? end : refuse(...end.messages);
     });
   }
   try {

@@ -1,7 +1,7 @@
 /** Commands: how they are described, and how what the user wrote is read. */
 import type { Options } from 'yargs';
 import { type Answer, ok, refused } from '../../sim/basics/answer.js';
-import type { ExitCode } from '../terminal/exit-codes.js';
+import type { CommandEnd } from '../terminal/exit-codes.js';
 
 /** What the user wrote, by option name; options come as text. */
 export type Given = Readonly<Record<string, unknown>>;
@@ -28,7 +28,7 @@ export interface Command {
   readonly summary: string;
   readonly options: Readonly<Record<string, Options>>;
   readonly examples: readonly (readonly [command: string, what: string])[];
-  readonly run: (given: Given) => Promise<ExitCode>;
+  readonly run: (given: Given) => Promise<CommandEnd>;
 }
 
 /** The text of an option, undefined where it was not given; refused where it was given twice. */

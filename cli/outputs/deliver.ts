@@ -2,10 +2,10 @@
 import { type Answer, ok, refused } from '../../sim/basics/answer.js';
 import { resultJson } from '../../sim/basics/result-json.js';
 import { type Given, givenFlag } from '../arguments/command.js';
-import { EXIT, type ExitCode, refuse } from '../terminal/exit-codes.js';
+import { type CommandEnd, EXIT } from '../terminal/exit-codes.js';
 import { labelled } from '../terminal/layout.js';
 import { type Paint, paintFor, print, printPieces } from '../terminal/streams.js';
-import { planOutputs, writeWhole } from './outputs.js';
+import { type Extension, planOutputs, writeWhole } from './outputs.js';
 
 export interface Delivery<R extends object> {
   readonly result: R;
@@ -17,6 +17,22 @@ export interface Delivery<R extends object> {
   readonly csv?: (result: R) => Iterable<string>;
   /** What a terminal shows, and the lines that name the files written. */
   readonly lines: (result: R, paint: Paint, files: readonly string[]) => readonly string[];
+}
+
+/**
+ * The files for a result, every path checked: none where --json sends it to stdout and --out names no files for it.
+ *
+ * @param out what --out says
+ * @param base what the files are called where --out was not given
+ */
+export function planResultFiles(
+  given: Given,
+  out: string | undefined,
+  base: string,
+): Promise<Answer<readonly string[]>> {
+  const onlyPrinted = givenFlag(given, 'json') && out === undefined;
+  const views: readonly Extension[] = givenFlag(given, 'csv') ? ['.html', '.json', '.csv'] : ['.html', '.json'];
+  return planOutputs(out ?? base, onlyPrinted ? [] : views);
 }
 
 /** The files written. The answer is printed even where a file could not be written, as on a disk that is full. */
@@ -53,17 +69,16 @@ export interface Evidence<R extends object> {
 }
 
 /** What data said: files BASE.html and BASE.json, and the summary on stdout; with --json the result there, and files only with --out. */
-export async function deliverEvidence<R extends object>(evidence: Evidence<R>): Promise<ExitCode> {
+export async function deliverEvidence<R extends object>(evidence: Evidence<R>): Promise<CommandEnd> {
   const { result, base, out, given, page, summary } = evidence;
-  const json = givenFlag(given, 'json');
-  const outputs = await planOutputs(out ?? base, json && out === undefined ? [] : ['.html', '.json']);
-  if (outputs.status === 'refused') return refuse(...outputs.messages);
+  const outputs = await planResultFiles(given, out, base);
+  if (outputs.status === 'refused') return outputs;
   const delivered = await deliver({
     result,
     paths: outputs.value,
-    json,
+    json: givenFlag(given, 'json'),
     page,
     lines: (_result, paint, files) => [...summary(result, paint), ...(givenFlag(given, 'quiet') ? [] : files)],
   });
-  return delivered.status === 'refused' ? refuse(...delivered.messages) : EXIT.done;
+  return delivered.status === 'refused' ? delivered : EXIT.done;
 }

@@ -1,4 +1,5 @@
 /** Exit codes: what the program's end says to a script, and the refusal of a command line. */
+import type { Refused } from '../../sim/basics/answer.js';
 import { complain } from './streams.js';
 
 /** Codes by what happened. */
@@ -16,6 +17,9 @@ export const EXIT = {
 } as const;
 
 export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
+
+/** How a command ends: done as the code says, or refused with sentences that are still to be printed. */
+export type CommandEnd = ExitCode | Refused;
 
 export const EXIT_CODES_HELP = `Exit codes:
   0    done; assess, merge: every criterion is within its limit at the planned

@@ -2,13 +2,8 @@
 import { EXIT } from './exit-codes.js';
 import { complain } from './streams.js';
 
-export interface Interrupt {
-  readonly stop: AbortSignal;
-  /** Gives Ctrl-C its usual meaning back. */
-  release(): void;
-}
-
-export function listenForInterrupt(): Interrupt {
+/** Does what a first Ctrl-C stops; afterwards Ctrl-C has its usual meaning again. */
+export async function untilInterrupted<T>(work: (stop: AbortSignal) => Promise<T>): Promise<T> {
   const controller = new AbortController();
   const onSignal = () => {
     if (controller.signal.aborted) process.exit(EXIT.interrupted);
@@ -17,11 +12,10 @@ export function listenForInterrupt(): Interrupt {
   };
   process.on('SIGINT', onSignal);
   process.on('SIGTERM', onSignal);
-  return {
-    stop: controller.signal,
-    release() {
-      process.off('SIGINT', onSignal);
-      process.off('SIGTERM', onSignal);
-    },
-  };
+  try {
+    return await work(controller.signal);
+  } finally {
+    process.off('SIGINT', onSignal);
+    process.off('SIGTERM', onSignal);
+  }
 }

@@ -4,10 +4,12 @@
  * the result of the flights flown, which a study of that many flights would give too.
  */
 
+import { ok } from '../basics/answer.js';
 import { groundImpactIn } from '../decision/criteria.js';
 import { pilotStep } from '../decision/height-grid.js';
 import { keepFlights } from '../ensemble/keep-flights.js';
 import type { Logbook } from '../ensemble/logbook.js';
+import { NOTHING_FLOWN, type StudyAnswer } from '../ensemble/study-answer.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { type Decided, decide } from './decide.js';
 import { flyAsked } from './fly-asked.js';
@@ -28,21 +30,15 @@ export interface AssessHooks {
   readonly pause?: () => Promise<void>;
 }
 
-export type Assessment =
-  | { readonly status: 'ok'; readonly result: AssessResult }
-  | { readonly status: 'refused'; readonly message: string }
-  /** Stopped before a single flight was flown. */
-  | { readonly status: 'nothing flown' };
-
 export async function assess(
   scenario: Scenario,
   options: AssessOptions,
   means: AssessMeans,
   { onProgress, stop, logbook, pause }: AssessHooks = {},
-): Promise<Assessment> {
+): Promise<StudyAnswer<AssessResult>> {
   const planned = planAssess(scenario, options);
   if (planned.status === 'refused') return planned;
-  const { plan } = planned;
+  const plan = planned.value;
   const groundImpact = groundImpactIn(means.criteria);
   const searches = options.heights.kind === 'standard';
   const assuresPlanned = options.assurance !== undefined;
@@ -63,7 +59,7 @@ export async function assess(
 
   const asked = searches ? { ...plan, heights: [plan.plannedHeight] } : plan;
   const flown = await flyAsked(asked, options, groundImpact, flyer, stop);
-  if (flown.planned.outcome.length === 0) return { status: 'nothing flown' };
+  if (flown.planned.outcome.length === 0) return NOTHING_FLOWN;
   count.expect(expected(flown.planned.outcome.length));
   const decided: Decided =
     searches && !stop?.aborted
@@ -95,5 +91,5 @@ export async function assess(
     assured,
     interrupted: stop?.aborted === true ? count.phase : null,
   });
-  return { status: 'ok', result };
+  return ok(result);
 }

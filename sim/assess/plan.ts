@@ -1,9 +1,9 @@
 /** What an assessment would fly, or why not; known before anything is started for it. */
 
-import { type HeightsRequest, heightGrid } from '../decision/height-grid.js';
-import { quantileOf } from '../distributions/law.js';
+import { type Answer, ok } from '../basics/answer.js';
+import { ejectionFloor, type HeightsRequest, heightGrid } from '../decision/height-grid.js';
 import { flightsHeld, studySize } from '../ensemble/study-size.js';
-import { fixedInput, inputByPath } from '../scenario/lookup.js';
+import { fixedInput } from '../scenario/lookup.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { FIRST_LOOK, MOST_FLIGHTS } from './until.js';
 
@@ -32,23 +32,14 @@ export interface AssessPlan {
   readonly mostFlights: number;
 }
 
-export type PlannedStudy =
-  | { readonly status: 'ok'; readonly plan: AssessPlan }
-  | { readonly status: 'refused'; readonly message: string };
-
-/** Heights below the ejection: a flight in a hundred is ejected lower. */
-const LOW_EJECTION = 0.01;
-
 /** What would be flown, or why not; cheap, so that a study is refused before anything is started for it. */
-export function planAssess(scenario: Scenario, options: AssessOptions): PlannedStudy {
+export function planAssess(scenario: Scenario, options: AssessOptions): Answer<AssessPlan> {
   const plannedHeight = fixedInput(scenario, 'plan.throttle_up_height');
-  const ejection = inputByPath(scenario, 'ejection.height');
-  if (!ejection) throw new Error('the scenario has no ejection height');
-  const grid = heightGrid(options.heights, plannedHeight, quantileOf(ejection.value, LOW_EJECTION));
+  const grid = heightGrid(options.heights, plannedHeight, ejectionFloor(scenario));
   if (grid.status === 'refused') return grid;
-  const { heights } = grid;
+  const heights = grid.value;
   const size = studySize(options.until === undefined ? options.flights : FIRST_LOOK, heights.length);
-  if (size.status === 'refused') return { status: 'refused', message: size.messages[0] };
+  if (size.status === 'refused') return size;
   const mostFlights = Math.min(MOST_FLIGHTS, flightsHeld(heights.length));
-  return { status: 'ok', plan: { heights, plannedHeight, mostFlights } };
+  return ok({ heights, plannedHeight, mostFlights });
 }

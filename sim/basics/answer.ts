@@ -23,6 +23,11 @@ export function refused(...messages: readonly string[]): Refused {
   return { status: 'refused', messages };
 }
 
+/** The same answer; what refuses it says first what it is about, such as "--rows: " or a file. */
+export function prefixed<T>(prefix: string, answer: Answer<T>): Answer<T> {
+  return answer.status === 'ok' ? answer : refused(...answer.messages.map((message) => prefix + message));
+}
+
 type Values<P> = { readonly [K in keyof P]: P[K] extends Answer<infer T> ? T : never };
 
 /** The values of all answers by name, or the messages of all that were refused, so that one run shows every mistake. */

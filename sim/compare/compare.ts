@@ -3,8 +3,10 @@
  * height recommended for each. The comparison is a pure function of the two scenarios, the seed and the options.
  */
 
+import { ok } from '../basics/answer.js';
 import { idsBetween, joined } from '../ensemble/columns.js';
 import type { Flyer } from '../ensemble/flyer.js';
+import { NOTHING_FLOWN, type StudyAnswer } from '../ensemble/study-answer.js';
 import type { FlightColumns } from '../flight/record.js';
 import { fixedInput } from '../scenario/lookup.js';
 import { type FoundHeight, findHeight, type SoughtDesign } from './find-height.js';
@@ -26,12 +28,6 @@ export interface CompareHooks {
 
 export type ComparePart = 'planned' | 'search for A' | 'search for B' | 'recommended';
 
-export type Comparison =
-  | { readonly status: 'ok'; readonly result: CompareResult }
-  | { readonly status: 'refused'; readonly messages: readonly string[] }
-  /** Stopped before a single pair was flown. */
-  | { readonly status: 'nothing flown' };
-
 /** Flights of a whole search in flights a height, as seen with the demo; for the progress alone. */
 const SEARCH_COST = 5;
 /** Pairs flown before the other design gets its turn, so that an interrupted study has whole pairs. */
@@ -42,14 +38,14 @@ export async function compareDesigns(
   b: FlownDesign,
   options: CompareOptions,
   hooks: CompareHooks = {},
-): Promise<Comparison> {
+): Promise<StudyAnswer<CompareResult>> {
   const planned = planCompare(a.scenario, b.scenario, options);
   if (planned.status === 'refused') return planned;
-  const { heightsOfB } = planned;
+  const heightsOfB = planned.value;
   const heightA = fixedInput(a.scenario, 'plan.throttle_up_height');
   const meter = createMeter(expectedFlights(options), hooks);
   const flown = await flyPairs(a.flyer, b.flyer, heightA, heightsOfB, options, meter, hooks.stop);
-  if (flown === null) return { status: 'nothing flown' };
+  if (flown === null) return NOTHING_FLOWN;
   const { flightsA, flightsB } = flown;
   const [atItsOwn, alsoAtHeightOfA] = flightsB;
   const first = comparisonOf('planned', flightsA, atItsOwn, 'explore', options.matters);
@@ -68,19 +64,17 @@ export async function compareDesigns(
     plannedHeight: fixedInput(scenario, 'plan.throttle_up_height'),
     recommendation: found?.decision ?? null,
   });
-  return {
-    status: 'ok',
-    result: compareResult({
-      seed: options.seed,
-      source: 'flown',
-      partial: hooks.stop?.aborted === true,
-      matters: options.matters,
-      a: design(a, foundA),
-      b: design(b, foundB),
-      comparisons: [first, second, third],
-      warnings: [],
-    }),
-  };
+  const result = compareResult({
+    seed: options.seed,
+    source: 'flown',
+    partial: hooks.stop?.aborted === true,
+    matters: options.matters,
+    a: design(a, foundA),
+    b: design(b, foundB),
+    comparisons: [first, second, third],
+    warnings: [],
+  });
+  return ok(result);
 }
 
 /** About how many flights each part takes. */

@@ -1,7 +1,7 @@
 /** A comparison finds the recommended height of each design and flies it on fresh flights. */
 
 import { type Criterion, detailFor } from '../decision/criteria.js';
-import { heightGrid, pilotStep } from '../decision/height-grid.js';
+import { ejectionFloor, heightGrid, pilotStep } from '../decision/height-grid.js';
 import { studyHeights } from '../decision/height-rule.js';
 import type { HeightDecision } from '../decision/result.js';
 import type { SetName } from '../draws/draw.js';
@@ -10,7 +10,6 @@ import type { Flyer } from '../ensemble/flyer.js';
 import type { FlightColumns } from '../flight/record.js';
 import { fixedInput } from '../scenario/lookup.js';
 import type { Scenario } from '../scenario/scenario.js';
-import { ejectionFloor } from './plan.js';
 
 export interface FoundHeight {
   readonly decision: HeightDecision;
@@ -40,12 +39,12 @@ export async function findHeight(
   if (stop?.aborted) return null;
   const planned = fixedInput(scenario, 'plan.throttle_up_height');
   const grid = heightGrid({ kind: 'standard' }, planned, ejectionFloor(scenario));
-  if (grid.status === 'refused') throw new Error(grid.message);
+  if (grid.status === 'refused') throw new Error(grid.messages.join(' '));
   // The fresh flights are compared, so their causes are sought; all other flights only judge a height.
   const detailOf = (set: SetName) => detailFor(criteria, set === 'confirm' ? 'facts and causes' : 'outcomes');
   const flown = remember(flyer, detailOf, onFlown, stop);
   for (const columns of known) flown.put('explore', columns);
-  const request = { criteria, coarse: grid.heights, step: pilotStep(planned), planned, flights, upperEnd: false };
+  const request = { criteria, coarse: grid.value, step: pilotStep(planned), planned, flights, upperEnd: false };
   const { decision } = await studyHeights(flown, request);
   return stop?.aborted ? null : { decision, flown };
 }

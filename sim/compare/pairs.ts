@@ -84,22 +84,18 @@ function byCause(counts: ReadonlyMap<number, number>): PairedComparison['saves']
     .map(([cause, flights]) => ({ cause: CAUSES[cause], flights }));
 }
 
-/** Whether two saved results were flown on the same draws, so that they compare without flying again; else why not. */
-export function sameDraws(
+/** Why two saved results were not flown on the same draws; null where they were, so that they compare without flying again. */
+export function otherDraws(
   a: Pick<AssessResult, 'versions' | 'seed'>,
   b: Pick<AssessResult, 'versions' | 'seed'>,
-): { readonly status: 'same' } | { readonly status: 'refused'; readonly message: string } {
-  const refuse = (what: string, ofA: string | number, ofB: string | number) =>
-    ({
-      status: 'refused',
-      message:
-        `The first result has ${what} ${ofA}, the second ${ofB}: their flights do not share their draws. ` +
-        'Give the two scenario files instead, so that both are flown again.',
-    }) as const;
-  if (a.seed !== b.seed) return refuse('seed', JSON.stringify(a.seed), JSON.stringify(b.seed));
+): string | null {
+  const unlike = (what: string, ofA: string | number, ofB: string | number) =>
+    `The first result has ${what} ${ofA}, the second ${ofB}: their flights do not share their draws. ` +
+    'Give the two scenario files instead, so that both are flown again.';
+  if (a.seed !== b.seed) return unlike('seed', JSON.stringify(a.seed), JSON.stringify(b.seed));
   const [ofA, ofB] = [a.versions, b.versions];
-  if (ofA.drawScheme !== ofB.drawScheme) return refuse('draw scheme', ofA.drawScheme, ofB.drawScheme);
-  if (ofA.program !== ofB.program) return refuse('program version', ofA.program, ofB.program);
-  if (ofA.node !== ofB.node) return refuse('Node version', ofA.node, ofB.node);
-  return { status: 'same' };
+  if (ofA.drawScheme !== ofB.drawScheme) return unlike('draw scheme', ofA.drawScheme, ofB.drawScheme);
+  if (ofA.program !== ofB.program) return unlike('program version', ofA.program, ofB.program);
+  if (ofA.node !== ofB.node) return unlike('Node version', ofA.node, ofB.node);
+  return null;
 }

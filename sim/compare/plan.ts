@@ -1,9 +1,9 @@
 /** The plan of a comparison says what it would fly, or why not, before anything is started for it. */
 
-import { heightGrid } from '../decision/height-grid.js';
-import { quantileOf } from '../distributions/law.js';
+import { type Answer, ok, prefixed, together } from '../basics/answer.js';
+import { ejectionFloor, heightGrid } from '../decision/height-grid.js';
 import { studySize } from '../ensemble/study-size.js';
-import { fixedInput, inputByPath } from '../scenario/lookup.js';
+import { fixedInput } from '../scenario/lookup.js';
 import type { Scenario } from '../scenario/scenario.js';
 
 export interface CompareOptions {
@@ -16,15 +16,8 @@ export interface CompareOptions {
   readonly recommended: boolean;
 }
 
-export type PlannedComparison =
-  /** Heights at which B is flown: its own planned height first, then A's where that differs and B can fly it. */
-  | { readonly status: 'ok'; readonly heightsOfB: readonly number[] }
-  | { readonly status: 'refused'; readonly messages: readonly string[] };
-
 /** Heights held in full at once: three at the planned heights, and about as many more in a search. */
 const HEIGHTS_HELD = 6;
-/** Heights below the ejection: a flight in a hundred is ejected lower. */
-const LOW_EJECTION = 0.01;
 
 /** Fewer flights than this find no height at a limit of a few flights in 100. */
 const LEAST_SEARCH = 2000;
@@ -43,27 +36,22 @@ export function freshPairs(flights: number): number {
   return Math.max(searchFlights(flights), Math.ceil(flights / 2));
 }
 
-/** The height over which 99 flights in 100 are ejected. */
-export function ejectionFloor(scenario: Scenario): number {
-  const ejection = inputByPath(scenario, 'ejection.height');
-  if (ejection === null) throw new Error('the scenario has no ejection height');
-  return quantileOf(ejection.value, LOW_EJECTION);
+/** Heights at which B is flown: its own planned height first, then A's where that differs and B can fly it. */
+export function planCompare(a: Scenario, b: Scenario, { flights }: CompareOptions): Answer<readonly number[]> {
+  const asked = together({
+    ofA: prefixed('The first scenario: ', plannedIn(a)),
+    ofB: prefixed('The second scenario: ', plannedIn(b)),
+    size: studySize(flights, HEIGHTS_HELD),
+  });
+  if (asked.status === 'refused') return asked;
+  const { ofA, ofB } = asked.value;
+  const alsoAtHeightOfA = ofA !== ofB && ofA <= ejectionFloor(b);
+  return ok(alsoAtHeightOfA ? [ofB, ofA] : [ofB]);
 }
 
-export function planCompare(a: Scenario, b: Scenario, { flights }: CompareOptions): PlannedComparison {
-  const [heightA, heightB] = [a, b].map((scenario) => fixedInput(scenario, 'plan.throttle_up_height'));
-  const size = studySize(flights, HEIGHTS_HELD);
-  const messages = [
-    ...tooHigh('The first scenario', heightA, a),
-    ...tooHigh('The second scenario', heightB, b),
-    ...(size.status === 'refused' ? size.messages : []),
-  ];
-  if (messages.length > 0) return { status: 'refused', messages };
-  const alsoAtHeightOfA = heightA !== heightB && heightA <= ejectionFloor(b);
-  return { status: 'ok', heightsOfB: alsoAtHeightOfA ? [heightB, heightA] : [heightB] };
-}
-
-function tooHigh(which: string, planned: number, scenario: Scenario): readonly string[] {
+/** The planned height, where it is below the ejection. */
+function plannedIn(scenario: Scenario): Answer<number> {
+  const planned = fixedInput(scenario, 'plan.throttle_up_height');
   const grid = heightGrid({ kind: 'planned' }, planned, ejectionFloor(scenario));
-  return grid.status === 'refused' ? [`${which}: ${grid.message}`] : [];
+  return grid.status === 'ok' ? ok(planned) : grid;
 }

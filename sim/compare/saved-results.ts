@@ -1,40 +1,34 @@
 /** Two results flown earlier on the same draws are compared from their raw columns: nothing is flown again. */
 
 import type { AssessResult } from '../assess/result.js';
+import { type Answer, ok, refused } from '../basics/answer.js';
 import type { Warning } from '../basics/warning.js';
 import { decodeBytes, decodeNumbers } from '../ensemble/raw-columns.js';
 import { CAUSES, type FlightColumns } from '../flight/record.js';
-import type { Comparison } from './compare.js';
-import { sameDraws } from './pairs.js';
+import { otherDraws } from './pairs.js';
 import { compareResult, comparisonOf } from './put-together.js';
-import type { ComparedDesign, DesignComparison, NoComparison } from './result.js';
+import type { ComparedDesign, CompareResult, DesignComparison, NoComparison } from './result.js';
 
 const NOT_SOUGHT = CAUSES.indexOf('not sought');
 
-export function compareResults(
-  a: AssessResult,
-  b: AssessResult,
-  matters: number,
-): Exclude<Comparison, { status: 'nothing flown' }> {
-  const same = sameDraws(a, b);
-  if (same.status === 'refused') return { status: 'refused', messages: [same.message] };
-  return {
-    status: 'ok',
-    result: compareResult({
-      seed: a.seed,
-      source: 'earlier results',
-      partial: false,
-      matters,
-      a: design(a),
-      b: design(b),
-      comparisons: [
-        comparisonOf('planned', plannedOf(a), plannedOf(b), 'explore', matters),
-        atPlannedOfA(a, b, matters),
-        noFresh(),
-      ],
-      warnings: prefixWarning(a, b),
-    }),
-  };
+export function compareResults(a: AssessResult, b: AssessResult, matters: number): Answer<CompareResult> {
+  const unlike = otherDraws(a, b);
+  if (unlike !== null) return refused(unlike);
+  const result = compareResult({
+    seed: a.seed,
+    source: 'earlier results',
+    partial: false,
+    matters,
+    a: design(a),
+    b: design(b),
+    comparisons: [
+      comparisonOf('planned', plannedOf(a), plannedOf(b), 'explore', matters),
+      atPlannedOfA(a, b, matters),
+      noFresh(),
+    ],
+    warnings: prefixWarning(a, b),
+  });
+  return ok(result);
 }
 
 function design({ scenario, overrides, plannedHeight, heightDecision }: AssessResult): ComparedDesign {

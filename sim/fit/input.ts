@@ -30,7 +30,7 @@ export function problemWith(path: string, leaf: Quantity | Chance, piece: Piece)
   const problems: Problem[] = [];
   const report = collector(problems);
   const written = parseWritten(yamlText(piece, 9), (line, column) => ({ file: 'fragment', line, column }), report);
-  const files = { read: () => ({ status: 'refused', why: 'which is not read here' }) as const, names: () => [] };
+  const files = { read: () => ({ status: 'no text', why: 'which is not read here' }) as const, names: () => [] };
   if (written !== null) readInput(written, leaf, { path, report, files, folder: '.', range: rangeOf(leaf) });
   return problems.length === 0 ? null : problems.map(describeProblem).join('\n');
 }

@@ -3,11 +3,13 @@
  * drawn.
  */
 
+import { ok } from '../basics/answer.js';
 import { presentVersions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';
 import { guessesWarning, inventedWarning } from '../check/scenario-warnings.js';
 import type { Criterion } from '../decision/criteria.js';
 import type { Flyer } from '../ensemble/flyer.js';
+import { NOTHING_FLOWN, type StudyAnswer } from '../ensemble/study-answer.js';
 import { droppedCorrelations, holdInputs } from '../scenario/hold.js';
 import { fixedInput } from '../scenario/lookup.js';
 import type { Scenario } from '../scenario/scenario.js';
@@ -29,21 +31,15 @@ export interface LimitsMeans {
   readonly criteria: readonly Criterion[];
 }
 
-export type FoundLimits =
-  | { readonly status: 'ok'; readonly result: LimitsResult }
-  | { readonly status: 'refused'; readonly messages: readonly string[] }
-  /** Stopped before a single cell was found. */
-  | { readonly status: 'nothing flown' };
-
 export async function findLimits(
   scenario: Scenario,
   options: LimitsOptions,
   { flyerFor, criteria }: LimitsMeans,
   hooks: LimitsHooks = {},
-): Promise<FoundLimits> {
+): Promise<StudyAnswer<LimitsResult>> {
   const planned = planLimits(scenario, options, criteria);
   if (planned.status === 'refused') return planned;
-  const { plan } = planned;
+  const plan = planned.value;
   const ceiling = ceilingOf(scenario, plan);
   const flown = (axis: 'rows' | 'columns') => ({
     path: plan[axis].path,
@@ -70,33 +66,30 @@ export async function findLimits(
     ...(hooks.stop ? { stop: hooks.stop } : {}),
   };
   const card = await walkCard(request);
-  if (card === null) return { status: 'nothing flown' };
+  if (card === null) return NOTHING_FLOWN;
   const cells = plan.rows.values.flatMap((_, row) =>
     plan.columns.values.map((__, column) => cellAt(card.cells, rows.values.length, columns.values.length, row, column)),
   );
   const partial = card.cells.length < total;
   const dropped = droppedCorrelations(scenario, [rows.path, columns.path]);
-  return {
-    status: 'ok',
-    result: {
-      kind: 'limits',
-      versions: presentVersions(),
-      scenario,
-      overrides: options.overrides,
-      seed: options.seed,
-      flights: options.flights,
-      partial,
-      plannedHeight: fixedInput(scenario, 'plan.throttle_up_height'),
-      criteria: criteria.map(({ name, limit }) => ({ name, limit })),
-      ...plan,
-      cells,
-      windCeiling: ceiling,
-      allows: cells.some(({ status }) => status === 'fly'),
-      dropped,
-      flightsFlown: card.flightsFlown,
-      warnings: warningsOf(scenario, plan, partial, dropped.length > 0),
-    },
-  };
+  return ok({
+    kind: 'limits',
+    versions: presentVersions(),
+    scenario,
+    overrides: options.overrides,
+    seed: options.seed,
+    flights: options.flights,
+    partial,
+    plannedHeight: fixedInput(scenario, 'plan.throttle_up_height'),
+    criteria: criteria.map(({ name, limit }) => ({ name, limit })),
+    ...plan,
+    cells,
+    windCeiling: ceiling,
+    allows: cells.some(({ status }) => status === 'fly'),
+    dropped,
+    flightsFlown: card.flightsFlown,
+    warnings: warningsOf(scenario, plan, partial, dropped.length > 0),
+  });
 }
 
 const NOTHING = { height: null, risk: null, untried: 0, inherited: false, closest: null, flights: 0 } as const;

@@ -1,10 +1,10 @@
 /** The plan of a day card says what it would lay out, or why not, before anything is started for it. */
 
+import { type Answer, ok, prefixed, refused, together } from '../basics/answer.js';
 import type { Criterion } from '../decision/criteria.js';
-import { type HeightsRequest, heightGrid, pilotStep } from '../decision/height-grid.js';
-import { quantileOf } from '../distributions/law.js';
+import { ejectionFloor, type HeightsRequest, heightGrid, pilotStep } from '../decision/height-grid.js';
 import { studySize } from '../ensemble/study-size.js';
-import { fixedInput, inputByPath } from '../scenario/lookup.js';
+import { fixedInput } from '../scenario/lookup.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { flightsForBound } from '../statistics/proportion.js';
 import { readAxis, WIND } from './axis.js';
@@ -28,55 +28,48 @@ export interface LimitsPlan {
   readonly heights: readonly number[];
 }
 
-export type PlannedLimits =
-  | { readonly status: 'ok'; readonly plan: LimitsPlan }
-  | { readonly status: 'refused'; readonly messages: readonly string[] };
-
 export const STANDARD_ROWS = 6;
 export const STANDARD_COLUMNS = 5;
-/** Heights below the ejection: a flight in a hundred is ejected lower. */
-const LOW_EJECTION = 0.01;
 /** The ladder of heights, as shares of the planned height. */
 const LOWEST = 0.25;
 const HIGHEST = 2;
 
-export function planLimits(scenario: Scenario, options: LimitsOptions, criteria: readonly Criterion[]): PlannedLimits {
-  const rows = readAxis(scenario, options.rows, STANDARD_ROWS);
-  const columns = readAxis(scenario, options.columns, STANDARD_COLUMNS);
-  const heights = ladder(scenario, options.heights);
-  const size = studySize(options.flights, HEIGHTS_OF_ONE_CELL);
-  const least = Math.max(...criteria.map(({ limit }) => flightsForBound(0, limit) ?? 0));
-  const messages = [
-    ...(rows.status === 'refused' ? [`--rows: ${rows.message}`] : []),
-    ...(columns.status === 'refused' ? [`--columns: ${columns.message}`] : []),
-    ...(heights.status === 'refused' ? [heights.message] : []),
-    ...(size.status === 'refused' ? size.messages : []),
-    ...(options.flights < least
-      ? [
-          `--flights is ${options.flights}, which cannot show what the criteria demand even if none fails; at least ${least} are needed.`,
-        ]
-      : []),
-  ];
-  if (rows.status === 'refused' || columns.status === 'refused' || heights.status === 'refused' || messages.length > 0)
-    return { status: 'refused', messages };
-  const plan = { rows: rows.input, columns: columns.input, heights: heights.heights };
-  if (plan.rows.path === plan.columns.path)
-    return { status: 'refused', messages: [`--rows and --columns both name ${plan.rows.path}; name two inputs.`] };
+export function planLimits(
+  scenario: Scenario,
+  options: LimitsOptions,
+  criteria: readonly Criterion[],
+): Answer<LimitsPlan> {
+  const asked = together({
+    rows: prefixed('--rows: ', readAxis(scenario, options.rows, STANDARD_ROWS)),
+    columns: prefixed('--columns: ', readAxis(scenario, options.columns, STANDARD_COLUMNS)),
+    heights: ladder(scenario, options.heights),
+    size: studySize(options.flights, HEIGHTS_OF_ONE_CELL),
+    flights: enough(options.flights, criteria),
+  });
+  if (asked.status === 'refused') return asked;
+  const { rows, columns, heights } = asked.value;
+  if (rows.path === columns.path) return refused(`--rows and --columns both name ${rows.path}; name two inputs.`);
+  const plan = { rows, columns, heights };
   const ceiling = ceilingOf(scenario, plan);
   const calm = ceiling === null || launchable(plan[ceiling.axis], ceiling.speed).length > 0;
-  return calm
-    ? { status: 'ok', plan }
-    : { status: 'refused', messages: [`--${ceiling.axis}: every wind there is over the launch code's ceiling.`] };
+  return calm ? ok(plan) : refused(`--${ceiling.axis}: every wind there is over the launch code's ceiling.`);
+}
+
+function enough(flights: number, criteria: readonly Criterion[]): Answer<number> {
+  const least = Math.max(...criteria.map(({ limit }) => flightsForBound(0, limit) ?? 0));
+  return flights >= least
+    ? ok(flights)
+    : refused(
+        `--flights is ${flights}, which cannot show what the criteria demand even if none fails; at least ${least} are needed.`,
+      );
 }
 
 /** For the size of a study: about this number of heights is held at once while a cell is sought. */
 const HEIGHTS_OF_ONE_CELL = 12;
 
-function ladder(scenario: Scenario, request: HeightsRequest) {
+function ladder(scenario: Scenario, request: HeightsRequest): Answer<readonly number[]> {
   const planned = fixedInput(scenario, 'plan.throttle_up_height');
-  const ejection = inputByPath(scenario, 'ejection.height');
-  if (ejection === null) throw new Error('the scenario has no ejection height');
-  const ceiling = quantileOf(ejection.value, LOW_EJECTION);
+  const ceiling = ejectionFloor(scenario);
   const step = pilotStep(planned);
   const first = Math.max(1, Math.round((LOWEST * planned) / step));
   const last = Math.floor(Math.min(HIGHEST * planned, ceiling) / step);
@@ -84,7 +77,7 @@ function ladder(scenario: Scenario, request: HeightsRequest) {
   if (request.kind === 'planned') return heightGrid(request, planned, ceiling);
   const asked = request.kind === 'list' ? request.heights : steps;
   const grid = heightGrid({ kind: 'list', heights: asked }, planned, ceiling);
-  return grid.status === 'ok' ? { ...grid, heights: grid.heights.filter((height) => asked.includes(height)) } : grid;
+  return grid.status === 'ok' ? ok(grid.value.filter((height) => asked.includes(height))) : grid;
 }
 
 export function ceilingOf(scenario: Scenario, { rows, columns }: LimitsPlan): LimitsResult['windCeiling'] {

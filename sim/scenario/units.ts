@@ -14,7 +14,7 @@ import type { Dimension } from './definition/shapes.js';
 export type ParsedQuantity =
   | Ok<number>
   | {
-      readonly status: 'refused';
+      readonly status: 'no quantity';
       readonly reason: 'empty' | 'no number' | 'no unit' | 'unknown unit' | 'wrong dimension' | 'not finite';
       /** What is wrong with it, as "a number without a unit". */
       readonly why: string;
@@ -129,23 +129,29 @@ export function parseQuantity(written: string | number, dimension: Dimension): P
     .replace(/^\s*\u2212/, '-')
     .trim();
   const expected = expectedOf(dimension);
-  if (text === '') return { status: 'refused', reason: 'empty', why: 'nothing', expected, nearest: null };
+  if (text === '') return { status: 'no quantity', reason: 'empty', why: 'nothing', expected, nearest: null };
   const digits = NUMBER.exec(text)?.[0];
   if (digits === undefined) {
     const infinite = /^[-+]?\.?(inf|infinity|nan)\b/i.test(text);
     return infinite
-      ? { status: 'refused', reason: 'not finite', why: 'not a finite number', expected, nearest: null }
-      : { status: 'refused', reason: 'no number', why: 'without a number in front', expected, nearest: null };
+      ? { status: 'no quantity', reason: 'not finite', why: 'not a finite number', expected, nearest: null }
+      : { status: 'no quantity', reason: 'no number', why: 'without a number in front', expected, nearest: null };
   }
   const unit = text.slice(digits.length).trim();
   if (unit === '' && dimension !== 'ratio')
-    return { status: 'refused', reason: 'no unit', why: 'a number without a unit', expected, nearest: null };
+    return { status: 'no quantity', reason: 'no unit', why: 'a number without a unit', expected, nearest: null };
   const scale = scaleOf(unit, dimension);
   if (scale === null) return wrongUnit(unit, dimension, expected);
   const si = toFifteenDigits(Number(digits) * scale.factor + scale.zero);
   return Number.isFinite(si)
     ? ok(si)
-    : { status: 'refused', reason: 'not finite', why: 'a number too large to compute with', expected, nearest: null };
+    : {
+        status: 'no quantity',
+        reason: 'not finite',
+        why: 'a number too large to compute with',
+        expected,
+        nearest: null,
+      };
 }
 
 function wrongUnit(unit: string, dimension: Dimension, expected: string): ParsedQuantity {
@@ -153,16 +159,17 @@ function wrongUnit(unit: string, dimension: Dimension, expected: string): Parsed
   const mixUp = Object.hasOwn(mixUps, unit) ? mixUps[unit] : undefined;
   const one = oneOf(unit);
   const reason = one === null ? 'unknown unit' : 'wrong dimension';
-  if (mixUp !== undefined) return { status: 'refused', reason, why: `and ${mixUp[0]}`, expected, nearest: mixUp[1] };
+  if (mixUp !== undefined)
+    return { status: 'no quantity', reason, why: `and ${mixUp[0]}`, expected, nearest: mixUp[1] };
   if (one === null) {
     const why = /^,\d/.test(unit)
       ? 'with a decimal comma instead of a point'
       : `and "${unit}" is not a unit known here`;
-    return { status: 'refused', reason, why, expected, nearest: nearestName(unit, DIMENSIONS[dimension].units) };
+    return { status: 'no quantity', reason, why, expected, nearest: nearestName(unit, DIMENSIONS[dimension].units) };
   }
   const known = dimensionOf(one);
   return {
-    status: 'refused',
+    status: 'no quantity',
     reason,
     why: known === null ? `which is not ${DIMENSIONS[dimension].named}` : known,
     expected,

@@ -1,5 +1,6 @@
 /** A flight that the user names is flown in full. */
 
+import { type Answer, ok, refused } from '../basics/answer.js';
 import { quantileOf } from '../distributions/law.js';
 import type { Change, SetName } from '../draws/draw.js';
 import { createDrawer, nominalDraw } from '../draws/drawer.js';
@@ -15,7 +16,6 @@ import { keepNoise } from './kept-noise.js';
 import type { DrawnNumber, TracedNoise } from './result.js';
 
 export interface TracedFlight {
-  readonly status: 'ok';
   /** As the report names it, such as "explore:17@250" or "nominal@250". */
   readonly id: string;
   /** The same as a part of a file name. */
@@ -31,20 +31,17 @@ export interface TracedFlight {
   readonly trace: FlightTrace;
 }
 
-export type TraceOutcome = TracedFlight | { readonly status: 'refused'; readonly message: string };
-
 const FORMS = 'write set, number and height (explore:17@250), the number alone (17), nominal, or nominal@200';
 
-export function traceFlight(scenario: Scenario, seed: string, text: string): TraceOutcome {
+export function traceFlight(scenario: Scenario, seed: string, text: string): Answer<TracedFlight> {
   const nominal = nominalDraw(scenario);
   const planned = nominal.inputs.plan.throttle_up_height;
   const isNominal = /^nominal(@|$)/.test(text.trim());
   const name = parseFlightId(isNominal ? text.trim().replace('nominal', '0') : text, planned);
-  if (!name) return { status: 'refused', message: `that names no flight; ${FORMS}.` };
+  if (!name) return refused(`that names no flight; ${FORMS}.`);
   const ejection = inputByPath(scenario, 'ejection.height');
   const highest = ejection ? quantileOf(ejection.value, 1) : Number.POSITIVE_INFINITY;
-  if (name.height > highest)
-    return { status: 'refused', message: `nothing is ejected as high as ${name.height} m; ${FORMS}.` };
+  if (name.height > highest) return refused(`nothing is ejected as high as ${name.height} m; ${FORMS}.`);
 
   const model = createFlightModel(scenario);
   const drawer = createDrawer(scenario, seed);
@@ -59,8 +56,7 @@ export function traceFlight(scenario: Scenario, seed: string, text: string): Tra
   const cause = isNominal ? flown.record.cause : seekCause(model, redraw, height, flown.record);
   const uniformOf = (drawn: string) => drawer.uniforms(drawn, set, [flight])[0];
   const id = isNominal ? `nominal@${name.height}` : flightId(name);
-  return {
-    status: 'ok',
+  return ok({
     id,
     name: id.replace(':', '-').replace('@', '-at-').concat('m'),
     set: isNominal ? null : set,
@@ -70,5 +66,5 @@ export function traceFlight(scenario: Scenario, seed: string, text: string): Tra
     drawn: isNominal ? [] : drawnNumbers(scenario, drawer.drawn, uniformOf),
     noise,
     trace: { ...flown, record: { ...flown.record, cause } },
-  };
+  });
 }

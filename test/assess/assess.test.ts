@@ -1,22 +1,18 @@
 import { describe, expect, it } from 'vitest';
-import { type Assessment, assess } from '../../sim/assess/assess.js';
+import { assess } from '../../sim/assess/assess.js';
 import { planAssess } from '../../sim/assess/plan.js';
 import type { StudyProgress } from '../../sim/assess/progress.js';
 import { resultJson } from '../../sim/basics/result-json.js';
 import { createMaker } from '../../sim/ensemble/fly-block.js';
 import { COLUMN_NAMES } from '../../sim/flight/record.js';
 import { traceFlight } from '../../sim/trace/trace-flight.js';
+import { answered } from '../answers.js';
 import { burdock } from '../ensemble/burdock.js';
 import { fakeMaker, meansOf } from '../ensemble/fake-maker.js';
 
 /** Given heights: the search for a height to recommend has tests of its own. */
 const HEIGHTS = { kind: 'list', heights: [60, 200, 310] } as const;
 const options = (flights: number) => ({ seed: '1', flights, heights: HEIGHTS, overrides: [] }) as const;
-
-function resultOf(study: Assessment) {
-  if (study.status !== 'ok') throw new Error(study.status);
-  return study.result;
-}
 
 async function fakeStudy(failuresAt: (height: number) => number, flights: number, stop?: AbortSignal) {
   const scenario = burdock();
@@ -27,7 +23,7 @@ async function fakeStudy(failuresAt: (height: number) => number, flights: number
 
 describe('an assessment of flights whose risk is known', () => {
   it('counts what failed, at every height and by cause', async () => {
-    const result = resultOf(await fakeStudy((height) => (height < 200 ? 50 : 3), 1000));
+    const result = answered(await fakeStudy((height) => (height < 200 ? 50 : 3), 1000));
     expect(result.risk).toMatchObject({ count: 30, flights: 1000, estimate: 0.03 });
     expect(result.outcomes).toEqual({ soft: 970, hard: 0, crash: 30, numerical: 0 });
     expect(result.causes.map(({ cause, risk }) => [cause, risk.count])).toEqual([['reaction', 30]]);
@@ -40,7 +36,7 @@ describe('an assessment of flights whose risk is known', () => {
     [20, 'above'],
     [5, 'not shown'],
   ])('with %d failures in 100 gives the verdict %s at a limit of 5 %%', async (failures, verdict) => {
-    const result = resultOf(await fakeStudy(() => failures, 1000));
+    const result = answered(await fakeStudy(() => failures, 1000));
     expect(result.verdict).toBe(verdict);
     expect(result.criteria[0]).toMatchObject({ name: 'ground impact', limit: 0.05, verdict });
   });
@@ -49,7 +45,7 @@ describe('an assessment of flights whose risk is known', () => {
     const scenario = burdock('criteria.recovery_circle.radius=1 m');
     const { maker } = fakeMaker(() => 1);
     const means = meansOf(scenario, maker);
-    const result = resultOf(await assess(scenario, options(1000), means));
+    const result = answered(await assess(scenario, options(1000), means));
     expect([result.verdict, result.overall]).toEqual(['within', 'above']);
   });
 
@@ -66,10 +62,10 @@ describe('an assessment of flights whose risk is known', () => {
       const means = meansOf(scenario, maker);
       return assess(scenario, options(flights), means, { onProgress, stop: stop.signal });
     };
-    const partial = resultOf(await study(5000, 700));
+    const partial = answered(await study(5000, 700));
     expect(partial.partial).toBe(true);
     expect(partial.flights).toBeLessThan(5000);
-    const whole = resultOf(await study(partial.flights, Number.POSITIVE_INFINITY));
+    const whole = answered(await study(partial.flights, Number.POSITIVE_INFINITY));
     const [first, ...others] = partial.warnings;
     expect(first.code).toBe('partial');
     expect({ ...partial, partial: false, warnings: others }).toEqual(whole);
@@ -88,7 +84,7 @@ describe('an assessment of real flights', () => {
     const maker = createMaker(scenario, seed);
     const request = { seed, flights: 30, heights: { kind: 'list', heights: [60] }, overrides: [] } as const;
     const means = meansOf(scenario, maker);
-    return resultOf(await assess(scenario, request, means));
+    return answered(await assess(scenario, request, means));
   };
   const first = fly('1');
   const text = async (study: ReturnType<typeof fly>) => [...resultJson(await study)].join('');
@@ -102,9 +98,7 @@ describe('an assessment of real flights', () => {
     const { listed } = await first;
     expect(listed.length).toBeGreaterThan(1);
     for (const { id, touchdownSpeed } of listed) {
-      const traced = traceFlight(scenario, '1', id);
-      if (traced.status !== 'ok') throw new Error(traced.message);
-      const { values } = traced.trace.record;
+      const { values } = answered(traceFlight(scenario, '1', id)).trace.record;
       expect(Math.fround(values[COLUMN_NAMES.indexOf('touchdown_speed')])).toBe(touchdownSpeed);
     }
   });

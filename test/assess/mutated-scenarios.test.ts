@@ -43,11 +43,11 @@ async function flownWithoutNonsense(scenario: Scenario): Promise<void> {
     { seed: '1', flights: 2, heights: { kind: 'planned' }, overrides: [] },
     meansOf(scenario, maker),
   );
-  if (study.status === 'refused') expect(study.message).toMatch(/\S.*\.$/);
+  if (study.status === 'refused') expect(study.messages.join('\n')).toMatch(/\S.*\.$/);
   if (study.status !== 'ok') return;
-  expect(firstNonsense(study.result)).toBeNull();
-  expect(parseResult([...resultJson(study.result)].join('')).status).toBe('ok');
-  expect([...flightsCsv(study.result)].join('')).not.toMatch(/NaN|Infinity|undefined/);
+  expect(firstNonsense(study.value)).toBeNull();
+  expect(parseResult([...resultJson(study.value)].join('')).status).toBe('ok');
+  expect([...flightsCsv(study.value)].join('')).not.toMatch(/NaN|Infinity|undefined/);
 }
 
 describe('a mutated scenario', () => {

@@ -5,6 +5,7 @@ import type { AssessMeans } from '../../sim/assess/put-together.js';
 import type { AssessResult } from '../../sim/assess/result.js';
 import { halfWidthOf } from '../../sim/assess/until.js';
 import type { Flyer } from '../../sim/ensemble/flyer.js';
+import { answered } from '../answers.js';
 import { burdock } from '../ensemble/burdock.js';
 import { fakeMaker, meansOf } from '../ensemble/fake-maker.js';
 
@@ -14,8 +15,7 @@ const STANDARD: AssessOptions = { seed: '1', flights: 1000, heights: { kind: 'pl
 async function study(changes: Partial<AssessOptions>, means: Partial<AssessMeans> = {}): Promise<AssessResult> {
   const { maker } = fakeMaker((height) => (height < 150 ? 40 : 3));
   const done = await assess(scenario, { ...STANDARD, ...changes }, { ...meansOf(scenario, maker), ...means });
-  if (done.status !== 'ok') throw new Error(done.status);
-  return done.result;
+  return answered(done);
 }
 
 describe('a study until the interval is narrow enough', () => {

@@ -25,7 +25,7 @@ const { criteria: demanded, plan } = nominalDraw(scenario).inputs;
 const limit = demanded.ground_impact_risk;
 const criteria = criteriaOf(scenario);
 const grid = heightGrid({ kind: 'standard' }, plan.throttle_up_height, 600);
-if (grid.status !== 'ok') throw new Error(grid.message);
+if (grid.status !== 'ok') throw new Error(grid.messages.join('\n'));
 
 const known = new Map();
 const reference = createThreadsFlyer(scenario, 'reference', 2);
@@ -42,7 +42,7 @@ const percent = (share) => `${(100 * share).toFixed(2)} %`;
 let [recommended, tooRisky, held] = [0, 0, 0];
 for (let study = 1; study <= studies; study += 1) {
   const flyer = createThreadsFlyer(scenario, `rule ${study}`, 2);
-  const request = { criteria, coarse: grid.heights, step: STEP, planned: plan.throttle_up_height, flights };
+  const request = { criteria, coarse: grid.value, step: STEP, planned: plan.throttle_up_height, flights };
   const { decision } = await studyHeights(remember(flyer, 'full'), request);
   await flyer.close();
   if (decision.height === null) {

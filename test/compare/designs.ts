@@ -1,9 +1,10 @@
 /** Two designs that need no flight model: synthetic flyers with a known risk under real scenarios. */
 
-import { type CompareHooks, type Comparison, compareDesigns } from '../../sim/compare/compare.js';
+import { type CompareHooks, compareDesigns } from '../../sim/compare/compare.js';
 import type { CompareOptions } from '../../sim/compare/plan.js';
 import type { CompareResult } from '../../sim/compare/result.js';
 import { criteriaOf } from '../../sim/decision/criteria.js';
+import type { StudyAnswer } from '../../sim/ensemble/study-answer.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
 import { createSyntheticFlyer, type SyntheticModel } from '../decision/synthetic-flyer.js';
 import { burdock } from '../ensemble/burdock.js';
@@ -31,7 +32,7 @@ export function compareSynthetic(
   b: SyntheticDesign,
   options: Partial<CompareOptions> = {},
   hooks: CompareHooks = {},
-): Promise<Comparison> {
+): Promise<StudyAnswer<CompareResult>> {
   const asked = { ...OPTIONS, ...options };
   const design = ({ risk, cause, overrides = [] }: SyntheticDesign) => {
     const scenario = plainBurdock(...overrides);
@@ -39,9 +40,4 @@ export function compareSynthetic(
     return { scenario, overrides, flyer, criteria: criteriaOf(scenario) };
   };
   return compareDesigns(design(a), design(b), asked, hooks);
-}
-
-export function resultOf(comparison: Comparison): CompareResult {
-  if (comparison.status !== 'ok') throw new Error(JSON.stringify(comparison));
-  return comparison.result;
 }

@@ -2,9 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { parseResult } from '../../sim/assess/json.js';
 import { resultJson } from '../../sim/basics/result-json.js';
 import { parseComparison } from '../../sim/compare/json.js';
-import { compareSynthetic, fallingRisk, resultOf } from './designs.js';
+import { answered } from '../answers.js';
+import { compareSynthetic, fallingRisk } from './designs.js';
 
-const result = resultOf(
+const result = answered(
   await compareSynthetic(
     { risk: fallingRisk(150, 0.03) },
     { risk: fallingRisk(110, 0.02), overrides: ['plan.throttle_up_height=200 m'] },

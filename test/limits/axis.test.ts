@@ -1,19 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import { readAxis } from '../../sim/limits/axis.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
+import { answered, refusalOf } from '../answers.js';
 import { burdock } from '../ensemble/burdock.js';
 
 function values(text: string, count = 5, scenario: Scenario = burdock()): readonly number[] {
-  const read = readAxis(scenario, text, count);
-  if (read.status === 'refused') throw new Error(read.message);
-  const { perSi, offset } = read.input;
-  return read.input.values.map((value) => Number((value * perSi + offset).toPrecision(6)));
+  const { perSi, offset, values: si } = answered(readAxis(scenario, text, count));
+  return si.map((value) => Number((value * perSi + offset).toPrecision(6)));
 }
 
 function message(text: string, scenario: Scenario = burdock()): string {
-  const read = readAxis(scenario, text, 5);
-  if (read.status === 'ok') throw new Error('not refused');
-  return read.message;
+  return refusalOf(readAxis(scenario, text, 5)).join();
 }
 
 describe('an input of the day, as written', () => {
@@ -25,9 +22,9 @@ describe('an input of the day, as written', () => {
 
   it('has its values descending where the high end is the better one, and ascending where neither is known', () => {
     const read = readAxis(burdock(), 'battery.capacity=500 mAh,600 mAh', 5);
-    expect(read).toMatchObject({ input: { ordered: true } });
+    expect(read).toMatchObject({ value: { ordered: true } });
     expect(values('battery.capacity=500 mAh,600 mAh')).toEqual([600, 500]);
-    expect(readAxis(burdock(), 'wind.from=90 deg,0 deg', 5)).toMatchObject({ input: { ordered: false } });
+    expect(readAxis(burdock(), 'wind.from=90 deg,0 deg', 5)).toMatchObject({ value: { ordered: false } });
     expect(values('wind.from=90 deg,0 deg')).toEqual([0, 90]);
   });
 

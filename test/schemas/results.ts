@@ -28,8 +28,9 @@ import { reconstruct } from '../../sim/reconstruct/reconstruct.js';
 import { parseTrace } from '../../sim/trace/json.js';
 import { traceResult } from '../../sim/trace/put-together.js';
 import { traceFlight } from '../../sim/trace/trace-flight.js';
+import { answered } from '../answers.js';
 import { fakeResult } from '../assess/fake-result.js';
-import { compareSynthetic, fallingRisk, plainBurdock, resultOf } from '../compare/designs.js';
+import { compareSynthetic, fallingRisk, plainBurdock } from '../compare/designs.js';
 import { createSyntheticFlyer } from '../decision/synthetic-flyer.js';
 
 export interface Example {
@@ -56,14 +57,9 @@ function example<R extends object>(
   return { result, command, read, page: pageOf };
 }
 
-function made<T>(evidence: Answer<T>): T {
-  if (evidence.status === 'refused') throw new Error(evidence.messages.join());
-  return evidence.value;
-}
-
 async function comparison() {
   const risk = { risk: fallingRisk(150, 0.03) };
-  return resultOf(await compareSynthetic(risk, { ...risk, overrides: ['can.mass=450 g'] }, { flights: 500 }));
+  return answered(await compareSynthetic(risk, { ...risk, overrides: ['can.mass=450 g'] }, { flights: 500 }));
 }
 
 async function dayCard() {
@@ -76,32 +72,30 @@ async function dayCard() {
       flyerFor: () => createSyntheticFlyer({ seed: '1', risk: fallingRisk(100, 0.01) }),
     },
   );
-  if (found.status !== 'ok') throw new Error(found.status);
-  return found.result;
+  return answered(found);
 }
 
 function samples() {
   const values = Array.from({ length: 12 }, (_, i) => 1 + 0.3 * Math.sin(2.4 * i));
   const options = { column: 'x', unit: 's', family: 'auto', path: 'pilot.reaction' } as const;
-  return made(fitColumn(`x\n${values.join('\n')}\n`, 'times.csv', options)).result;
+  return answered(fitColumn(`x\n${values.join('\n')}\n`, 'times.csv', options)).result;
 }
 
 function stand() {
   const rows = ['0,0,0,16.6', '50,110,2.4,16.3', '100,300,7.4,15.9', '100,280,7,15.1', '100,262,6.6,14.6'].join('\n');
-  return made(fitThrustStand(`throttle,thrust,current,voltage\n${rows}\n`, 's.csv', { rotors: 1, density: null }))
+  return answered(fitThrustStand(`throttle,thrust,current,voltage\n${rows}\n`, 's.csv', { rotors: 1, density: null }))
     .result;
 }
 
 function log() {
   const columns = { time: null, reading: null, height: null };
-  const read = made(readLog(readFileSync('configs/burdock-flight-log.csv', 'utf8'), 'log.csv', columns));
-  return made(reconstruct({ ...read, height: null }, NOTHING_KNOWN, null));
+  const read = answered(readLog(readFileSync('configs/burdock-flight-log.csv', 'utf8'), 'log.csv', columns));
+  return answered(reconstruct({ ...read, height: null }, NOTHING_KNOWN, null));
 }
 
 function flight() {
   const scenario = plainBurdock();
-  const traced = traceFlight(scenario, '1', '3@200');
-  if (traced.status !== 'ok') throw new Error(traced.message);
+  const traced = answered(traceFlight(scenario, '1', '3@200'));
   const whole = traceResult({ scenario, overrides: [], seed: '1' }, traced);
   const thinned = Object.entries(whole.history).map(([name, column]) => [name, column.filter((_, k) => k % 50 === 0)]);
   return { ...whole, history: Object.fromEntries(thinned) };
@@ -150,7 +144,7 @@ export const EXAMPLES: Readonly<Record<string, Example>> = {
   compare: example('compare', await comparison(), parseComparison, (read) => compareView(read, noDrawing)),
   limits: example('limits', await dayCard(), parseLimits, renderLimits),
   'fit of samples': fitted(samples()),
-  'fit of trials': fitted(made(fitTrials(40, 1, null)).result),
+  'fit of trials': fitted(answered(fitTrials(40, 1, null)).result),
   'fit of a thrust stand': fitted(stand()),
   reconstruct: example('reconstruct', log(), parseReconstruct, (read) => reconstructPage(read, noDrawing)),
   learn: example('learn', LEARNT, parseLearn, (read) => learnPage(read, noDrawing)),

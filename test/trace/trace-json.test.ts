@@ -8,6 +8,7 @@ import { parseTrace } from '../../sim/trace/json.js';
 import { traceResult } from '../../sim/trace/put-together.js';
 import type { TraceResult } from '../../sim/trace/result.js';
 import { traceFlight } from '../../sim/trace/trace-flight.js';
+import { answered } from '../answers.js';
 import { flyAt, scenarioNamed } from '../flight/bench.js';
 import { collector } from '../report/checks.js';
 import { drawOf, inputsOf, written } from './from-json.js';
@@ -16,8 +17,7 @@ const SEED = 'trace';
 
 function traced(scenarioName: string, id: string, ...overrides: readonly string[]): TraceResult {
   const scenario = scenarioNamed(scenarioName, ...overrides);
-  const flight = traceFlight(scenario, SEED, id);
-  if (flight.status !== 'ok') throw new Error(flight.message);
+  const flight = answered(traceFlight(scenario, SEED, id));
   return traceResult({ scenario, overrides, seed: SEED }, flight);
 }
 

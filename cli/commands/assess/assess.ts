@@ -45,9 +45,9 @@ import {
   parseThreads,
   STANDARD_HEIGHTS,
 } from '../../arguments/values.js';
-import { type Extension, planOutputs } from '../../outputs/outputs.js';
-import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
-import { listenForInterrupt } from '../../terminal/interrupt.js';
+import { planResultFiles } from '../../outputs/deliver.js';
+import { type CommandEnd, EXIT } from '../../terminal/exit-codes.js';
+import { untilInterrupted } from '../../terminal/interrupt.js';
 import { complain, print } from '../../terminal/streams.js';
 import type { Unfinished } from './unfinished.js';
 
@@ -87,7 +87,7 @@ export const assess: Command = {
   run,
 };
 
-async function run(given: Given): Promise<ExitCode> {
+async function run(given: Given): Promise<CommandEnd> {
   const request = together({
     file: givenFile(given, 'assess', 'scenario', 'payload.yaml'),
     size: givenSize(given),
@@ -101,31 +101,27 @@ async function run(given: Given): Promise<ExitCode> {
     resume: givenText(given, 'resume'),
     out: givenText(given, 'out'),
   });
-  if (request.status === 'refused') return refuse(...request.messages);
+  if (request.status === 'refused') return request;
   const { file, size, threads, part, resume, out, ...asked } = request.value;
 
   const scenario = await loadScenario(file, asked.overrides);
-  if (scenario.status === 'refused') return refuse(...scenario.messages);
+  if (scenario.status === 'refused') return scenario;
   const [json, quiet] = [givenFlag(given, 'json'), givenFlag(given, 'quiet')];
-  const base = out ?? baseOf(file);
-  const extensions: readonly Extension[] = givenFlag(given, 'csv') ? ['.html', '.json', '.csv'] : ['.html', '.json'];
-  const wanted = part !== null || (json && out === undefined) ? [] : extensions;
-  const outputs = await planOutputs(base, wanted);
-  if (outputs.status === 'refused') return refuse(...outputs.messages);
+  const outputs = part === null ? await planResultFiles(given, out, baseOf(file)) : ok([]);
+  if (outputs.status === 'refused') return outputs;
   const options = { ...size, ...asked };
   const { planUnfinished } = await import('./unfinished.js');
-  const interrupt = listenForInterrupt();
-  try {
+  return untilInterrupted(async (stop) => {
     const unfinished = await planUnfinished({
-      base,
-      isWritten: part !== null || wanted.length > 0,
+      base: out ?? baseOf(file),
+      isWritten: part !== null || outputs.value.length > 0,
       resume,
       study: { scenario: scenario.value, options, part, name: baseOf(file) },
       quiet,
-      stop: interrupt.stop,
+      stop,
     });
-    if (unfinished.status === 'refused') return refuse(...unfinished.messages);
-    const flying = { scenario: scenario.value, options, threads, quiet, stop: interrupt.stop };
+    if (unfinished.status === 'refused') return unfinished;
+    const flying = { scenario: scenario.value, options, threads, quiet, stop };
     const goOn = (path: string) => again('assess', file, given, '--resume', path);
     if (part !== null) return await flyPartHere({ ...flying, part, unfinished: unfinished.value, goOn });
     const paths = outputs.value;
@@ -137,9 +133,7 @@ async function run(given: Given): Promise<ExitCode> {
       unfinished: unfinished.value,
       goOn,
     });
-  } finally {
-    interrupt.release();
-  }
+  });
 }
 
 interface Flying {
@@ -155,38 +149,39 @@ interface Flying {
 
 async function flyWholeHere(
   flying: Flying & { readonly paths: readonly string[]; readonly json: boolean; readonly repeat: string },
-): Promise<ExitCode> {
+): Promise<CommandEnd> {
   const { scenario, options, threads, quiet, stop, unfinished, goOn, paths, json, repeat } = flying;
   const { flyAssessment } = await import('./fly.js');
   const study = await flyAssessment(scenario, options, threads, quiet, stop, unfinished);
-  if (study.status === 'refused') return refuse(...study.messages);
+  if (study.status === 'refused') return study;
   if (study.status === 'nothing flown') {
     complain('Stopped before the first flight was flown; nothing was written.');
     return EXIT.interrupted;
   }
   const { deliverAssessment } = await import('./deliver.js');
-  const saved = study.result.partial ? unfinished.saved() : null;
-  const exit = await deliverAssessment(study.result, paths, {
+  const saved = study.value.partial ? unfinished.saved() : null;
+  const end = await deliverAssessment(study.value, paths, {
     json,
     quiet,
     repeat,
     goOn: saved === null ? undefined : goOn(saved),
   });
-  if (!study.result.partial && exit !== EXIT.refused) await unfinished.remove();
-  return exit;
+  if (typeof end === 'number' && !study.value.partial) await unfinished.remove();
+  return end;
 }
 
-async function flyPartHere(flying: Flying & { readonly part: PartNumber }): Promise<ExitCode> {
+async function flyPartHere(flying: Flying & { readonly part: PartNumber }): Promise<CommandEnd> {
   const { scenario, options, part, threads, quiet, stop, unfinished, goOn } = flying;
   const { flyOnePart } = await import('./fly.js');
   const { logbook, pause } = unfinished;
   const flown = await flyOnePart(scenario, options, part, threads, quiet, { stop, logbook, pause });
-  if (flown.status === 'refused') return refuse(...flown.messages);
-  const saved = flown.status === 'ok' ? await unfinished.save(true) : null;
-  if (saved?.status === 'refused') return refuse(...saved.messages);
+  if (flown.status === 'refused') return flown;
+  const whole = flown.value;
+  const saved = whole ? await unfinished.save(true) : null;
+  if (saved?.status === 'refused') return saved;
   const { partSummary } = await import('./part-summary.js');
-  print(partSummary(part, options, flown, unfinished.saved(), goOn, quiet).join('\n'));
-  return flown.status === 'ok' ? EXIT.done : EXIT.interrupted;
+  print(partSummary(part, options, whole, unfinished.saved(), goOn, quiet).join('\n'));
+  return whole ? EXIT.done : EXIT.interrupted;
 }
 
 /** Which part; a part is not divided where its size is found on the way, and it has no result of its own. */

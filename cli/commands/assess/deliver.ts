@@ -2,7 +2,7 @@
 import { flightsCsv } from '../../../sim/assess/csv.js';
 import type { AssessResult } from '../../../sim/assess/result.js';
 import { deliver } from '../../outputs/deliver.js';
-import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
+import { type CommandEnd, EXIT } from '../../terminal/exit-codes.js';
 import { labelled } from '../../terminal/layout.js';
 import { assessPage } from './page.js';
 import { assessSummary, quietLines } from './summary.js';
@@ -19,7 +19,7 @@ export async function deliverAssessment(
   result: AssessResult,
   paths: readonly string[],
   { json, quiet, repeat, goOn }: AssessDelivery,
-): Promise<ExitCode> {
+): Promise<CommandEnd> {
   const next = goOn === undefined ? labelled('Again:', repeat) : labelled('Go on:', goOn);
   const delivered = await deliver({
     result,
@@ -30,7 +30,7 @@ export async function deliverAssessment(
     lines: (_result, paint, files) =>
       quiet ? quietLines(result, paint) : [...assessSummary(result, paint), ...files, ...next],
   });
-  if (delivered.status === 'refused') return refuse(...delivered.messages);
+  if (delivered.status === 'refused') return delivered;
   if (result.partial) return EXIT.interrupted;
   const met = result.overall === 'within' && (result.assurance?.met ?? true);
   return met ? EXIT.done : EXIT.notWithin;

@@ -1,19 +1,19 @@
 /** Flies an assessment, or a part of it, on this machine. */
 
-import { type AssessHooks, type Assessment, assess } from '../../../sim/assess/assess.js';
-import { type FlownPart, flyPart } from '../../../sim/assess/parts/fly-part.js';
+import { type AssessHooks, assess } from '../../../sim/assess/assess.js';
+import { flyPart } from '../../../sim/assess/parts/fly-part.js';
 import type { PartNumber } from '../../../sim/assess/parts/part.js';
 import { type AssessOptions, planAssess } from '../../../sim/assess/plan.js';
 import type { StudyProgress } from '../../../sim/assess/progress.js';
-import { type Refused, refused } from '../../../sim/basics/answer.js';
+import type { AssessResult } from '../../../sim/assess/result.js';
+import type { Answer, Refused } from '../../../sim/basics/answer.js';
 import { criteriaOf } from '../../../sim/decision/criteria.js';
 import { createDrawer, nominalDraw } from '../../../sim/draws/drawer.js';
 import { createMaker } from '../../../sim/ensemble/fly-block.js';
 import type { Flyer } from '../../../sim/ensemble/flyer.js';
+import type { StudyAnswer } from '../../../sim/ensemble/study-answer.js';
 import type { Scenario } from '../../../sim/scenario/scenario.js';
 import { withWorkers } from '../../terminal/workers.js';
-
-export type Flown = Exclude<Assessment, { status: 'refused' }> | Refused;
 
 export async function flyAssessment(
   scenario: Scenario,
@@ -22,8 +22,8 @@ export async function flyAssessment(
   quiet: boolean,
   stop: AbortSignal,
   known: Pick<AssessHooks, 'logbook' | 'pause'> = {},
-): Promise<Flown> {
-  const study = await flyHere(scenario, options, threads, quiet, (flyer, onProgress) =>
+): Promise<StudyAnswer<AssessResult>> {
+  return flyHere(scenario, options, threads, quiet, (flyer, onProgress) =>
     assess(
       scenario,
       options,
@@ -37,7 +37,6 @@ export async function flyAssessment(
       { onProgress, stop, ...known },
     ),
   );
-  return study.status === 'refused' ? refused(study.message) : study;
 }
 
 export async function flyOnePart(
@@ -47,11 +46,10 @@ export async function flyOnePart(
   threads: number,
   quiet: boolean,
   hooks: AssessHooks,
-): Promise<Exclude<FlownPart, { status: 'refused' }> | Refused> {
-  const flown = await flyHere(scenario, options, threads, quiet, (flyer, onProgress) =>
+): Promise<Answer<boolean>> {
+  return flyHere(scenario, options, threads, quiet, (flyer, onProgress) =>
     flyPart(scenario, options, part, { flyer, criteria: criteriaOf(scenario) }, { ...hooks, onProgress }),
   );
-  return flown.status === 'refused' ? refused(flown.message) : flown;
 }
 
 /** With a flyer and its progress, which are gone afterwards; what is refused starts neither. */
@@ -61,7 +59,7 @@ async function flyHere<T>(
   threads: number,
   quiet: boolean,
   fly: (flyer: Flyer, onProgress: (progress: StudyProgress) => void) => Promise<T>,
-): Promise<T | { readonly status: 'refused'; readonly message: string }> {
+): Promise<T | Refused> {
   const planned = planAssess(scenario, options);
   if (planned.status === 'refused') return planned;
   return withWorkers({ seed: options.seed, threads, what: 'flights', quiet }, (pool, progress) =>

@@ -10,7 +10,7 @@ import {
   studyDifferences,
 } from '../../../sim/assess/parts/part.js';
 import { type Bytes, readPart } from '../../../sim/assess/parts/part-file.js';
-import { type Answer, ok, refused } from '../../../sim/basics/answer.js';
+import { type Answer, ok, prefixed, refused } from '../../../sim/basics/answer.js';
 import { presentVersions } from '../../../sim/basics/versions.js';
 import type { Entry } from '../../../sim/ensemble/logbook.js';
 import { createLogbook, inMemory, type Logbook } from '../../../sim/ensemble/logbook.js';
@@ -25,8 +25,8 @@ export interface OpenedPart extends PartFile {
 export function openPart(path: string): Answer<OpenedPart> {
   try {
     if (!statSync(path).isFile()) return refused(`"${path}" is no file.`);
-    const read = readPart(bytesOf(path));
-    return read.status === 'ok' ? ok({ path, ...read }) : refused(`${path}: ${read.message}`);
+    const read = prefixed(`${path}: `, readPart(bytesOf(path)));
+    return read.status === 'ok' ? ok({ path, ...read.value }) : read;
   } catch (error) {
     if (!isFileTrouble(error)) throw error;
     return refused(`"${path}" could not be read: ${inWords(error)}.`);

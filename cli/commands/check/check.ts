@@ -4,7 +4,7 @@ import { together } from '../../../sim/basics/answer.js';
 import { type Command, type Given, givenFile, givenFlag } from '../../arguments/command.js';
 import { JSON_CHECK, SET } from '../../arguments/options.js';
 import { givenOverrides, loadScenario } from '../../arguments/scenario.js';
-import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
+import { type CommandEnd, EXIT } from '../../terminal/exit-codes.js';
 import { paintFor, print } from '../../terminal/streams.js';
 
 export const check: Command = {
@@ -19,14 +19,14 @@ export const check: Command = {
   run,
 };
 
-async function run(given: Given): Promise<ExitCode> {
+async function run(given: Given): Promise<CommandEnd> {
   const request = together({
     file: givenFile(given, 'check', 'scenario', 'payload.yaml'),
     overrides: givenOverrides(given),
   });
-  if (request.status === 'refused') return refuse(...request.messages);
+  if (request.status === 'refused') return request;
   const scenario = await loadScenario(request.value.file, request.value.overrides);
-  if (scenario.status === 'refused') return refuse(...scenario.messages);
+  if (scenario.status === 'refused') return scenario;
 
   const { nominalDraw } = await import('../../../sim/draws/drawer.js');
   const { createFlightModel } = await import('../../../sim/flight/model.js');

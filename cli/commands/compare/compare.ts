@@ -1,6 +1,6 @@
 /** The command `compare`: flies two designs on the same draws, or takes two earlier results, and says which is safer. */
 import { availableParallelism } from 'node:os';
-import { type Answer, ok, refused, together } from '../../../sim/basics/answer.js';
+import { type Answer, ok, prefixed, refused, together } from '../../../sim/basics/answer.js';
 import type { ComparePart } from '../../../sim/compare/compare.js';
 import type { CompareResult } from '../../../sim/compare/result.js';
 import { again } from '../../arguments/again.js';
@@ -23,10 +23,10 @@ import {
 } from '../../arguments/options.js';
 import { baseOf, loadScenario } from '../../arguments/scenario.js';
 import { parseFlights, parseMatters, parseSeed, parseThreads } from '../../arguments/values.js';
-import { deliver } from '../../outputs/deliver.js';
-import { planOutputs, readText } from '../../outputs/outputs.js';
-import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
-import { listenForInterrupt } from '../../terminal/interrupt.js';
+import { deliver, planResultFiles } from '../../outputs/deliver.js';
+import { readText } from '../../outputs/outputs.js';
+import { type CommandEnd, EXIT } from '../../terminal/exit-codes.js';
+import { untilInterrupted } from '../../terminal/interrupt.js';
 import { labelled } from '../../terminal/layout.js';
 import { complain } from '../../terminal/streams.js';
 import { withWorkers } from '../../terminal/workers.js';
@@ -69,7 +69,7 @@ const PHASES: Readonly<Record<ComparePart, string>> = {
   recommended: 'recommended heights',
 };
 
-async function run(given: Given): Promise<ExitCode> {
+async function run(given: Given): Promise<CommandEnd> {
   const request = together({
     files: givenFiles(given),
     flights: givenValue(given, 'flights', STANDARD_FLIGHTS, parseFlights),
@@ -78,25 +78,23 @@ async function run(given: Given): Promise<ExitCode> {
     threads: givenValue(given, 'threads', String(availableParallelism()), parseThreads),
     out: givenText(given, 'out'),
   });
-  if (request.status === 'refused') return refuse(...request.messages);
+  if (request.status === 'refused') return request;
   const { files, flights, seed, matters, threads, out } = request.value;
   const [first, second] = files;
   const earlier = files.filter((file) => file.toLowerCase().endsWith('.json'));
   if (earlier.length === 1)
-    return refuse(`"${earlier[0]}" is a result and the other file is none; give two scenario files or two results.`);
-  const json = givenFlag(given, 'json');
-  const base = out ?? `${baseOf(first)}-and-${baseOf(second)}`;
-  const planOut = () => planOutputs(base, json && out === undefined ? [] : ['.html', '.json']);
+    return refused(`"${earlier[0]}" is a result and the other file is none; give two scenario files or two results.`);
+  const planOut = () => planResultFiles(given, out, `${baseOf(first)}-and-${baseOf(second)}`);
   const finish = (result: CompareResult, paths: readonly string[]) => handOver(result, paths, files, given);
 
   if (earlier.length === 2) {
     const useless = FLYING.filter((name) => given[name] !== undefined);
     if (useless.length > 0)
-      return refuse(`--${useless.join(', --')}: two results flown earlier are not flown again; leave it out.`);
+      return refused(`--${useless.join(', --')}: two results flown earlier are not flown again; leave it out.`);
     const compared = await compareEarlier(first, second, matters);
-    if (compared.status === 'refused') return refuse(...compared.messages);
+    if (compared.status === 'refused') return compared;
     const outputs = await planOut();
-    return outputs.status === 'refused' ? refuse(...outputs.messages) : finish(compared.value, outputs.value);
+    return outputs.status === 'refused' ? outputs : finish(compared.value, outputs.value);
   }
 
   const overrides = [setsOf(given, 'set-a'), setsOf(given, 'set-b')].map((own) => [...setsOf(given, 'set'), ...own]);
@@ -104,9 +102,9 @@ async function run(given: Given): Promise<ExitCode> {
     a: await loadScenario(first, overrides[0]),
     b: await loadScenario(second, overrides[1]),
   });
-  if (scenarios.status === 'refused') return refuse(...new Set(scenarios.messages));
+  if (scenarios.status === 'refused') return refused(...new Set(scenarios.messages));
   const outputs = await planOut();
-  if (outputs.status === 'refused') return refuse(...outputs.messages);
+  if (outputs.status === 'refused') return outputs;
 
   const { planCompare } = await import('../../../sim/compare/plan.js');
   const { compareDesigns } = await import('../../../sim/compare/compare.js');
@@ -114,9 +112,8 @@ async function run(given: Given): Promise<ExitCode> {
   const { a, b } = scenarios.value;
   const options = { seed, flights, matters, recommended: !givenFlag(given, 'planned-only') };
   const planned = planCompare(a, b, options);
-  if (planned.status === 'refused') return refuse(...planned.messages);
-  const interrupt = listenForInterrupt();
-  try {
+  if (planned.status === 'refused') return planned;
+  return untilInterrupted(async (stop) => {
     const workers = { seed, threads, what: 'flights', quiet: givenFlag(given, 'quiet') };
     const study = await withWorkers(workers, (pool, progress) =>
       compareDesigns(
@@ -125,19 +122,17 @@ async function run(given: Given): Promise<ExitCode> {
         options,
         {
           onProgress: (part, flown, total) => progress.update(flown, total, PHASES[part]),
-          stop: interrupt.stop,
+          stop,
         },
       ),
     );
-    if (study.status === 'refused') return refuse(...study.messages);
+    if (study.status === 'refused') return study;
     if (study.status === 'nothing flown') {
       complain('Stopped before the first pair was flown; nothing was written.');
       return EXIT.interrupted;
     }
-    return await finish(study.result, outputs.value);
-  } finally {
-    interrupt.release();
-  }
+    return await finish(study.value, outputs.value);
+  });
 }
 
 function givenFiles({ first, second }: Given): Answer<readonly [string, string]> {
@@ -157,13 +152,11 @@ async function compareEarlier(first: string, second: string, matters: number): P
   const read = async (file: string) => {
     const text = await readText(file);
     if (text.status === 'refused') return text;
-    const result = parseResult(text.value);
-    return result.status === 'ok' ? result : refused(...result.messages.map((message) => `${file}: ${message}`));
+    return prefixed(`${file}: `, parseResult(text.value));
   };
   const results = together({ a: await read(first), b: await read(second) });
   if (results.status === 'refused') return results;
-  const compared = compareResults(results.value.a, results.value.b, matters);
-  return compared.status === 'ok' ? ok(compared.result) : compared;
+  return compareResults(results.value.a, results.value.b, matters);
 }
 
 async function handOver(
@@ -171,7 +164,7 @@ async function handOver(
   paths: readonly string[],
   files: readonly string[],
   given: Given,
-): Promise<ExitCode> {
+): Promise<CommandEnd> {
   const { compareSummary, compareVerdictLines } = await import('./summary.js');
   const delivered = await deliver({
     result,
@@ -183,7 +176,7 @@ async function handOver(
         ? compareVerdictLines(one, paint)
         : [...compareSummary(one, paint), ...written, ...labelled('Again:', again('compare', files, given))],
   });
-  if (delivered.status === 'refused') return refuse(...delivered.messages);
+  if (delivered.status === 'refused') return delivered;
   if (result.partial) return EXIT.interrupted;
   return result.verdict === 'A safer' ? EXIT.notWithin : EXIT.done;
 }

@@ -5,11 +5,12 @@ import type { FitFamily, FitResult } from '../../../sim/fit/result.js';
 import type { Entry } from '../../../sim/scenario/file/write-into.js';
 import { type Command, type Given, givenFlag, givenOptional, givenText, givenValue } from '../../arguments/command.js';
 import { JSON_OUT, OUT, QUIET } from '../../arguments/options.js';
+import { parseQuantityOf } from '../../arguments/quantity.js';
 import { baseOf } from '../../arguments/scenario.js';
 import { parseWhole } from '../../arguments/values.js';
 import { deliverEvidence, type Evidence } from '../../outputs/deliver.js';
 import { readText, writeWhole } from '../../outputs/outputs.js';
-import { type ExitCode, refuse } from '../../terminal/exit-codes.js';
+import type { CommandEnd } from '../../terminal/exit-codes.js';
 import { complain } from '../../terminal/streams.js';
 
 const DATA = 'The data:';
@@ -51,7 +52,7 @@ export const fit: Command = {
   run,
 };
 
-async function run(given: Given): Promise<ExitCode> {
+async function run(given: Given): Promise<CommandEnd> {
   const request = together({
     column: givenText(given, 'column'),
     unit: givenText(given, 'unit'),
@@ -64,27 +65,27 @@ async function run(given: Given): Promise<ExitCode> {
     into: givenText(given, 'into'),
     out: givenText(given, 'out'),
   });
-  if (request.status === 'refused') return refuse(...request.messages);
+  if (request.status === 'refused') return request;
   const { trials, failures, into, path, out } = request.value;
   const isTrials = trials !== undefined || failures !== undefined;
   const isStand = givenFlag(given, 'thrust-stand');
   const unused = unusedBy(given, isTrials, isStand);
-  if (unused !== null) return refuse(unused);
+  if (unused !== null) return refused(unused);
   if (into !== undefined && path === undefined && !isStand)
-    return refuse('--into needs --path, the input to write, such as --path pilot.reaction.');
+    return refused('--into needs --path, the input to write, such as --path pilot.reaction.');
 
   const fitted = isTrials
     ? await fromTrials(trials, failures, path ?? null, given)
     : await fromFile(given, request.value, isStand);
-  if (fitted.status === 'refused') return refuse(...fitted.messages);
+  if (fitted.status === 'refused') return fitted;
   const { result, entries, base } = fitted.value;
   if (into !== undefined) {
     const { writeInto } = await import('../../../sim/scenario/file/write-into.js');
     const { diskFiles } = await import('../../../sim/scenario/file/files.js');
     const changed = writeInto(into, entries, diskFiles);
-    if (changed.status === 'refused') return refuse(...changed.messages);
+    if (changed.status === 'refused') return changed;
     const written = await writeWhole(into, [changed.value]);
-    if (written.status === 'refused') return refuse(...written.messages);
+    if (written.status === 'refused') return written;
     complain(`Written into ${into}: ${entries.map((entry) => entry.path).join(', ')}.`);
   }
   return deliver({ result, base, out, given });
@@ -103,7 +104,7 @@ function unusedBy(given: Given, isTrials: boolean, isStand: boolean): string | n
   return `${kind}, ${found.join(' and ')} ${one ? 'is' : 'are'} not used; leave ${one ? 'it' : 'them'} out.`;
 }
 
-async function deliver(request: Omit<Evidence<FitResult>, 'page' | 'summary'>): Promise<ExitCode> {
+async function deliver(request: Omit<Evidence<FitResult>, 'page' | 'summary'>): Promise<CommandEnd> {
   const { fitSummary } = await import('./summary.js');
   return deliverEvidence({
     ...request,
@@ -177,11 +178,10 @@ async function columnsOf(content: string, name: string): Promise<string> {
 
 async function densityOf(written: string | undefined): Promise<Answer<number | null>> {
   if (written === undefined) return ok(null);
-  const { parseQuantity } = await import('../../../sim/scenario/units.js');
-  const parsed = parseQuantity(written, 'density');
-  if (parsed.status !== 'ok') return refused(`--density is "${written}", ${parsed.why}; expected ${parsed.expected}.`);
-  return parsed.value >= 0.4 && parsed.value <= 1.6
-    ? ok(parsed.value)
+  const density = await parseQuantityOf('--density', written, 'density');
+  if (density.status === 'refused') return density;
+  return density.value >= 0.4 && density.value <= 1.6
+    ? density
     : refused(`--density is "${written}", but air has from 0.4 to 1.6 kg/m^3.`);
 }
 

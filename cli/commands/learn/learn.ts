@@ -10,8 +10,8 @@ import { baseOf, givenOverrides, loadScenario } from '../../arguments/scenario.j
 import { parseSeed, parseThreads, parseWhole } from '../../arguments/values.js';
 import { deliverEvidence } from '../../outputs/deliver.js';
 import { writeWhole } from '../../outputs/outputs.js';
-import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
-import { listenForInterrupt } from '../../terminal/interrupt.js';
+import { type CommandEnd, EXIT } from '../../terminal/exit-codes.js';
+import { untilInterrupted } from '../../terminal/interrupt.js';
 import { complain } from '../../terminal/streams.js';
 import { withWorkers } from '../../terminal/workers.js';
 import { LOG_OPTIONS, loadLog, withOptions } from '../reconstruct/reconstruct.js';
@@ -64,7 +64,7 @@ export const learn: Command = {
   run,
 };
 
-async function run(given: Given): Promise<ExitCode> {
+async function run(given: Given): Promise<CommandEnd> {
   const request = together({
     file: givenFile(given, 'learn', 'scenario', 'payload.yaml --flight log.csv'),
     flights: flightsOf(given),
@@ -76,20 +76,19 @@ async function run(given: Given): Promise<ExitCode> {
     write: writtenTo(given),
     out: givenText(given, 'out'),
   });
-  if (request.status === 'refused') return refuse(...request.messages);
+  if (request.status === 'refused') return request;
   const { file, flights: files, flownIn, overrides, seed, worlds, threads, write, out } = request.value;
 
   const scenario = await loadScenario(file, overrides);
-  if (scenario.status === 'refused') return refuse(...scenario.messages);
+  if (scenario.status === 'refused') return scenario;
   const other = flownIn === undefined ? null : await loadScenario(flownIn, []);
-  if (other?.status === 'refused') return refuse(...other.messages);
+  if (other?.status === 'refused') return other;
   const flown = other === null ? scenario.value : other.value;
   const logs = await reconstructAll(files, flown, given);
-  if (logs.status === 'refused') return refuse(...logs.messages);
+  if (logs.status === 'refused') return logs;
 
   const { learnByFlying } = await import('../../../sim/learn/study.js');
-  const interrupt = listenForInterrupt();
-  try {
+  return untilInterrupted(async (stop) => {
     const request = {
       scenario: scenario.value,
       flownIn: other === null ? null : flown,
@@ -103,7 +102,7 @@ async function run(given: Given): Promise<ExitCode> {
       learnByFlying(request, {
         flyers: [pool.flyer(scenario.value), other === null ? null : pool.flyer(flown)],
         onProgress: update,
-        stop: interrupt.stop,
+        stop,
       }),
     );
     if (made.status === 'stopped') {
@@ -112,12 +111,12 @@ async function run(given: Given): Promise<ExitCode> {
       );
       return EXIT.interrupted;
     }
-    if (made.status === 'refused') return refuse(...made.messages);
+    if (made.status === 'refused') return made;
     if (write !== undefined) {
       const unread = await problemsWith(write, made.value.fragment);
-      if (unread.length > 0) return refuse(`"${write}" was not written, because it could not be read:`, ...unread);
+      if (unread.length > 0) return refused(`"${write}" was not written, because it could not be read:`, ...unread);
       const written = await writeWhole(write, [made.value.fragment]);
-      if (written.status === 'refused') return refuse(...written.messages);
+      if (written.status === 'refused') return written;
       complain(`Written: ${write}`);
     }
     const { learnSummary } = await import('./summary.js');
@@ -130,9 +129,7 @@ async function run(given: Given): Promise<ExitCode> {
       page: async (result) => (await import('../../../report/learn/learn.js')).renderLearn(result),
     });
     return delivered === EXIT.done && made.value.partial ? EXIT.interrupted : delivered;
-  } finally {
-    interrupt.release();
-  }
+  });
 }
 
 function flightsOf(given: Given): Answer<readonly string[]> {

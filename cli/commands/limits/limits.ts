@@ -23,10 +23,9 @@ import {
 } from '../../arguments/options.js';
 import { baseOf, givenOverrides, loadScenario } from '../../arguments/scenario.js';
 import { parseFlights, parseHeights, parseSeed, parseThreads, STANDARD_HEIGHTS } from '../../arguments/values.js';
-import { deliver } from '../../outputs/deliver.js';
-import { planOutputs } from '../../outputs/outputs.js';
-import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
-import { listenForInterrupt } from '../../terminal/interrupt.js';
+import { deliver, planResultFiles } from '../../outputs/deliver.js';
+import { type CommandEnd, EXIT, type ExitCode } from '../../terminal/exit-codes.js';
+import { untilInterrupted } from '../../terminal/interrupt.js';
 import { labelled } from '../../terminal/layout.js';
 import { complain } from '../../terminal/streams.js';
 import { withWorkers } from '../../terminal/workers.js';
@@ -58,7 +57,7 @@ export const limits: Command = {
   run,
 };
 
-async function run(given: Given): Promise<ExitCode> {
+async function run(given: Given): Promise<CommandEnd> {
   const request = together({
     file: givenFile(given, 'limits', 'scenario', 'payload.yaml'),
     flights: givenValue(given, 'flights', STANDARD_CARD_FLIGHTS, parseFlights),
@@ -70,17 +69,13 @@ async function run(given: Given): Promise<ExitCode> {
     overrides: givenOverrides(given),
     out: givenText(given, 'out'),
   });
-  if (request.status === 'refused') return refuse(...request.messages);
+  if (request.status === 'refused') return request;
   const { file, flights, seed, rows, columns, heights, threads, overrides, out } = request.value;
   const scenario = await loadScenario(file, overrides);
-  if (scenario.status === 'refused') return refuse(...scenario.messages);
-  const json = givenFlag(given, 'json');
+  if (scenario.status === 'refused') return scenario;
   const quiet = givenFlag(given, 'quiet');
-  const outputs = await planOutputs(
-    out ?? `${baseOf(file)}-limits`,
-    json && out === undefined ? [] : ['.html', '.json'],
-  );
-  if (outputs.status === 'refused') return refuse(...outputs.messages);
+  const outputs = await planResultFiles(given, out, `${baseOf(file)}-limits`);
+  if (outputs.status === 'refused') return outputs;
 
   const { planLimits } = await import('../../../sim/limits/plan.js');
   const { findLimits } = await import('../../../sim/limits/limits.js');
@@ -88,40 +83,32 @@ async function run(given: Given): Promise<ExitCode> {
   const options = { seed, flights, rows, columns, heights, overrides };
   const criteria = criteriaOf(scenario.value);
   const planned = planLimits(scenario.value, options, criteria);
-  if (planned.status === 'refused') return refuse(...planned.messages);
-  const interrupt = listenForInterrupt();
-  try {
+  if (planned.status === 'refused') return planned;
+  return untilInterrupted(async (stop) => {
     const workers = { seed, threads, what: 'cells of the day card', quiet };
     const study = await withWorkers(workers, (pool, { update }) =>
-      findLimits(
-        scenario.value,
-        options,
-        { criteria, flyerFor: pool.flyer },
-        { onProgress: update, stop: interrupt.stop },
-      ),
+      findLimits(scenario.value, options, { criteria, flyerFor: pool.flyer }, { onProgress: update, stop }),
     );
-    if (study.status === 'refused') return refuse(...study.messages);
+    if (study.status === 'refused') return study;
     if (study.status === 'nothing flown') {
       complain('Stopped before the first cell of the card was found: nothing is kept, nothing was written.');
       return EXIT.interrupted;
     }
-    const { result } = study;
+    const result = study.value;
     const { limitsLines, limitsSummary } = await import('./summary.js');
     const delivered = await deliver({
       result,
       paths: outputs.value,
-      json,
+      json: givenFlag(given, 'json'),
       page: async (one) => (await import('../../../report/limits/limits.js')).renderLimits(one),
       lines: (one, paint, files) =>
         quiet
           ? limitsLines(one, paint)
           : [...limitsSummary(one, paint), ...files, ...labelled('Again:', again('limits', file, given))],
     });
-    if (delivered.status === 'refused') return refuse(...delivered.messages);
+    if (delivered.status === 'refused') return delivered;
     return limitsExit(result);
-  } finally {
-    interrupt.release();
-  }
+  });
 }
 
 /** Whether some cell has a height at which every criterion is kept. */

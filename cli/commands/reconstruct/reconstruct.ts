@@ -5,11 +5,12 @@ import type { Known } from '../../../sim/reconstruct/known.js';
 import type { Prior } from '../../../sim/reconstruct/smoother.js';
 import { type Command, type Given, givenFlag, givenText, givenValue } from '../../arguments/command.js';
 import { JSON_OUT, OUT, QUIET, SEED, SET, STANDARD_SEED } from '../../arguments/options.js';
+import { parseQuantityOf } from '../../arguments/quantity.js';
 import { baseOf, givenOverrides, loadScenario } from '../../arguments/scenario.js';
 import { parseSeed } from '../../arguments/values.js';
 import { deliverEvidence } from '../../outputs/deliver.js';
 import { readText } from '../../outputs/outputs.js';
-import { type ExitCode, refuse } from '../../terminal/exit-codes.js';
+import type { CommandEnd } from '../../terminal/exit-codes.js';
 import { createProgress, NO_PROGRESS } from '../../terminal/progress.js';
 
 const LOG = 'The log:';
@@ -47,7 +48,7 @@ export const reconstruct: Command = {
   run,
 };
 
-async function run(given: Given): Promise<ExitCode> {
+async function run(given: Given): Promise<CommandEnd> {
   const request = together({
     scenario: givenText(given, 'scenario'),
     overrides: givenOverrides(given),
@@ -55,21 +56,21 @@ async function run(given: Given): Promise<ExitCode> {
     planned: givenText(given, 'planned'),
     out: givenText(given, 'out'),
   });
-  if (request.status === 'refused') return refuse(...request.messages);
+  if (request.status === 'refused') return request;
   const { scenario: file, overrides, seed, planned, out } = request.value;
   const { log: logFile } = given;
   if (typeof logFile !== 'string' || logFile === '')
-    return refuse('reconstruct needs a log: fallmargin reconstruct log.csv --scenario payload.yaml');
+    return refused('reconstruct needs a log: fallmargin reconstruct log.csv --scenario payload.yaml');
 
   const scenario = file === undefined ? null : await loadScenario(file, overrides);
-  if (scenario?.status === 'refused') return refuse(...scenario.messages);
+  if (scenario?.status === 'refused') return scenario;
   const log = await loadLog(logFile, given);
-  if (log.status === 'refused') return refuse(...log.messages);
+  if (log.status === 'refused') return log;
   const { knownFrom, NOTHING_KNOWN } = await import('../../../sim/reconstruct/known.js');
   const known = await withOptions(scenario === null ? NOTHING_KNOWN : knownFrom(scenario.value), given);
-  if (known.status === 'refused') return refuse(...known.messages);
+  if (known.status === 'refused') return known;
   const height = planned === undefined ? ok(null) : await lengthOf('--planned', planned);
-  if (height.status === 'refused') return refuse(...height.messages);
+  if (height.status === 'refused') return height;
   const plannedHeight = height.value ?? known.value.plannedHeight;
 
   const { PREDICTED_FLIGHTS, predictFlights } = await import('../../../sim/reconstruct/predict.js');
@@ -88,7 +89,7 @@ async function run(given: Given): Promise<ExitCode> {
   progress.end();
   const { reconstruct: reconstructLog } = await import('../../../sim/reconstruct/reconstruct.js');
   const made = reconstructLog(log.value, { ...known.value, plannedHeight }, predicted);
-  if (made.status === 'refused') return refuse(...made.messages);
+  if (made.status === 'refused') return made;
   const { reconstructSummary } = await import('./summary.js');
   return deliverEvidence({
     result: made.value,
@@ -133,14 +134,12 @@ export async function withOptions(known: Known, given: Given): Promise<Answer<Kn
 }
 
 async function withAir(known: Known, written: string): Promise<Answer<Known>> {
-  const { parseQuantity } = await import('../../../sim/scenario/units.js');
   const { withTemperature } = await import('../../../sim/reconstruct/known.js');
-  const parsed = parseQuantity(written, 'temperature');
-  if (parsed.status !== 'ok')
-    return refused(`--air-temperature is "${written}", ${parsed.why}; expected ${parsed.expected}.`);
-  const possible = parsed.value > 220 && parsed.value < 335;
+  const air = await parseQuantityOf('--air-temperature', written, 'temperature');
+  if (air.status === 'refused') return air;
+  const possible = air.value > 220 && air.value < 335;
   return possible
-    ? ok(withTemperature(known, parsed.value))
+    ? ok(withTemperature(known, air.value))
     : refused(`--air-temperature is "${written}", which no launch site has; expected from -50 to 60 degC.`);
 }
 
@@ -154,9 +153,8 @@ async function heightWithError(written: string): Promise<Answer<Prior>> {
 }
 
 async function lengthOf(option: string, written: string): Promise<Answer<number>> {
-  const { parseQuantity } = await import('../../../sim/scenario/units.js');
-  const parsed = parseQuantity(written, 'length');
-  if (parsed.status !== 'ok')
-    return refused(`${option} is "${written.trim()}", ${parsed.why}; expected ${parsed.expected}.`);
-  return parsed.value >= 0 ? ok(parsed.value) : refused(`${option} is "${written.trim()}", below 0.`);
+  const length = await parseQuantityOf(option, written.trim(), 'length');
+  return length.status === 'refused' || length.value >= 0
+    ? length
+    : refused(`${option} is "${written.trim()}", below 0.`);
 }

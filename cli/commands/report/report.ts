@@ -1,11 +1,11 @@
 /** The command `report`: renders the page of a saved result again; nothing is flown. */
 
-import { together } from '../../../sim/basics/answer.js';
+import { prefixed, together } from '../../../sim/basics/answer.js';
 import { type Command, type Given, givenFile, givenText } from '../../arguments/command.js';
 import { OUT_HTML } from '../../arguments/options.js';
 import { baseOf } from '../../arguments/scenario.js';
 import { planOutputs, readText, writeWhole } from '../../outputs/outputs.js';
-import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
+import { type CommandEnd, EXIT } from '../../terminal/exit-codes.js';
 import { print } from '../../terminal/streams.js';
 
 export const report: Command = {
@@ -17,23 +17,23 @@ export const report: Command = {
   run,
 };
 
-async function run(given: Given): Promise<ExitCode> {
+async function run(given: Given): Promise<CommandEnd> {
   const request = together({
     file: givenFile(given, 'report', 'result', 'burdock.json'),
     out: givenText(given, 'out'),
   });
-  if (request.status === 'refused') return refuse(...request.messages);
+  if (request.status === 'refused') return request;
   const { file, out } = request.value;
   const text = await readText(file);
-  if (text.status === 'refused') return refuse(...text.messages);
+  if (text.status === 'refused') return text;
   const { renderedPage } = await import('./rendered.js');
-  const page = await renderedPage(text.value);
-  if (page.status === 'refused') return refuse(...page.messages.map((message) => `${file}: ${message}`));
+  const page = prefixed(`${file}: `, await renderedPage(text.value));
+  if (page.status === 'refused') return page;
   const outputs = await planOutputs(out ?? baseOf(file), ['.html']);
-  if (outputs.status === 'refused') return refuse(...outputs.messages);
+  if (outputs.status === 'refused') return outputs;
 
   const written = await writeWhole(outputs.value[0], [page.value]);
-  if (written.status === 'refused') return refuse(...written.messages);
+  if (written.status === 'refused') return written;
   print(`Written: ${written.value}`);
   return EXIT.done;
 }

@@ -1,6 +1,6 @@
 /** The command `trace`: flies a single flight again, with its events on the terminal, its page, its history and all of it as JSON. */
 
-import { together } from '../../../sim/basics/answer.js';
+import { prefixed, together } from '../../../sim/basics/answer.js';
 import { type Command, type Given, givenFile, givenFlag, givenText, givenValue } from '../../arguments/command.js';
 import { FLIGHT, JSON_OUT, OUT_TRACE, SEED, SET, STANDARD_SEED } from '../../arguments/options.js';
 import { baseOf, givenOverrides, loadScenario } from '../../arguments/scenario.js';
@@ -41,11 +41,11 @@ async function run(given: Given): Promise<ExitCode> {
   if (scenario.status === 'refused') return refuse(...scenario.messages);
 
   const { traceFlight } = await import('../../../sim/trace/trace-flight.js');
-  const traced = traceFlight(scenario.value, seed, flight);
-  if (traced.status === 'refused') return refuse(`--flight is "${flight}": ${traced.message}`);
+  const traced = prefixed(`--flight is "${flight}": `, traceFlight(scenario.value, seed, flight));
+  if (traced.status === 'refused') return refuse(...traced.messages);
   const json = givenFlag(given, 'json');
   const outputs = await planOutputs(
-    out ?? `${baseOf(file)}-${traced.name}`,
+    out ?? `${baseOf(file)}-${traced.value.name}`,
     json && out === undefined ? [] : ['.html', '.json', '.csv'],
   );
   if (outputs.status === 'refused') return refuse(...outputs.messages);
@@ -54,11 +54,11 @@ async function run(given: Given): Promise<ExitCode> {
   const { traceCsv } = await import('../../../sim/trace/trace-columns.js');
   const { traceSummary } = await import('./summary.js');
   const delivered = await deliver({
-    result: traceResult({ scenario: scenario.value, overrides, seed }, traced),
+    result: traceResult({ scenario: scenario.value, overrides, seed }, traced.value),
     paths: outputs.value,
     json,
     page: async (one) => (await import('../../../report/trace/trace.js')).renderTrace(one),
-    csv: () => traceCsv(traced.trace),
+    csv: () => traceCsv(traced.value.trace),
     lines: (one, _paint, files) => [...traceSummary(one), ...files],
   });
   return delivered.status === 'refused' ? refuse(...delivered.messages) : EXIT.done;

@@ -3,6 +3,7 @@
  * it flies itself; then it flies its share of the flights at every height that the whole study may ask for.
  */
 
+import { type Answer, ok } from '../../basics/answer.js';
 import { detailFor, groundImpactIn } from '../../decision/criteria.js';
 import { pilotStep } from '../../decision/height-grid.js';
 import { planHeights } from '../../decision/height-plan.js';
@@ -21,42 +22,35 @@ import { createStudyCount, type StudyCount } from '../progress.js';
 import type { AssessMeans } from '../put-together.js';
 import type { PartNumber } from './part.js';
 
-export type FlownPart =
-  | { readonly status: 'ok'; readonly share: Range; readonly heights: number }
-  | { readonly status: 'refused'; readonly message: string }
-  /** What was flown stands in the logbook. */
-  | { readonly status: 'stopped' };
-
 /** The flights of a part: shares in the order of the parts, equal but for one flight. */
 export function shareOf({ number, of }: PartNumber, flights: number): Range {
   return { from: Math.floor(((number - 1) * flights) / of), to: Math.floor((number * flights) / of) };
 }
 
-/** Everything flown stands in the logbook afterwards. */
+/** Whether the part is whole, which it is not where it was stopped; everything flown stands in the logbook. */
 export async function flyPart(
   scenario: Scenario,
   options: AssessOptions,
   part: PartNumber,
   { flyer, criteria }: Pick<AssessMeans, 'flyer' | 'criteria'>,
   { onProgress, stop, logbook, pause }: AssessHooks,
-): Promise<FlownPart> {
+): Promise<Answer<boolean>> {
   const planned = planAssess(scenario, options);
   if (planned.status === 'refused') return planned;
   if (options.until !== undefined) throw new Error('A study whose size is found on the way cannot be divided.');
+  const plan = planned.value;
   const share = shareOf(part, options.flights);
-  const count = createStudyCount(expectedOf(share, planned.plan.heights.length, options), onProgress);
+  const count = createStudyCount(expectedOf(share, plan.heights.length, options), onProgress);
   const flying = keepFlights(count.counted(flyer), logbook, pause);
-  const request = { options, plan: planned.plan, flyer: flying, criteria, count, stop };
+  const request = { options, plan, flyer: flying, criteria, count, stop };
   const asked = options.heights.kind === 'standard' ? await askedBySearch(request) : await askedByCurve(request);
-  let heights = 0;
   for (const { set, details } of asked ?? []) {
     if (stop?.aborted) break;
     if (set === 'confirm') count.begin('fresh flights');
     const batch = { set, ids: idsBetween(share.from, share.to), heights: [...details.keys()] };
     await flying.fly({ ...batch, detail: [...details.values()] }, undefined, stop);
-    heights += details.size;
   }
-  return stop?.aborted ? { status: 'stopped' } : { status: 'ok', share, heights };
+  return ok(stop?.aborted !== true);
 }
 
 /** Heights at which a share of a set is flown, ascending, with what is kept at each. */

@@ -4,6 +4,7 @@
  * (1 byte), numbers (4 bytes); at the end the SHA-256 of all before. A column of an entry can be read by itself.
  */
 import { createHash } from 'node:crypto';
+import { type Answer, ok, refused } from '../../basics/answer.js';
 import { DETAILS, type Detail } from '../../ensemble/flyer.js';
 import type { Entry, Place, Source } from '../../ensemble/logbook.js';
 import { littleEndianBytes, numbersFrom } from '../../ensemble/raw-columns.js';
@@ -41,9 +42,10 @@ export interface Bytes {
   read(start: number, length: number): Uint8Array;
 }
 
-export type ReadPart =
-  | { readonly status: 'ok'; readonly part: Part; readonly entries: readonly Entry[] }
-  | { readonly status: 'refused'; readonly message: string };
+export interface ReadPart {
+  readonly part: Part;
+  readonly entries: readonly Entry[];
+}
 
 /** The file in pieces. An entry's flights are looked at when its piece is due, so that one entry at a time is in memory. */
 export function* partFile(part: Part, entries: readonly Entry[]): Generator<Uint8Array> {
@@ -83,28 +85,27 @@ function* contentOf({ versions, part, whole, name, options, scenario }: Part, en
 }
 
 /** Reads the head and checks the whole file; flights are read when they are asked for. */
-export function readPart(file: Bytes): ReadPart {
-  const refuse = (message: string): ReadPart => ({ status: 'refused', message });
-  if (file.size === 0) return refuse('the file is empty.');
+export function readPart(file: Bytes): Answer<ReadPart> {
+  if (file.size === 0) return refused('the file is empty.');
   const start = Buffer.from(file.read(0, Math.min(file.size, PART_MARK.length))).toString();
   if (!PART_MARK.startsWith(start) && start !== PART_MARK)
-    return refuse('the file is no part of a study; give files that assess --part or an interrupted assess wrote.');
+    return refused('the file is no part of a study; give files that assess --part or an interrupted assess wrote.');
   const line = headLine(file);
-  if (line === null) return refuse(cutOff(file.size));
+  if (line === null) return refused(cutOff(file.size));
   const head = parsed(line);
-  if (head === null) return refuse(DAMAGED);
+  if (head === null) return refused(DAMAGED);
   if (head.format !== PART_FORMAT) {
     const writer = head.versions?.program ?? 'unknown';
-    return refuse(`the file has form ${head.format} (version ${writer}), but this version reads form ${PART_FORMAT}.`);
+    return refused(`the file has form ${head.format} (version ${writer}), but this version reads form ${PART_FORMAT}.`);
   }
   const starts = startsOf(head, line.length + 1);
-  if (starts === null) return refuse(DAMAGED);
+  if (starts === null) return refused(DAMAGED);
   const end = starts[starts.length - 1];
-  if (file.size < end + DIGEST) return refuse(cutOff(file.size, end + DIGEST));
-  if (file.size > end + DIGEST || !isIntact(file, end)) return refuse(DAMAGED);
+  if (file.size < end + DIGEST) return refused(cutOff(file.size, end + DIGEST));
+  if (file.size > end + DIGEST || !isIntact(file, end)) return refused(DAMAGED);
   const entries = head.entries.map((entry, index) => entryOf(file, entry, starts[index]));
   const { versions, part, whole, name, options, scenario } = head;
-  return { status: 'ok', part: { versions, part, whole, name, options, scenario }, entries };
+  return ok({ part: { versions, part, whole, name, options, scenario }, entries });
 }
 
 const DAMAGED = 'the file is damaged: its bytes are not those that were written. Fly it again.';

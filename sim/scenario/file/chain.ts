@@ -52,7 +52,7 @@ function readRoot(
   report: Report,
 ): WrittenMap | null | 'missing' {
   const read = files.read(name);
-  if (read.status === 'refused') {
+  if (read.status === 'no text') {
     const path = extended ? 'extends' : '';
     const scenarios = files.names(dirname(name)).filter((other) => /\.ya?ml$/.test(other) && other !== basename(name));
     const nearest = nearestName(basename(name), scenarios);

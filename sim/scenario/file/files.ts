@@ -3,7 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { type Ok, ok } from '../../basics/answer.js';
 
 /** The text of a file, or why there is none, as a clause: "which does not exist". */
-export type FileText = Ok<string> | { readonly status: 'refused'; readonly why: string };
+export type FileText = Ok<string> | { readonly status: 'no text'; readonly why: string };
 
 export interface Files {
   readonly read: (path: string) => FileText;
@@ -24,7 +24,7 @@ export const diskFiles: Files = {
       return ok(readFileSync(path, 'utf8'));
     } catch (error) {
       const code = (error as NodeJS.ErrnoException).code ?? '';
-      return { status: 'refused', why: REASONS[code] ?? `which cannot be read (${code || 'unknown reason'})` };
+      return { status: 'no text', why: REASONS[code] ?? `which cannot be read (${code || 'unknown reason'})` };
     }
   },
   names: (folder) => {

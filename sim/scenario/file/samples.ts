@@ -43,7 +43,7 @@ function readColumn(map: WrittenMap, asked: InputAsked): readonly WrittenScalar[
   if (unknown || missing.length > 0 || file === null || column === null) return null;
   const name = isAbsolute(file.source) ? file.source : join(asked.folder, file.source);
   const read = asked.files.read(name);
-  if (read.status === 'refused') {
+  if (read.status === 'no text') {
     const nearest = nearestName(file.source, asked.files.names(dirname(name)));
     report(
       file.place,

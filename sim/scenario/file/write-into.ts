@@ -16,7 +16,7 @@ export interface Entry {
  */
 export function writeInto(file: string, entries: readonly Entry[], files: Files): Answer<string> {
   const read = files.read(file);
-  if (read.status === 'refused')
+  if (read.status === 'no text')
     return refused(`--into is "${file}", ${read.why}; give the scenario file to write into.`);
   const before = readScenario(file, [], files);
   if (before.status === 'refused')

@@ -7,6 +7,7 @@ import { presentVersions } from '../../../sim/basics/versions.js';
 import type { Flyer } from '../../../sim/ensemble/flyer.js';
 import { createLogbook, type Logbook } from '../../../sim/ensemble/logbook.js';
 import type { Scenario } from '../../../sim/scenario/scenario.js';
+import { answered } from '../../answers.js';
 
 export function bytesOf(pieces: Iterable<Uint8Array>): Bytes {
   const all = Buffer.concat([...pieces]);
@@ -24,10 +25,9 @@ export async function flyInParts(
   for (let number = of; number >= 1; number--) {
     const own = createLogbook();
     const flown = await flyPart(scenario, options, { number, of }, means(), { logbook: own });
-    expect(flown.status).toBe('ok');
+    expect(flown).toEqual({ status: 'ok', value: true });
     const part = { versions: presentVersions(), scenario, options, part: { number, of }, whole: true, name: 'burdock' };
-    const read = readPart(bytesOf(partFile(part, own.entries())));
-    if (read.status !== 'ok') throw new Error(read.message);
+    const read = answered(readPart(bytesOf(partFile(part, own.entries()))));
     for (const entry of read.entries) expect(all.enter(entry)).toBe(true);
   }
   return all;

@@ -1,26 +1,27 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import { compareView, renderComparison } from '../../../report/compare/compare.js';
 import type { CompareResult } from '../../../sim/compare/result.js';
-import { compareSynthetic, fallingRisk, resultOf } from '../../compare/designs.js';
+import { answered } from '../../answers.js';
+import { compareSynthetic, fallingRisk } from '../../compare/designs.js';
 import { collector, complaintsAbout, htmlComplaints } from '../checks.js';
 
 const A = { risk: fallingRisk(150, 0.03), cause: () => 'reaction' as const };
 const B = { risk: fallingRisk(110, 0.02), cause: () => 'lapse' as const };
 
 const CASES: Readonly<Record<string, CompareResult>> = {
-  'a safer B': resultOf(await compareSynthetic(A, B)),
-  'a safer A at other heights': resultOf(
+  'a safer B': answered(await compareSynthetic(A, B)),
+  'a safer A at other heights': answered(
     await compareSynthetic(B, { ...A, overrides: ['plan.throttle_up_height=200 m'] }, { flights: 3000 }),
   ),
-  'a design and itself': resultOf(await compareSynthetic(A, A, { flights: 500, recommended: false })),
-  'what is not settled, with names that hold markup': resultOf(
+  'a design and itself': answered(await compareSynthetic(A, A, { flights: 500, recommended: false })),
+  'what is not settled, with names that hold markup': answered(
     await compareSynthetic(
       { risk: () => 0.05, overrides: ['title=<b>A & "B"</b>', 'about=</style><script>alert(1)</script>'] },
       { risk: () => 0.065, overrides: ['can.length=211 mm'] },
       { flights: 300, recommended: false },
     ),
   ),
-  'flights that never fail': resultOf(
+  'flights that never fail': answered(
     await compareSynthetic({ risk: () => 0 }, { risk: () => 0 }, { flights: 200, recommended: false }),
   ),
 };

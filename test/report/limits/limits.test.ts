@@ -5,6 +5,7 @@ import { findLimits } from '../../../sim/limits/limits.js';
 import type { LimitsResult } from '../../../sim/limits/result.js';
 import { fixedValue } from '../../../sim/scenario/lookup.js';
 import type { Scenario } from '../../../sim/scenario/scenario.js';
+import { answered } from '../../answers.js';
 import { plainBurdock } from '../../compare/designs.js';
 import { createSyntheticFlyer } from '../../decision/synthetic-flyer.js';
 import { htmlComplaints } from '../checks.js';
@@ -19,9 +20,7 @@ async function cardOf(rows: string, columns: string, floor = 0.01, ...overrides:
   };
   const options = { seed: '1', flights: 500, rows, columns, heights: { kind: 'standard' }, overrides } as const;
   const scenario = plainBurdock(...overrides);
-  const found = await findLimits(scenario, options, { flyerFor, criteria: criteriaOf(scenario) });
-  if (found.status !== 'ok') throw new Error(JSON.stringify(found));
-  return found.result;
+  return answered(await findLimits(scenario, options, { flyerFor, criteria: criteriaOf(scenario) }));
 }
 
 const LONG = `title=${'A very long name of a payload '.repeat(8)}`;

@@ -10,7 +10,7 @@ export const BASE = readFileSync('configs/burdock.yaml', 'utf8');
 
 export function memoryFiles(texts: Readonly<Record<string, string>>): Files {
   return {
-    read: (path) => (Object.hasOwn(texts, path) ? ok(texts[path]) : { status: 'refused', why: 'which does not exist' }),
+    read: (path) => (Object.hasOwn(texts, path) ? ok(texts[path]) : { status: 'no text', why: 'which does not exist' }),
     names: () => Object.keys(texts),
   };
 }

@@ -41,11 +41,13 @@ describe('the exit code of an assessment', () => {
 describe('a file that cannot be written after all', () => {
   it('takes away neither the answer nor the other files', async () => {
     const folder = emptyFolder();
-    const [stdout, stderr] = [listen('stdout'), listen('stderr')];
+    const stdout = listen('stdout');
     const files = [join(folder, 'gone', 'study.csv'), join(folder, 'study.json')];
-    expect(await delivered(await fakeResult(1, 1000), ...files)).toBe(2);
+    expect(await delivered(await fakeResult(1, 1000), ...files)).toEqual({
+      status: 'refused',
+      messages: [expect.stringMatching(/study\.csv" could not be written/)],
+    });
     expect(stdout()).toMatch(/^WITHIN/);
-    expect(stderr()).toMatch(/study\.csv" could not be written/);
     expect(existsSync(files[1])).toBe(true);
   });
 });

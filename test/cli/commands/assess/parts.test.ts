@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { flyAssessment } from '../../../../cli/commands/assess/fly.js';
 import { planUnfinished } from '../../../../cli/commands/assess/unfinished.js';
 import { readScenario } from '../../../../sim/scenario/file/read.js';
+import { answered } from '../../../answers.js';
 import { emptyFolder, filesIn } from '../../command-line.js';
 import { runHere } from '../../in-process.js';
 
@@ -111,9 +112,7 @@ describe('a study flown in parts', () => {
 
 describe('an interrupted study', () => {
   it('goes on from its file to the same bytes, and the file goes when it is whole', async () => {
-    const read = readScenario(join(folder, 'low.yaml'), []);
-    if (read.status !== 'ok') throw new Error(JSON.stringify(read.problems));
-    const { value: scenario } = read;
+    const scenario = answered(readScenario(join(folder, 'low.yaml'), []));
     const options = { seed: '1', flights: 40, heights: { kind: 'list', heights: [50] }, overrides: [] } as const;
     let looks = 0;
     const stop = {
@@ -130,9 +129,8 @@ describe('an interrupted study', () => {
       quiet: true,
       stop,
     });
-    if (planned.status === 'refused') throw new Error(planned.messages.join());
-    const first = await flyAssessment(scenario, options, 1, true, stop, planned.value);
-    expect(first).toMatchObject({ status: 'ok', result: { partial: true, flights: 32 } });
+    const first = await flyAssessment(scenario, options, 1, true, stop, answered(planned));
+    expect(first).toMatchObject({ status: 'ok', value: { partial: true, flights: 32 } });
 
     for (const [words, message] of [
       [[...LIST, '--seed', '2'], /^long\.part is of another study than the one asked for: seed "1", not "2"\./],

@@ -4,6 +4,7 @@ import { assess } from '../../../../sim/assess/assess.js';
 import type { HelpRow, MeasureRow, StoppingNote, WorldsResult } from '../../../../sim/assess/decisions.js';
 import type { AssessResult } from '../../../../sim/assess/result.js';
 import { proportion } from '../../../../sim/statistics/proportion.js';
+import { answered } from '../../../answers.js';
 import { fakeResult } from '../../../assess/fake-result.js';
 import { burdock } from '../../../ensemble/burdock.js';
 import { fakeMaker, meansOf } from '../../../ensemble/fake-maker.js';
@@ -72,8 +73,7 @@ async function searched(failuresAt: (height: number) => number, ...overrides: re
   const scenario = burdock(...overrides);
   const options = { seed: '1', flights: 1000, heights: { kind: 'standard' }, overrides } as const;
   const study = await assess(scenario, options, meansOf(scenario, fakeMaker(failuresAt).maker));
-  if (study.status !== 'ok') throw new Error(study.status);
-  return study.result;
+  return answered(study);
 }
 
 describe('the summary of an assessment that looked for a height', () => {

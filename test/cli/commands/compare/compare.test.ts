@@ -6,8 +6,9 @@ import { compareSummary, compareVerdictLines } from '../../../../cli/commands/co
 import { renderedPage } from '../../../../cli/commands/report/rendered.js';
 import { resultJson } from '../../../../sim/basics/result-json.js';
 import { parseComparison } from '../../../../sim/compare/json.js';
+import { answered } from '../../../answers.js';
 import { fakeResult } from '../../../assess/fake-result.js';
-import { compareSynthetic, fallingRisk, resultOf } from '../../../compare/designs.js';
+import { compareSynthetic, fallingRisk } from '../../../compare/designs.js';
 import { BURDOCK, emptyFolder, filesIn } from '../../command-line.js';
 import { runHere } from '../../in-process.js';
 
@@ -21,13 +22,13 @@ describe('the summary of a comparison', () => {
     ['A is safer', B, A, 8000, /^A SAFER: B loses about 1\.1 flights more in 100 \(0\.8 to 1\.4\)\.$/],
     ['they are one', A, A, 500, /^NO DIFFERENCE: the outcomes of all 500 pairs of flights are identical\.$/],
   ])('begins with the verdict where %s', async (_what, one, other, flights, beginning) => {
-    const result = resultOf(await compareSynthetic(one, other, { flights, recommended: false }));
+    const result = answered(await compareSynthetic(one, other, { flights, recommended: false }));
     expect(compareVerdictLines(result, plain).join(' ')).toMatch(beginning);
   });
 
   it('names the pairs that would settle it where it is not settled', async () => {
     const other = { risk: () => 0.065, overrides: ['can.length=211 mm'] };
-    const result = resultOf(await compareSynthetic({ risk: () => 0.05 }, other, { flights: 300, recommended: false }));
+    const result = answered(await compareSynthetic({ risk: () => 0.05 }, other, { flights: 300, recommended: false }));
     expect(compareVerdictLines(result, plain).join(' ')).toMatch(
       /^NOT SETTLED: B saves between -\d.* About \d+ pairs give an interval within 0\.5 either way\./,
     );
@@ -35,7 +36,7 @@ describe('the summary of a comparison', () => {
 
   it('fits 80 columns and lists comparisons, causes and differences', async () => {
     const overrides = [`title=${'Long '.repeat(40)}`, 'plan.throttle_up_height=200 m'];
-    const lines = compareSummary(resultOf(await compareSynthetic(A, { ...B, overrides }, { flights: 2500 })), plain);
+    const lines = compareSummary(answered(await compareSynthetic(A, { ...B, overrides }, { flights: 2500 })), plain);
     for (const line of lines) expect(line.length).toBeLessThanOrEqual(80);
     const text = lines.join('\n');
     expect(text).toMatch(/At the planned heights \(A 250 m, B 200 m\)[\s\S]*At A's planned height \(both 250 m\)/);
@@ -87,7 +88,7 @@ describe('compare', () => {
     const save = (name: string, what: object) => writeFileSync(join(folder, name), [...resultJson(what)].join(''));
     save('one.json', result);
     save('other-seed.json', { ...result, seed: '2' });
-    save('comparison.json', resultOf(await compareSynthetic(A, B, { flights: 300, recommended: false })));
+    save('comparison.json', answered(await compareSynthetic(A, B, { flights: 300, recommended: false })));
     const before = filesIn(folder);
     const refusals: readonly (readonly [readonly string[], RegExp])[] = [
       [['one.json', 'other-seed.json'], /seed "1", the second "2".*scenario files/],

@@ -9,6 +9,7 @@ import { criteriaOf } from '../../../../sim/decision/criteria.js';
 import { parseLimits } from '../../../../sim/limits/json.js';
 import { findLimits } from '../../../../sim/limits/limits.js';
 import type { LimitsResult } from '../../../../sim/limits/result.js';
+import { answered } from '../../../answers.js';
 import { fallingRisk, plainBurdock } from '../../../compare/designs.js';
 import { createSyntheticFlyer } from '../../../decision/synthetic-flyer.js';
 import { BURDOCK, emptyFolder, filesIn } from '../../command-line.js';
@@ -20,9 +21,7 @@ async function cardOf(rows: string, columns: string, floor = 0.01): Promise<Limi
   const options = { seed: '1', flights: 500, rows, columns, heights: { kind: 'standard' }, overrides: [] } as const;
   const flyerFor = () => createSyntheticFlyer({ seed: '1', risk: fallingRisk(100, floor) });
   const scenario = plainBurdock();
-  const found = await findLimits(scenario, options, { flyerFor, criteria: criteriaOf(scenario) });
-  if (found.status !== 'ok') throw new Error(found.status);
-  return found.result;
+  return answered(await findLimits(scenario, options, { flyerFor, criteria: criteriaOf(scenario) }));
 }
 
 describe('the summary of a day card', () => {
