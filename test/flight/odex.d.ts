@@ -5,6 +5,7 @@ export declare class Solver {
   relativeTolerance: number;
   maxSteps: number;
   maxStepSize: number;
+  initialStepSize: number;
   denseOutput: boolean;
   solve(
     derivative: (t: number, y: number[]) => number[],

@@ -1,16 +1,30 @@
 /**
  * The equations of sim/MODEL.md a second time: written from the document, sharing no code with sim, as plain as can
- * be. Median inputs only: no gusts, no outage, nothing broken, no parachute, cue "call-out".
+ * be. Left out: the parachute, the arming guard, inertia and open-circuit table that the scenario does not give.
  */
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 
-type Vector = [number, number, number];
+export type Vector = [number, number, number];
 
 /** What holds between two events. */
 export interface Stage {
   readonly running: boolean;
   readonly upright: boolean;
+  /** The hand has taken over. */
   readonly arrested: boolean;
+  /** Who holds the stick once it has; held: with the tilt that stood last, as tangents east and north. */
+  readonly stick?: 'live' | 'held' | 'itself';
+  readonly heldTilt?: readonly [number, number];
+}
+
+/** What a flight meets besides its state; without it the mean wind at every height, a steady hand, arms by the clock. */
+export interface Day {
+  /** Wind at a time, m/s. */
+  readonly wind: (t: number) => Vector;
+  /** Unsteadiness of the throttle hand at a time, m/s2. */
+  readonly hand: (t: number) => number;
+  /** When the arms are let go, s; infinite while that is not known. */
+  readonly release: () => number;
 }
 
 /** Where each part of the state stands in the array. */
@@ -68,11 +82,18 @@ export interface Equations {
   readonly tilt: (y: readonly number[]) => number;
   readonly chargeAtEjection: number;
   /** The hand's acceleration as it takes over. */
-  readonly takeOver: (y: number[]) => number;
-  readonly voltage: (y: number[], stage: Stage) => number;
+  readonly takeOver: (t: number, y: readonly number[]) => number;
+  readonly voltage: (t: number, y: readonly number[], stage: Stage) => number;
+  /** The pilot's tilt as tangents east and north. */
+  readonly pilotTilt: (y: readonly number[]) => readonly [number, number];
+  readonly meanWind: (z: number) => Vector;
 }
 
-export function equationsOf(inputs: FlightInputs, strips: readonly (readonly number[])[] = GAUSS): Equations {
+export function equationsOf(
+  inputs: FlightInputs,
+  strips: readonly (readonly number[])[] = GAUSS,
+  day: Day | null = null,
+): Equations {
   const { can, rotors, battery, stabiliser, arms, site, wind, pilot } = inputs;
   const m = can.mass;
   const zm = can.middle_above_centre_of_mass;
@@ -89,6 +110,8 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
     site.pressure === null ? 1 : site.pressure / (101325 * (standardTemperature(site.elevation) / 288.15) ** 5.255876);
   const folded = { axial: can.folded_axial_inertia ?? Number.NaN, across: can.folded_transverse_inertia ?? Number.NaN };
   const open = { axial: can.open_axial_inertia ?? Number.NaN, across: can.open_transverse_inertia ?? Number.NaN };
+  const opens = arms.stuck.map((stuck) => !stuck && !arms.release_failure);
+  const runs = opens.map((one, i) => one && !rotors.dead[i]);
   const gain = Math.min(stabiliser.rate_gain, 0.6 / rotors.motor_lag);
   const R = battery.resistance * Math.exp(3131 / (273 + site.temperature - 273.15) - 3131 / 298);
   const chargeAtEjection = waitOnPad();
@@ -133,8 +156,8 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
   ];
 
   function opening(t: number): { o: number; rate: number } {
-    const x = (t - arms.release_delay) / arms.opening_time;
-    if (x <= 0) return { o: 0, rate: 0 };
+    const x = (t - (day === null ? arms.release_delay : day.release())) / arms.opening_time;
+    if (!(x > 0)) return { o: 0, rate: 0 };
     if (x >= 1) return { o: 1, rate: 0 };
     return { o: 3 * x * x - 2 * x ** 3, rate: (6 * x - 6 * x * x) / arms.opening_time };
   }
@@ -157,20 +180,20 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
     return 3 * u ** 2 - 2 * u ** 3;
   }
 
-  function airThroughRotors(y: readonly number[]): { u: Vector; through: Vector[] } {
+  function airThroughRotors(t: number, y: readonly number[]): { u: Vector; through: Vector[] } {
     const axes = columns(y);
-    const over = meanWind(y[2]);
+    const over = day === null ? meanWind(y[2]) : day.wind(t);
     const u = toBody(axes, add(vectorAt(y, AT.v), times(-1, over)));
     return { u, through: places.map((P) => add(u, cross(vectorAt(y, AT.w), P))) };
   }
 
   /** Voltage and rotor current: the induced speeds depend on the thrust, so on the voltage: by fixed point. */
-  function electric(y: readonly number[], stage: Stage): { V: number; current: number } {
+  function electric(t: number, y: readonly number[], stage: Stage): { V: number; current: number } {
     const E = openCircuit(battery.cells, chargeAtEjection - y[AT.charge] / battery.capacity);
     const e = E - R * standby;
     if (!stage.running) return { V: e, current: 0 };
     const rho = density(y[2]);
-    const { through } = airThroughRotors(y);
+    const { through } = airThroughRotors(t, y);
     let V = e;
     for (let turn = 0; turn < 100; turn++) {
       let J = 0;
@@ -189,23 +212,27 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
     throw new Error('The voltage does not settle.');
   }
 
+  function pilotTilt(y: readonly number[]): readonly [number, number] {
+    const hf = pilot.flare_height;
+    const back = Math.hypot(y[0], y[1]) * 0.3;
+    const share = back > pilot.ground_speed_limit ? pilot.ground_speed_limit / back : 1;
+    const [e, n] = [0, 1].map(
+      (i) => (ramp(y[2], hf, 2 * hf, pilot.ground_speed_error[i], -0.3 * share * y[i]) - y[AT.v + i]) / G,
+    );
+    const most = Math.tan(pilot.tilt_limit) / Math.hypot(e, n);
+    const yawRate = (Math.abs(y[AT.w + 2]) * 180) / Math.PI;
+    const k = Math.min(1, most) * ramp(yawRate, 80, 90, 1, 0);
+    return [k * e, k * n];
+  }
+
   function commands(y: readonly number[], stage: Stage, measured: Vector, T: number): number[] {
     const p = vectorAt(y, AT.p);
     let t: Vector = p;
     let C = 1;
     if (stage.arrested) {
-      const hf = pilot.flare_height;
-      const back = Math.hypot(y[0], y[1]) * 0.3;
-      const share = back > pilot.ground_speed_limit ? pilot.ground_speed_limit / back : 1;
-      const k = 1 / G;
-      let tangents: Vector = [0, 1].map(
-        (i) => k * (ramp(y[2], hf, 2 * hf, pilot.ground_speed_error[i], -0.3 * share * y[i]) - y[AT.v + i]),
-      ) as Vector;
-      tangents[2] = 0;
-      const most = Math.tan(pilot.tilt_limit);
-      if (size(tangents) > most) tangents = times(most / size(tangents), tangents);
-      const yawRate = (Math.abs(y[AT.w + 2]) * 180) / Math.PI;
-      t = add(p, toBody(columns(y), times(ramp(yawRate, 80, 90, 1, 0), tangents)));
+      const held = stage.stick === 'itself' ? ([0, 0] as const) : stage.heldTilt;
+      const [e, n] = stage.stick === 'live' || stage.stick === undefined ? pilotTilt(y) : (held ?? [0, 0]);
+      t = add(p, toBody(columns(y), [e, n, 0]));
       C = (m * (G + y[AT.hand])) / (4 * T * Math.max(p[2], 0.7));
     }
     const slope = (2 * stabiliser.attitude_gain) / (size(t) + t[2]);
@@ -234,7 +261,7 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
       const w = vectorAt(y, AT.w);
       const p = vectorAt(y, AT.p);
       const rho = density(y[2]);
-      const { u, through } = airThroughRotors(y);
+      const { u, through } = airThroughRotors(t, y);
       const { o, rate } = opening(t);
       let F: Vector = [0, 0, 0];
       let M: Vector = [0, 0, 0];
@@ -259,8 +286,9 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
             across,
           ),
         );
-      const area = o * K * (can.arm_drag_area + (stage.running ? 0 : can.blade_drag_area));
       places.forEach((P, i) => {
+        const blades = stage.running && runs[i] ? 0 : can.blade_drag_area;
+        const area = opens[i] ? o * K * (can.arm_drag_area + blades) : 0;
         push(P, times(-0.5 * rho * area * size(through[i]), through[i]));
       });
       const drive =
@@ -268,10 +296,11 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
         (Math.hypot(w[0], w[1]) + 0.001);
       M = add(M, [drive * w[0], drive * w[1], 0]);
 
-      const { V, current } = electric(y, stage);
+      const { V, current } = electric(t, y, stage);
       const T = fullThrust(rho, V);
       if (stage.running)
         places.forEach((P, i) => {
+          if (!runs[i]) return;
           const c = Math.max(y[AT.c + i], 0);
           const Vc = through[i][2];
           const T0 = c * T;
@@ -315,8 +344,12 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
       const accelerated = [0, 1, 2].map((i) => axes[0][i] * f[0] + axes[1][i] * f[1] + axes[2][i] * f[2]);
       const command = stage.running ? commands(y, stage, measured, T) : [0, 0, 0, 0];
       const hf = pilot.flare_height;
-      const wantedDescent = ramp(y[2], hf / 2, hf, pilot.touchdown_speed, pilot.approach_speed);
-      const pull = Math.min(2, 0.5 / pilot.response_time) * (-v[2] - wantedDescent);
+      const wantedDescent =
+        stage.stick === 'itself'
+          ? pilot.approach_speed
+          : ramp(y[2], hf / 2, hf, pilot.touchdown_speed, pilot.approach_speed);
+      const unsteady = day === null || stage.stick === 'itself' ? 0 : day.hand(t);
+      const pull = Math.min(2, 0.5 / pilot.response_time) * (-v[2] - wantedDescent) + unsteady;
       return [
         ...v,
         accelerated[0],
@@ -328,9 +361,9 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
         0.5 * (q0 * w[2] + q1 * w[1] - q2 * w[0]),
         ...dw,
         ...dp,
-        ...command.map((one, i) => (stage.running ? (one - y[AT.c + i]) / rotors.motor_lag : 0)),
+        ...command.map((one, i) => (stage.running && runs[i] ? (one - y[AT.c + i]) / rotors.motor_lag : 0)),
         current + standby,
-        stage.arrested ? (clip(pull, -5, 5) - y[AT.hand]) / pilot.response_time : 0,
+        stage.arrested && stage.stick !== 'held' ? (clip(pull, -5, 5) - y[AT.hand]) / pilot.response_time : 0,
       ];
     };
   }
@@ -339,10 +372,12 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
     derivative,
     chargeAtEjection,
     tilt: (y) => Math.acos(clip(columns(y)[2][2], -1, 1)),
-    takeOver: (y) => {
-      const { V } = electric(y, { running: true, upright: true, arrested: false });
+    takeOver: (t, y) => {
+      const { V } = electric(t, y, { running: true, upright: true, arrested: false });
       return clip((4 * fullThrust(density(y[2]), V)) / m - G, -5, 5);
     },
-    voltage: (y, stage) => electric(y, stage).V,
+    voltage: (t, y, stage) => electric(t, y, stage).V,
+    pilotTilt,
+    meanWind,
   };
 }

@@ -74,7 +74,7 @@ export function flySecond(inputs: FlightInputs, start: Start, height: number, se
     let at: { t: number; y: number[] } | undefined;
     const before = watches.map((watch) => watch(y));
     const solution = solver.solve(equations.derivative(stage), t, y, end, (step, from, to, now, within) => {
-      if (stage.running) lowestVoltage = Math.min(lowestVoltage, equations.voltage(now, stage));
+      if (stage.running) lowestVoltage = Math.min(lowestVoltage, equations.voltage(to, now, stage));
       if (step === 1) return;
       const stateAt = (time: number) => now.map((_, i) => within(i, time));
       const parts = 4;
@@ -149,7 +149,7 @@ export function flySecond(inputs: FlightInputs, start: Start, height: number, se
       arrestTime = t;
       arrestHeight = y[2];
       stage = { ...stage, arrested: true };
-      y[AT.hand] = equations.takeOver(y);
+      y[AT.hand] = equations.takeOver(t, y);
     } else if (event === 2) calmSince = waiting ? Number.NaN : t;
     else if (waiting) {
       uprightTime = t;

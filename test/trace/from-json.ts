@@ -39,12 +39,15 @@ export function inputsOf({ inputs, scenario }: WrittenFlight): FlightInputs {
   return whole as unknown as FlightInputs;
 }
 
-/** The numbers of a series; none is written beyond what the flight read, so to read further is a mistake. */
-export function seriesOf({ noise }: WrittenFlight, name: string): NoiseSeries {
+/**
+ * The numbers of a series. None is written beyond what the flight read: to read further is a mistake, unless `beyond` stands for
+ * them in a flight that may come down a moment later.
+ */
+export function seriesOf({ noise }: WrittenFlight, name: string, beyond?: number): NoiseSeries {
   const values = noise.find((series) => series.name === name)?.values;
   return {
     at(node, column) {
-      const value = values?.[node]?.[column];
+      const value = values?.[node]?.[column] ?? beyond;
       if (value === undefined) throw new Error(`${name} has no number at node ${node}, column ${column}`);
       return value;
     },
@@ -52,10 +55,10 @@ export function seriesOf({ noise }: WrittenFlight, name: string): NoiseSeries {
 }
 
 /** "noise.call_out" is the program's callOut. */
-export function drawOf(flight: WrittenFlight): FlightDraw {
+export function drawOf(flight: WrittenFlight, beyond?: number): FlightDraw {
   const noise = flight.noise.map(({ name }) => {
     const key = name.replace(/^noise\./, '').replace(/_(.)/g, (_, letter: string) => letter.toUpperCase());
-    return [key, seriesOf(flight, name)];
+    return [key, seriesOf(flight, name, beyond)];
   });
   return { inputs: inputsOf(flight), noise: Object.fromEntries(noise) };
 }
