@@ -10,6 +10,7 @@ import { resultJson } from '../../sim/basics/result-json.js';
 import { createFlightModel } from '../../sim/flight/model.js';
 import { traceResult } from '../../sim/trace/put-together.js';
 import { traceFlight } from '../../sim/trace/trace-flight.js';
+import { answered } from '../answers.js';
 import { figure, howMany, IN_FULL } from '../in-full.js';
 import { drawOf, type WrittenFlight, written } from '../trace/from-json.js';
 import { flyAt, scenarioNamed } from './bench.js';
@@ -34,8 +35,7 @@ interface Pair {
 
 function textOf(name: string, id: string, overrides: readonly string[]): string {
   const scenario = scenarioNamed(name, ...overrides);
-  const traced = traceFlight(scenario, SEED, id);
-  if (traced.status !== 'ok') throw new Error(traced.message);
+  const traced = answered(traceFlight(scenario, SEED, id));
   return [...resultJson(traceResult({ scenario, overrides, seed: SEED }, traced))].join('');
 }
 
