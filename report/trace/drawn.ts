@@ -2,7 +2,7 @@
 import type { DrawnNumber, TraceResult } from '../../sim/trace/result.js';
 import { cell, type Table, table } from '../kit/table.js';
 import { inputName } from '../kit/words/inputs.js';
-import { countText, numberText, withUnit } from '../kit/words/numbers.js';
+import { countText, numberText, percentLimit, withUnit } from '../kit/words/numbers.js';
 import { capitalised } from '../kit/words/sentences.js';
 import type { EvidenceSection } from '../page/evidence.js';
 
@@ -44,7 +44,7 @@ export function farOutSentence(drawn: readonly DrawnNumber[]): string {
 export function drawnValue({ part, value, shown, unit, chance }: DrawnNumber): string {
   if (part === 'luck') return numberText(Number(value));
   if (shown !== null) return withUnit(numberText(shown), unit);
-  const odds = chance === null ? '' : ` (chance ${withUnit(numberText(100 * chance), '%')})`;
+  const odds = chance === null ? '' : ` (chance ${percentLimit(Number(chance.toPrecision(3)))})`;
   return `${value === true ? 'happens' : 'does not happen'}${odds}`;
 }
 
@@ -80,15 +80,19 @@ function drawnTable(drawn: readonly DrawnNumber[]): Table {
     'Every number that this flight drew, with the share of its own law that lies at or under it.',
     ['Input', '#Value', '#Under it', 'Kind'],
     rows.map((one) => [
-      capitalised(inputName(one.name)),
+      capitalised(inputName(isChance(one, drawn) ? `${one.name}#chance` : one.name)),
       { ...marked(drawnValue(one), happens.includes(one)), numeric: true },
       one.part === 'event' || one.part === 'luck'
         ? '-'
         : { ...marked(drawnPercentile(one), tail(one) < FAR_OUT), numeric: true },
       kindOf(one),
     ]),
-    true,
   );
+}
+
+/** Whether a number is the chance of an event, not measured itself. */
+function isChance({ part, path }: DrawnNumber, drawn: readonly DrawnNumber[]): boolean {
+  return part === 'value' && drawn.some((one) => one.part === 'event' && one.path === path);
 }
 
 /** Marked as what nobody vouches for is: to be looked at. */

@@ -118,8 +118,30 @@ describe('trace', () => {
     const { code, stdout } = await runHere(folder, 'trace', BURDOCK, '--flight', 'nominal');
     expect(code).toBe(0);
     expect(stdout).toMatch(/ejected[\s\S]*touchdown/);
-    const [file] = filesIn(folder);
+    const [file, ...others] = filesIn(folder);
     expect(file).toBe('burdock-nominal-at-250m.csv');
-    expect(readFileSync(join(folder, file), 'utf8')).toMatch(/^time_s,height_m,/);
+    expect(others).toEqual(['burdock-nominal-at-250m.html', 'burdock-nominal-at-250m.json']);
+    const head = readFileSync(join(folder, file), 'utf8').split('\n')[0];
+    expect(head).toMatch(/^time_s,height_m,.*,attitude_w,attitude_x,attitude_y,attitude_z,turning_rate_x_rad_per_s,/);
+  });
+
+  it('prints what was drawn farthest out, and the same flight as JSON with --json, from which report makes its page', async () => {
+    const folder = emptyFolder();
+    const words = ['trace', LOW, '--flight', '3'];
+    const { stdout } = await runHere(folder, ...words, '--out', 'again');
+    expect(stdout).toMatch(/^Of \d+ numbers drawn, [\s\S]*^ +drawn +value +share of its law under it$/m);
+    const json = run(folder, ...words, '--json');
+    expect(json.code).toBe(0);
+    expect(json.stdout).toBe(readFileSync(join(folder, 'again.json'), 'utf8'));
+    expect(filesIn(folder)).toEqual(['again.csv', 'again.html', 'again.json']);
+    expect((await runHere(folder, 'report', 'again.json', '--out', 'report')).code).toBe(0);
+    expect(readFileSync(join(folder, 'report.html'), 'utf8')).toBe(readFileSync(join(folder, 'again.html'), 'utf8'));
+  });
+
+  it('refuses a flight that is none with --json as without, and prints nothing else', async () => {
+    const folder = emptyFolder();
+    const refused = await runHere(folder, 'trace', LOW, '--flight', 'explore:-1@50', '--json');
+    expect(refused).toMatchObject({ code: 2, stdout: '', stderr: expect.stringContaining('explore:17@250') });
+    expect(filesIn(folder)).toEqual([]);
   });
 });

@@ -16,10 +16,11 @@ const HISTORY = [
 const ORDER = 20;
 const ROWS = 1200;
 
-/** A number, an unmeasured one far out, an event that happens and one that does not, and luck. */
+/** A number, an unmeasured one far out, a chance, an event that happens and one that does not, and luck. */
 const DRAWN: readonly DrawnNumber[] = [
   number('wind.speed', 0.4, 3, 'm/s'),
   { ...number('rotors.thrust_factor', 0.996, 1.08, ''), kind: 'fixed but not measured' },
+  { ...number('rotors.dead', 0.5, 0.5, '%'), kind: 'fixed but not measured' },
   event('rotors.dead#event[rotor 2]', true),
   event('rotors.dead#event[rotor 3]', false),
   { ...number('ejection.attitude[u1]', 0.001, 0.001, ''), part: 'luck' },

@@ -37,10 +37,11 @@ describe('The page of one flight', () => {
     const section = (await tracePage(makeTrace('crash'), noDraw)).sections[1];
     const rows = section.tables?.[0].rows.map(({ head, cells }) => [head, ...cells].map(({ text }) => plain(text)));
     expect(rows).toEqual([
-      ['Dead, rotor 2 (rotors): whether it happens', 'happens (chance 0.500 %)', '-', 'event'],
+      ['Dead, rotor 2 (rotors): whether it happens', 'happens (chance 0.5 %)', '-', 'event'],
       ['Thrust factor (rotors)', '1.08', '99.60 %', 'not measured'],
       ['Speed (wind)', '3.00 m/s', '40 %', 'varies'],
-      ['Dead, rotor 3 (rotors): whether it happens', 'does not happen (chance 0.500 %)', '-', 'event'],
+      ['Dead (rotors): its chance', '0.500 %', '50 %', 'not measured'],
+      ['Dead, rotor 3 (rotors): whether it happens', 'does not happen (chance 0.5 %)', '-', 'event'],
       ['Attitude, u1 (ejection)', '0.00100', '-', 'luck'],
     ]);
     const marks = section.tables?.[0].rows.map(({ cells }) => cells.map(({ mark }) => mark));
@@ -50,9 +51,10 @@ describe('The page of one flight', () => {
       [null, null, null],
       [null, null, null],
       [null, null, null],
+      [null, null, null],
     ]);
     expect(plain(section.paragraphs[0])).toMatch(
-      /^Of 2 numbers drawn, one lies outside the middle nine tenths of its own law; chance alone puts about 0 there\./,
+      /^Of 3 numbers drawn, one lies outside the middle nine tenths of its own law; chance alone puts about 0 there\./,
     );
   });
 
