@@ -47,7 +47,7 @@ describe('reading a result back', () => {
     ['a result of another kind', changed({ kind: 'forecast' }), /kind "forecast"/],
     ['a result without a part', changed({ curve: undefined }), /"curve" is missing/],
     ['a result with a part of the wrong type', changed({ risk: 3 }), /"risk" is a number, but must be an object/],
-    ['outcomes of another number of flights', changed({ flights: 7 }), /"outcomes" does not add up to 7 flights/],
+    ['columns of another number of flights', changed({ flights: 7 }), /does not hold 7 flights/],
     ['raw columns that are not there', changed({ raw: {} }), /damaged/],
     [
       'an outcome that does not exist',

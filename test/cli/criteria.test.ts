@@ -229,7 +229,7 @@ describe('a criterion that judges by a column of its own', () => {
       recommended: true,
     });
     expect(compared).toMatchObject({
-      result: { a: { recommendation: { height: 150 } }, comparisons: [{}, {}, { status: 'compared' }] },
+      value: { a: { recommendation: { height: 150 } }, comparisons: [{}, {}, { status: 'compared' }] },
     });
   });
 });
