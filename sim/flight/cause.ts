@@ -55,6 +55,7 @@ export const SUSPECTS: readonly (readonly [Cause, readonly Change[]])[] = [
       'site.temperature',
       'can.mass',
       'can.drag_factor',
+      'can.wash_share',
       'can.arm_drag_area',
       'can.blade_drag_area',
     ),

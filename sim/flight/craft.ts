@@ -23,7 +23,7 @@ import {
 } from '../model/battery.js';
 import { breaks } from '../model/ejection.js';
 import { canopyDragArea } from '../model/parachute.js';
-import { discArea, hoverInducedSpeed } from '../model/rotors.js';
+import { discArea, hoverInducedSpeed, hoverWashLoss } from '../model/rotors.js';
 import { senderTemperature } from '../model/video.js';
 import { gustIntensity, windAt20Feet } from '../model/wind.js';
 import type { FlightInputs } from '../scenario/definition/definition.js';
@@ -62,6 +62,8 @@ export interface Craft {
   readonly runningAreas: Float64Array;
   readonly opens: Float64Array;
   readonly runs: Float64Array;
+  /** Share of each arm's area in the wash of its rotor. */
+  washShare: number;
   /** Full-throttle thrust for a density of 1 at bench voltage, N m3/kg: the true one, which acts on the craft. */
   thrustConstant: number;
   /** The same as the controller takes it to be: it divides by this in its loops. */
@@ -176,6 +178,7 @@ export function createCraft(): Craft {
     runningAreas: new Float64Array(4),
     opens: new Float64Array(4),
     runs: new Float64Array(4),
+    washShare: 0,
     thrustConstant: 0,
     believedThrustConstant: 0,
     powerConstant: 0,
@@ -235,6 +238,8 @@ export function createCraft(): Craft {
 }
 
 const TOP_MARGIN = 100;
+/** A thrust that was measured in the can is taken to be at least this share of the bare one: beyond it the model has no sense. */
+const LEAST_THRUST_LEFT = 0.1;
 
 /** Works out the constants of one flight from its inputs. */
 export function setCraft(craft: Craft, inputs: FlightInputs): void {
@@ -280,13 +285,18 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
     craft.stoppedAreas[i] = stopped;
     craft.runningAreas[i] = runs ? can.drag_factor * can.arm_drag_area : stopped;
   }
-  craft.thrustConstant = (rotors.bench_thrust * rotors.thrust_factor) / rotors.bench_density;
-  craft.believedThrustConstant = craft.thrustConstant;
+  const disc = discArea(rotors.diameter);
+  const measured = (rotors.bench_thrust * rotors.thrust_factor) / rotors.bench_density;
+  const armArea = can.drag_factor * can.arm_drag_area;
+  const lacking = rotors.thrust_measured === 'in the can' ? hoverWashLoss(can.wash_share, armArea, disc) : 0;
+  craft.washShare = can.wash_share;
+  craft.thrustConstant = measured / Math.max(1 - lacking, LEAST_THRUST_LEFT);
+  craft.believedThrustConstant = measured;
   craft.powerConstant = rotors.bench_power / (rotors.bench_density * rotors.bench_voltage ** 3);
   craft.perBenchVoltage = 1 / rotors.bench_voltage;
   craft.voltageExponent = rotors.voltage_exponent;
   craft.zeroThrustConstant = rotors.zero_thrust_speed / rotors.bench_voltage;
-  craft.inducedConstant = hoverInducedSpeed(craft.thrustConstant, 1, discArea(rotors.diameter));
+  craft.inducedConstant = hoverInducedSpeed(craft.thrustConstant, 1, disc);
   craft.perMotorLag = 1 / rotors.motor_lag;
   craft.ringDepth = rotors.vortex_ring_depth;
   craft.torqueArm = rotors.torque_arm;

@@ -28,7 +28,7 @@ export function fallRates(craft: Craft, s: Situation, y: Float64Array, dy: Float
   const w = s.scratch;
   rotate(w, y);
   meetStream(craft, s, y);
-  airLoad(w, craft.airframe, craft.stoppedAreas);
+  airLoad(w, craft.airframe, craft.stoppedAreas, 0);
   if (s.phase === 'canopy') addCanopy(craft, s);
   move(craft, s, y, dy);
 }
@@ -39,7 +39,7 @@ export function poweredRates(craft: Craft, s: Situation, y: Float64Array, dy: Fl
   rotate(w, y);
   meetStream(craft, s, y);
   spinRotors(craft, w, y);
-  airLoad(w, craft.airframe, craft.runningAreas);
+  airLoad(w, craft.airframe, craft.runningAreas, craft.washShare);
   addThrust(craft, w);
   move(craft, s, y, dy);
   steer(craft, s, y, dy);

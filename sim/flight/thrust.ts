@@ -3,7 +3,7 @@
  * the craft. All of it is what truly acts; what the controller takes its thrust to be is worked out in steering.ts.
  */
 import { loadedVoltage } from '../model/battery.js';
-import { axialThrustShare, fullThrust, inflowPowerFactor, voltageRoot } from '../model/rotors.js';
+import { axialThrustShare, fullThrust, inducedSpeedRatio, inflowPowerFactor, voltageRoot } from '../model/rotors.js';
 import { Slot } from '../model/scratch.js';
 import { State } from '../model/state.js';
 import type { Craft } from './craft.js';
@@ -16,7 +16,7 @@ const LEAST_FRACTION = 1e-6;
  * P_i = P0 (0.4 + 0.6 max(0, X + n)), V from J and E. Induced speed v_h and zero-thrust speed V0 are those at the voltage of
  * the step's start.
  *
- * Reads Density, Air, Turn, OpenCircuit and StepVoltage, and c of y; writes Axial, Share, Voltage, VoltageRoot and Current.
+ * Reads Density, Air, Turn, OpenCircuit and StepVoltage, and c of y; writes Axial, Wash, Share, Voltage, VoltageRoot and Current.
  */
 export function spinRotors(craft: Craft, w: Float64Array, y: Float64Array): void {
   const { ringDepth, runs } = craft;
@@ -38,10 +38,14 @@ export function spinRotors(craft: Craft, w: Float64Array, y: Float64Array): void
     const v = w[Slot.Axial1 + i];
     if (c > LEAST_FRACTION) {
       const root = Math.sqrt(c);
-      const x = v / (root * induced);
-      power += c * root * inflowPowerFactor(x);
+      const hover = root * induced;
+      const x = v / hover;
+      const ratio = inducedSpeedRatio(x);
+      w[Slot.Wash1 + i] = ratio * hover;
+      power += c * root * inflowPowerFactor(x, ratio);
       w[Slot.Share1 + i] = axialThrustShare(root, x, v * perZeroThrust, ringDepth);
     } else {
+      w[Slot.Wash1 + i] = 0;
       w[Slot.Share1 + i] = v > 0 && runs[i] > 0 ? axialThrustShare(0, 0, v * perZeroThrust, 0) : 0;
     }
   }

@@ -39,20 +39,33 @@ export function idealHoverPower(thrust: number, rho: number, area: number): numb
 
 /**
  * Induced speed over v_h at climb ratio x = V_c / v_h (Leishman, Principles of Helicopter Aerodynamics, ch. 2):
- * momentum theory for x >= 0 and x <= -2, his quartic between (continuous at 0; 2.6 % off at -2).
+ * momentum theory for x >= 0 and x <= -2, his quartic between. The quartic ends at 1.026 for x = -2, where momentum theory has
+ * 1: from -1.8 on the difference is taken off along 3u^2 - 2u^3 (own choice). There x + n is below zero, so that the power
+ * (`inflowPowerFactor`) does not know of it.
  */
 export function inducedSpeedRatio(x: number): number {
   if (x >= 0) return -x / 2 + Math.sqrt((x * x) / 4 + 1);
   if (x <= -2) return -x / 2 - Math.sqrt((x * x) / 4 - 1);
-  return 1 + x * (-1.125 + x * (-1.372 + x * (-1.718 + x * -0.655)));
+  const quartic = 1 + x * (-1.125 + x * (-1.372 + x * (-1.718 + x * -0.655)));
+  if (x > JOINING_FROM) return quartic;
+  const u = (JOINING_FROM - x) / JOINING_SPAN;
+  return quartic - QUARTIC_EXCESS * u * u * (3 - 2 * u);
 }
+
+/** Where the quartic begins to be bent to the value that momentum theory has at -2, over which span, and by how much in all. */
+const JOINING_FROM = -1.8;
+const JOINING_SPAN = 0.2;
+const QUARTIC_EXCESS = 0.026;
 
 /**
  * Factor on the static power from the inflow: 0.4 of profile loss and 0.6 that goes with the flow through the disc,
  * never negative: a windmilling rotor here gives nothing back.
+ *
+ * @param x climb ratio V_c / v_h
+ * @param induced n, from `inducedSpeedRatio`
  */
-export function inflowPowerFactor(x: number): number {
-  const through = x + inducedSpeedRatio(x);
+export function inflowPowerFactor(x: number, induced: number): number {
+  const through = x + induced;
   return through > 0 ? 0.4 + 0.6 * through : 0.4;
 }
 
@@ -94,6 +107,14 @@ export function voltageRoot(voltageRatio: number, exponent: number): number {
  */
 export function fullThrust(constant: number, density: number, root: number): number {
   return constant * density * root * root;
+}
+
+/**
+ * Share of its hover thrust that a rotor loses to the arm in its wash: s S/(4 A), the drag 1/2 rho s S v_h^2 over 2 rho A v_h^2.
+ * A thrust that was measured with the arm in place lacks it already.
+ */
+export function hoverWashLoss(washShare: number, armArea: number, disc: number): number {
+  return (washShare * armArea) / (4 * disc);
 }
 
 /** Disc area in m2. */

@@ -95,5 +95,10 @@ export const enum Slot {
   Command4 = 64,
   /** Static thrust of all four rotors at full throttle as the controller takes it to be, N: what it divides by. */
   BelievedThrust = 65,
-  Size = 66,
+  /** n v_h: induced speed of each rotor at its own thrust and axial speed, 0 where it gives none, m/s. */
+  Wash1 = 66,
+  Wash2 = 67,
+  Wash3 = 68,
+  Wash4 = 69,
+  Size = 70,
 }

@@ -139,16 +139,21 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
     return { o: 3 * x * x - 2 * x ** 3, rate: (6 * x - 6 * x * x) / arms.opening_time };
   }
 
-  const fullThrust = (rho: number, V: number) =>
-    rotors.thrust_factor *
-    rotors.bench_thrust *
+  /** K_T T_bench, and what of it the arm took away while it was measured. */
+  const benchThrust = rotors.thrust_factor * rotors.bench_thrust;
+  const armShare = (can.wash_share * K * can.arm_drag_area) / (4 * disc);
+  const taken = rotors.thrust_measured === 'in the can' ? Math.max(1 - armShare, 0.1) : 1;
+  const believedThrust = (rho: number, V: number) =>
+    benchThrust *
     (rho / rotors.bench_density) *
     (V / rotors.bench_voltage) ** rotors.voltage_exponent;
+  const fullThrust = (rho: number, V: number) => believedThrust(rho, V) / taken;
 
   function induced(X: number): number {
     if (X >= 0) return -X / 2 + Math.sqrt(X ** 2 / 4 + 1);
     if (X <= -2) return -X / 2 - Math.sqrt(X ** 2 / 4 - 1);
-    return 1 - 1.125 * X - 1.372 * X ** 2 - 1.718 * X ** 3 - 0.655 * X ** 4;
+    const u = clip((-X - 1.8) / 0.2, 0, 1);
+    return 1 - 1.125 * X - 1.372 * X ** 2 - 1.718 * X ** 3 - 0.655 * X ** 4 - 0.026 * (3 * u ** 2 - 2 * u ** 3);
   }
 
   function ringLoss(y: number): number {
@@ -259,17 +264,22 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
             across,
           ),
         );
+      const { V, current } = electric(y, stage);
+      const T = fullThrust(rho, V);
       const area = o * K * (can.arm_drag_area + (stage.running ? 0 : can.blade_drag_area));
       places.forEach((P, i) => {
-        push(P, times(-0.5 * rho * area * size(through[i]), through[i]));
+        const drag = (u: Vector) => times(-0.5 * rho * area * size(u), u);
+        const c = stage.running ? y[AT.c + i] : 0;
+        const vh = c > 0 ? Math.sqrt((c * T) / (2 * rho * disc)) : 0;
+        const wash = c > 0 ? vh * induced(through[i][2] / vh) : 0;
+        push(P, times(1 - can.wash_share, drag(through[i])));
+        push(P, times(can.wash_share, drag(add(through[i], [0, 0, wash]))));
       });
       const drive =
         ((1 - o) * ((rho * K * cdSide * can.diameter * size(across) * can.length ** 3) / 12) * can.tumble_floor) /
         (Math.hypot(w[0], w[1]) + 0.001);
       M = add(M, [drive * w[0], drive * w[1], 0]);
 
-      const { V, current } = electric(y, stage);
-      const T = fullThrust(rho, V);
       if (stage.running)
         places.forEach((P, i) => {
           const c = Math.max(y[AT.c + i], 0);
@@ -313,7 +323,7 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
 
       const [q0, q1, q2, q3] = y.slice(AT.q, AT.q + 4);
       const accelerated = [0, 1, 2].map((i) => axes[0][i] * f[0] + axes[1][i] * f[1] + axes[2][i] * f[2]);
-      const command = stage.running ? commands(y, stage, measured, T) : [0, 0, 0, 0];
+      const command = stage.running ? commands(y, stage, measured, believedThrust(rho, V)) : [0, 0, 0, 0];
       const hf = pilot.flare_height;
       const wantedDescent = ramp(y[2], hf / 2, hf, pilot.touchdown_speed, pilot.approach_speed);
       const pull = Math.min(2, 0.5 / pilot.response_time) * (-v[2] - wantedDescent);
@@ -341,7 +351,7 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
     tilt: (y) => Math.acos(clip(columns(y)[2][2], -1, 1)),
     takeOver: (y) => {
       const { V } = electric(y, { running: true, upright: true, arrested: false });
-      return clip((4 * fullThrust(density(y[2]), V)) / m - G, -5, 5);
+      return clip((4 * believedThrust(density(y[2]), V)) / m - G, -5, 5);
     },
     voltage: (y, stage) => electric(y, stage).V,
   };

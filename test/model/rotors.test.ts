@@ -65,9 +65,12 @@ describe('momentum theory (Leishman, Principles of Helicopter Aerodynamics, ch. 
     expectWithin(v * (v + x), x > 0 ? 1 : -1, 1e-12);
   });
 
-  test('joins without a jump at hover and by 2.6 % at the windmill brake', () => {
+  test('joins without a jump at hover and at the windmill brake, and is the quartic down to -1.8', () => {
     expectWithin(inducedSpeedRatio(-1e-12), 1, 1e-9);
-    expectRelative(inducedSpeedRatio(-2 + 1e-9), inducedSpeedRatio(-2), 0.027);
+    expectWithin(inducedSpeedRatio(-2 + 1e-9), 1, 1e-7);
+    expectWithin(inducedSpeedRatio(-1.8 + 1e-9), inducedSpeedRatio(-1.8 - 1e-9), 1e-7);
+    for (const x of [-0.5, -1.5, -1.79])
+      expectWithin(inducedSpeedRatio(x), 1 - 1.125 * x - 1.372 * x ** 2 - 1.718 * x ** 3 - 0.655 * x ** 4, 1e-12);
   });
 
   test('0.5 kg on four 3 in rotors at 1.225 kg/m3: v_h 10.4745 m/s, ideal power 51.36 W (computed)', () => {
@@ -79,14 +82,16 @@ describe('momentum theory (Leishman, Principles of Helicopter Aerodynamics, ch. 
 });
 
 describe('power with the flow through the disc', () => {
+  const power = (x: number) => inflowPowerFactor(x, inducedSpeedRatio(x));
+
   test('is the static one in hover, grows in climb, falls to the profile part in fast descent', () => {
-    expectWithin(inflowPowerFactor(0), 1, 1e-12);
-    expectRelative(inflowPowerFactor(1), 0.4 + 0.6 * 1.618034, 1e-6);
-    expect(inflowPowerFactor(-3)).toBe(0.4);
+    expectWithin(power(0), 1, 1e-12);
+    expectRelative(power(1), 0.4 + 0.6 * 1.618034, 1e-6);
+    expect(power(-3)).toBe(0.4);
   });
 
   test('is never negative and never under the profile part', () => {
-    for (let x = -10; x <= 10; x += 0.01) expect(inflowPowerFactor(x)).toBeGreaterThanOrEqual(0.4);
+    for (let x = -10; x <= 10; x += 0.01) expect(power(x)).toBeGreaterThanOrEqual(0.4);
   });
 });
 

@@ -57,6 +57,17 @@ export const can = section('The can itself.', {
     most: '1000 cm^2',
     better: 'high',
   }),
+  wash_share: quantity(
+    'ratio',
+    'Share of the drag area of an arm and its motor that stands in the wash of its own rotor; measured as what a rotor on the thrust stand loses with the arm in place, or counted off a drawing.',
+    {
+      unit: '',
+      least: '0',
+      most: '1',
+      standard: '{ uniform: { from: 0.2, to: 0.7 }, kind: fixed but not measured }',
+      better: 'low',
+    },
+  ),
   middle_above_centre_of_mass: quantity('length', 'Height of the middle of the can above the centre of mass.', {
     unit: 'mm',
     least: '-500 mm',

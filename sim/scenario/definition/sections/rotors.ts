@@ -1,5 +1,5 @@
 /** The four rotors. */
-import { chance, quantity, section } from '../shapes.js';
+import { chance, choice, quantity, section } from '../shapes.js';
 
 const ROTORS = ['rotor 1', 'rotor 2', 'rotor 3', 'rotor 4'] as const;
 
@@ -38,6 +38,11 @@ export const rotors = section('Four rotors, as measured on a thrust stand.', {
     most: '1.6 kg/m^3',
     standard: '1.225 kg/m^3',
   }),
+  thrust_measured: choice(
+    'How the rotor was mounted as its thrust was measured: what its wash takes from the arm below it is then still to come off, or is off already.',
+    { bare: 'without the arm in its wash', 'in the can': 'on its arm, as it flies' },
+    'bare',
+  ),
   thrust_factor: quantity('ratio', 'Factor on thrust: spread between rotors, wear, installation.', {
     unit: '',
     least: '0.1',
