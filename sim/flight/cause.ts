@@ -47,6 +47,7 @@ export const SUSPECTS: readonly (readonly [Cause, readonly Change[]])[] = [
     median(
       'rotors.vortex_ring_depth',
       'rotors.thrust_factor',
+      'rotors.windmill_power',
       'rotors.motor_lag',
       'battery.capacity',
       'battery.resistance',
@@ -56,6 +57,7 @@ export const SUSPECTS: readonly (readonly [Cause, readonly Change[]])[] = [
       'can.mass',
       'can.drag_factor',
       'can.wash_share',
+      'can.windmilling_factor',
       'can.arm_drag_area',
       'can.blade_drag_area',
     ),

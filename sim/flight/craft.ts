@@ -78,6 +78,8 @@ export interface Craft {
   inducedConstant: number;
   perMotorLag: number;
   ringDepth: number;
+  /** f: power of a rotor in fast descent over its static power. */
+  windmillPower: number;
   torqueArm: number;
   /** 1 over it, or 0 without twist. */
   perTorqueArm: number;
@@ -99,6 +101,8 @@ export interface Craft {
   gyroScale: number;
   readonly gyroBias: Float64Array;
   perReferenceTime: number;
+  /** Share of a g by which the specific force may be off and still be trusted in part. */
+  referenceGate: number;
   rateGain: number;
   attitudeGain: number;
   largestRate: number;
@@ -188,6 +192,7 @@ export function createCraft(): Craft {
     inducedConstant: 0,
     perMotorLag: 0,
     ringDepth: 0,
+    windmillPower: 0,
     torqueArm: 0,
     perTorqueArm: 0,
     cells: 0,
@@ -203,6 +208,7 @@ export function createCraft(): Craft {
     gyroScale: 0,
     gyroBias: new Float64Array(3),
     perReferenceTime: 0,
+    referenceGate: 0,
     rateGain: 0,
     attitudeGain: 0,
     largestRate: 0,
@@ -281,7 +287,8 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
     craft.opens[i] = opens ? 1 : 0;
     const runs = opens && !rotors.dead[i];
     craft.runs[i] = runs ? 1 : 0;
-    const stopped = opens ? can.drag_factor * (can.arm_drag_area + can.blade_drag_area) : 0;
+    const blades = can.windmilling_factor * can.blade_drag_area;
+    const stopped = opens ? can.drag_factor * (can.arm_drag_area + blades) : 0;
     craft.stoppedAreas[i] = stopped;
     craft.runningAreas[i] = runs ? can.drag_factor * can.arm_drag_area : stopped;
   }
@@ -299,6 +306,7 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   craft.inducedConstant = hoverInducedSpeed(craft.thrustConstant, 1, disc);
   craft.perMotorLag = 1 / rotors.motor_lag;
   craft.ringDepth = rotors.vortex_ring_depth;
+  craft.windmillPower = rotors.windmill_power;
   craft.torqueArm = rotors.torque_arm;
   craft.perTorqueArm = rotors.torque_arm > 0 ? 1 / rotors.torque_arm : 0;
 
@@ -325,6 +333,7 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   craft.gyroScale = stabiliser.gyro_scale_error;
   for (let i = 0; i < 3; i += 1) craft.gyroBias[i] = stabiliser.gyro_bias[i];
   craft.perReferenceTime = 1 / stabiliser.reference_time;
+  craft.referenceGate = stabiliser.reference_gate;
   craft.rateGain = dampedRateGain(stabiliser.rate_gain, rotors.motor_lag);
   craft.attitudeGain = stabiliser.attitude_gain;
   craft.largestRate = stabiliser.largest_rate;

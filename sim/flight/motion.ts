@@ -155,7 +155,7 @@ function move(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): vo
   const py = y[State.EstimateY];
   const pz = y[State.EstimateZ];
   const force = Math.sqrt(fx * fx + fy * fy + fz * fz);
-  const weight = referenceWeight(force) * craft.perReferenceTime;
+  const weight = referenceWeight(force, craft.referenceGate) * craft.perReferenceTime;
   const toForce = weight > 0 ? weight / force : 0;
   const horizon = s.stance === 'upright' ? 1 / HORIZON_TIME : 0;
   const decay = weight + horizon;

@@ -13,13 +13,13 @@ const LEAST_FRACTION = 1e-6;
 
 /**
  * T_i/T of each rotor at its own axial speed V_c, and the pack under the power of all: J from the sum of
- * P_i = P0 (0.4 + 0.6 max(0, X + n)), V from J and E. Induced speed v_h and zero-thrust speed V0 are those at the voltage of
+ * P_i = P0 (0.4 + 0.6 max(0, X + n) + stall), V from J and E. Induced speed v_h and zero-thrust speed V0 are those at the voltage of
  * the step's start.
  *
  * Reads Density, Air, Turn, OpenCircuit and StepVoltage, and c of y; writes Axial, Wash, Share, Voltage, VoltageRoot and Current.
  */
 export function spinRotors(craft: Craft, w: Float64Array, y: Float64Array): void {
-  const { ringDepth, runs } = craft;
+  const { ringDepth, runs, windmillPower } = craft;
   // V_c, the axial part of u_i = u + w x P_i.
   const a = craft.airframe.armX;
   const ax = w[Slot.TurnX] * a;
@@ -42,7 +42,7 @@ export function spinRotors(craft: Craft, w: Float64Array, y: Float64Array): void
       const x = v / hover;
       const ratio = inducedSpeedRatio(x);
       w[Slot.Wash1 + i] = ratio * hover;
-      power += c * root * inflowPowerFactor(x, ratio);
+      power += c * root * inflowPowerFactor(x, ratio, windmillPower);
       w[Slot.Share1 + i] = axialThrustShare(root, x, v * perZeroThrust, ringDepth);
     } else {
       w[Slot.Wash1 + i] = 0;

@@ -3,8 +3,8 @@
  *
  * The estimate is the upward direction in body axes, u:
  *   du/dt = -w_m x u + (f/|f| - u) W(|f|)/t_ref + (u_true - u) H/t_horizon, kept across u,
- * with w_m = clip((1 + scale error) w + bias) at full scale, f the specific force, W = 1 while |f| is within 12 % of
- * g, falling to 0 at 18 % (about the usual 15 % gate, without a jump), and H = 1 once the craft has been upright: then the
+ * with w_m = clip((1 + scale error) w + bias) at full scale, f the specific force, W = 1 while |f| is within 0.8 gates of
+ * g, falling to 0 at 1.2 gates (of 15 % by standard, without a jump), and H = 1 once the craft has been upright: then the
  * pilot sees the horizon. In free fall there is no reference, so errors stay.
  *
  * Attitude loop: turn z_b to the wanted direction t by the shortest way, rate = gain x angle, limited; rate loop: moment =
@@ -13,8 +13,9 @@
 import { GRAVITY } from './atmosphere.js';
 import { Slot } from './scratch.js';
 
-const FULL_WEIGHT_WITHIN = 0.12;
-const NO_WEIGHT_BEYOND = 0.18;
+/** In gates: off by less, the accelerometer is trusted in full; off by more, not at all. */
+const FULL_WEIGHT_WITHIN = 0.8;
+const NO_WEIGHT_BEYOND = 1.2;
 
 /** Largest product of rate gain and motor lag that keeps the rate loop well damped; the gain is lowered to it. */
 export const LARGEST_GAIN_LAG = 0.6;
@@ -28,12 +29,18 @@ export function gyroReading(rate: number, scaleError: number, bias: number, full
   return reading > fullScale ? fullScale : Math.max(reading, -fullScale);
 }
 
-/** Weight 0..1 of the accelerometer as a reference for a specific force of size f m/s2. */
-export function referenceWeight(specificForce: number): number {
+/**
+ * Weight 0..1 of the accelerometer as a reference for a specific force of size f m/s2.
+ *
+ * @param gate share of g; 0.15: the accelerometer is accepted between 0.85 and 1.15 g, as by the complementary filters of
+ * open-source flight controllers (betaflight, src/main/flight/imu.c, commit 01b2ce0b: 72 < 100 |f|^2/g^2 < 133)
+ */
+export function referenceWeight(specificForce: number, gate: number): number {
   const off = Math.abs(specificForce / GRAVITY - 1);
-  if (off <= FULL_WEIGHT_WITHIN) return 1;
-  if (off >= NO_WEIGHT_BEYOND) return 0;
-  return (NO_WEIGHT_BEYOND - off) / (NO_WEIGHT_BEYOND - FULL_WEIGHT_WITHIN);
+  const within = FULL_WEIGHT_WITHIN * gate;
+  const beyond = NO_WEIGHT_BEYOND * gate;
+  if (off <= within) return 1;
+  return off >= beyond ? 0 : (beyond - off) / (beyond - within);
 }
 
 /** The rate gain actually used, 1/s. */

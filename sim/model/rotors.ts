@@ -57,16 +57,28 @@ const JOINING_FROM = -1.8;
 const JOINING_SPAN = 0.2;
 const QUARTIC_EXCESS = 0.026;
 
+/** Share of the static power that is profile loss, and share that goes with the flow through the disc (common practice). */
+const PROFILE_SHARE = 0.4;
+const FLOW_SHARE = 0.6;
+
 /**
- * Factor on the static power from the inflow: 0.4 of profile loss and 0.6 that goes with the flow through the disc,
- * never negative: a windmilling rotor here gives nothing back.
+ * Factor on the static power from the inflow: 0.4 of profile loss and 0.6 that goes with the flow through the disc, never
+ * negative. In fast descent the blades stall and the torque rises again, up to a factor f at x <= -2: (f - 0.4) times
+ * 3u^2 - 2u^3, u = -x - 1, is added from x = -1 on; 0.4 is the law without stall. Where a blade is stalled its force stands
+ * on the chord, so torque over thrust is pitch/(2 pi) at every radius of a propeller of constant pitch: f is about
+ * pitch/(2 pi torque_arm), 1.34 for a 3.0 x 2.0 in propeller, 0.92 for a 2.5 x 1.0 (own estimate; no source gives the torque of
+ * a stalled fixed-pitch propeller in fast descent).
  *
  * @param x climb ratio V_c / v_h
  * @param induced n, from `inducedSpeedRatio`
+ * @param stalled f
  */
-export function inflowPowerFactor(x: number, induced: number): number {
+export function inflowPowerFactor(x: number, induced: number, stalled: number): number {
   const through = x + induced;
-  return through > 0 ? 0.4 + 0.6 * through : 0.4;
+  const attached = through > 0 ? PROFILE_SHARE + FLOW_SHARE * through : PROFILE_SHARE;
+  if (x >= -1) return attached;
+  const u = x > -2 ? -x - 1 : 1;
+  return attached + (stalled - PROFILE_SHARE) * u * u * (3 - 2 * u);
 }
 
 /**

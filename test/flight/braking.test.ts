@@ -1,5 +1,6 @@
 /** What the braking costs beside the mean loss in the vortex ring, each effect against its closed form. */
 import { describe, expect, test } from 'vitest';
+import { flyOn } from '../../sim/flight/course.js';
 import type { Course } from '../../sim/flight/in-flight.js';
 import { poweredRates } from '../../sim/flight/motion.js';
 import { GRAVITY } from '../../sim/model/atmosphere.js';
@@ -93,5 +94,52 @@ describe('arms in the wash of their rotors', () => {
       commands.push([...course.s.scratch.subarray(Slot.Command1, Slot.Command4 + 1)]);
     }
     for (const one of commands) expect(one).toEqual(commands[0]);
+  });
+});
+
+describe('rotors that windmill', () => {
+  /** Speed upright after half a minute of fall with the arms open, in air of one density, m/s. */
+  function terminal(factor: number): number {
+    const draw = quietDraw((inputs) => {
+      plain(inputs);
+      inputs.can.end_drag_coefficient = 0.86;
+      inputs.can.blade_drag_area = 10e-4;
+      inputs.can.windmilling_factor = factor;
+    });
+    const course = courseFrom(draw, { height: 3000, velocity: [0, 0, -30], density: RHO });
+    flyOn(course, 30);
+    return -(course.s.y[State.UpSpeed] as number);
+  }
+
+  test('multiply the area of their stopped blades: the terminal speed goes with 1/sqrt(CdA + 4 (S_arm + w S_blade))', () => {
+    const end = 0.86 * Math.PI * 0.04 ** 2;
+    for (const factor of [0.5, 1, 1.6]) {
+      const area = end + 4 * (13e-4 + factor * 10e-4);
+      expectRelative(terminal(factor), Math.sqrt((2 * 0.61 * GRAVITY) / (RHO * area)), 1e-6);
+    }
+  });
+
+  test('are driven blades no more: powered, the factor moves nothing', () => {
+    const loaded = (factor: number) =>
+      lift(
+        powered(-20, FULL, (inputs) => {
+          inputs.can.blade_drag_area = 10e-4;
+          inputs.can.windmilling_factor = factor;
+        }),
+      );
+    expect(loaded(0.5)).toBe(loaded(1.6));
+  });
+});
+
+describe('the power in fast descent', () => {
+  test('is what the pack gives: at X = -2.5 the current is f times the static one', () => {
+    const power = (speed: number, factor: number) => {
+      const course = powered(speed, FULL, (inputs) => {
+        inputs.rotors.windmill_power = factor;
+      });
+      return ((ratesAt(course)[State.Charge] as number) - 4.5 / VOLTS) * VOLTS;
+    };
+    const still = power(0, 1);
+    for (const factor of [0.4, 0.6, 1.4]) expectRelative(power(-2.5 * HOVER, factor) / still, factor, 1e-9);
   });
 });

@@ -32,6 +32,7 @@ export function nominalInputs(): FlightInputs {
       tumble_floor: 60 * DEGREE,
       arm_drag_area: 13e-4,
       blade_drag_area: 10e-4,
+      windmilling_factor: 1.05,
       wash_share: 0.45,
       middle_above_centre_of_mass: 0,
       folded_axial_inertia: 5.9e-4,
@@ -53,6 +54,7 @@ export function nominalInputs(): FlightInputs {
       zero_thrust_speed: 38,
       motor_lag: 0.045,
       vortex_ring_depth: 0.25,
+      windmill_power: 1,
       torque_arm: 0.006,
       dead: [false, false, false, false],
     },
@@ -94,6 +96,7 @@ export function nominalInputs(): FlightInputs {
       starting_error: 0,
       starting_error_axis: [0.5],
       reference_time: 2,
+      reference_gate: 0.15,
       rate_gain: 10,
       attitude_gain: 4,
       largest_rate: 400 * DEGREE,
@@ -128,7 +131,9 @@ export function nominalInputs(): FlightInputs {
  * Takes out what lengthens the braking beside the mean loss in the vortex ring: for tests of something else, which then go
  * by simpler closed forms.
  */
-export function withoutBrakingEffects({ can }: FlightInputs): void {
+export function withoutBrakingEffects({ can, rotors }: FlightInputs): void {
+  can.windmilling_factor = 1;
+  rotors.windmill_power = 0.4;
   can.wash_share = 0;
 }
 

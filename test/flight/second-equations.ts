@@ -183,7 +183,9 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
         const c = y[AT.c + i];
         if (c <= 0) continue;
         const X = through[i][2] / Math.sqrt((c * fullThrust(rho, V)) / (2 * rho * disc));
-        const factor = 0.4 + 0.6 * Math.max(0, X + induced(X));
+        const u = clip(-X - 1, 0, 1);
+        const stall = (rotors.windmill_power - 0.4) * (3 * u ** 2 - 2 * u ** 3);
+        const factor = 0.4 + 0.6 * Math.max(0, X + induced(X)) + stall;
         J += (c ** 1.5 * rotors.bench_power * (rho / rotors.bench_density) * factor) / rotors.bench_voltage ** 3;
       }
       const next = (2 * e) / (1 + Math.sqrt(1 + 4 * J * R * e));
@@ -266,7 +268,7 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
         );
       const { V, current } = electric(y, stage);
       const T = fullThrust(rho, V);
-      const area = o * K * (can.arm_drag_area + (stage.running ? 0 : can.blade_drag_area));
+      const area = o * K * (can.arm_drag_area + (stage.running ? 0 : can.windmilling_factor * can.blade_drag_area));
       places.forEach((P, i) => {
         const drag = (u: Vector) => times(-0.5 * rho * area * size(u), u);
         const c = stage.running ? y[AT.c + i] : 0;
@@ -315,7 +317,8 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
         clip((1 + stabiliser.gyro_scale_error) * one + stabiliser.gyro_bias[i], -full, full),
       ) as Vector;
       const up = toBody(axes, [0, 0, 1]);
-      const W = ramp(Math.abs(size(f) / G - 1), 0.12, 0.18, 1, 0);
+      const gate = stabiliser.reference_gate;
+      const W = ramp(Math.abs(size(f) / G - 1), 0.8 * gate, 1.2 * gate, 1, 0);
       const towards = size(f) > 0 ? times(1 / size(f), f) : p;
       let dp = cross(times(-1, measured), p);
       dp = add(dp, times(W / stabiliser.reference_time, add(towards, times(-1, p))));

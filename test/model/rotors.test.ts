@@ -82,12 +82,34 @@ describe('momentum theory (Leishman, Principles of Helicopter Aerodynamics, ch. 
 });
 
 describe('power with the flow through the disc', () => {
-  const power = (x: number) => inflowPowerFactor(x, inducedSpeedRatio(x));
+  const power = (x: number) => inflowPowerFactor(x, inducedSpeedRatio(x), 0.4);
 
   test('is the static one in hover, grows in climb, falls to the profile part in fast descent', () => {
     expectWithin(power(0), 1, 1e-12);
     expectRelative(power(1), 0.4 + 0.6 * 1.618034, 1e-6);
     expect(power(-3)).toBe(0.4);
+  });
+
+  // g = 0.4 + 0.6 max(0, x + n), n the quartic; (f - 0.4) (3u^2 - 2u^3), u = -x - 1; worked out apart.
+  test.each([
+    [0, [1, 1, 1, 1]],
+    [-1, [0.8896, 0.8896, 0.8896, 0.8896]],
+    [-1.25, [0.8613, 0.8925, 0.9551, 1.0176]],
+    [-1.5, [0.7497, 0.8497, 1.0497, 1.2497]],
+    [-1.75, [0.4487, 0.6175, 0.955, 1.2925]],
+    [-2, [0.4, 0.6, 1, 1.4]],
+    [-3, [0.4, 0.6, 1, 1.4]],
+  ])('rises with the stall of the blades in fast descent, at x = %d for f = 0.4, 0.6, 1, 1.4', (x, factors) => {
+    [0.4, 0.6, 1, 1.4].forEach((stalled, i) => {
+      expectWithin(inflowPowerFactor(x, inducedSpeedRatio(x), stalled), factors[i] as number, 6e-5);
+    });
+  });
+
+  test('has no jump where the stall begins and where it is whole', () => {
+    for (const x of [-1, -2]) {
+      const [above, below] = [x + 1e-9, x - 1e-9].map((one) => inflowPowerFactor(one, inducedSpeedRatio(one), 1.4));
+      expectWithin(above as number, below as number, 1e-7);
+    }
   });
 
   test('is never negative and never under the profile part', () => {

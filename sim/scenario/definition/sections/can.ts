@@ -57,6 +57,17 @@ export const can = section('The can itself.', {
     most: '1000 cm^2',
     better: 'high',
   }),
+  windmilling_factor: quantity(
+    'ratio',
+    'Factor on the blade drag area while a rotor is not driven: freely turning blades may brake more or less than stopped ones; 1 where the controller brakes them; measured with the fall speed in a drop test.',
+    {
+      unit: '',
+      least: '0',
+      most: '5',
+      standard: '{ uniform: { from: 0.5, to: 1.6 }, kind: fixed but not measured }',
+      better: 'high',
+    },
+  ),
   wash_share: quantity(
     'ratio',
     'Share of the drag area of an arm and its motor that stands in the wash of its own rotor; measured as what a rotor on the thrust stand loses with the arm in place, or counted off a drawing.',

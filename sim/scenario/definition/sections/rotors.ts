@@ -74,6 +74,17 @@ export const rotors = section('Four rotors, as measured on a thrust stand.', {
     most: '0.8',
     better: 'low',
   }),
+  windmill_power: quantity(
+    'ratio',
+    'Power of a rotor that falls through the air at two induced speeds or faster, over its static power at the same thrust: 0.4 without stall; near pitch / (2 pi torque_arm) where the blades stall, for a 3 x 2 in propeller 1.34; measured as the current in a drop at full throttle.',
+    {
+      unit: '',
+      least: '0',
+      most: '2',
+      standard: '{ uniform: { from: 0.6, to: 1.4 }, kind: fixed but not measured }',
+      better: 'low',
+    },
+  ),
   torque_arm: quantity('length', 'Shaft torque over thrust, CP D / (2 pi CT).', {
     unit: 'mm',
     least: '0 mm',

@@ -39,6 +39,11 @@ export const stabiliser = section('What holds the can upright.', {
     most: '100 s',
     standard: '2 s',
   }),
+  reference_gate: quantity(
+    'ratio',
+    'Share of 1 g by which the accelerometer may be off and still be trusted: in full within 0.8 of it, not at all beyond 1.2 of it; a setting of the flight controller.',
+    { unit: '%', least: '1 %', most: '100 %', standard: '15 %' },
+  ),
   rate_gain: quantity('rate', 'Gain of the rate loop; the product with the motor lag is held at or under 0.6.', {
     unit: '1/s',
     least: '1/s',
