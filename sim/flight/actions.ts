@@ -39,6 +39,8 @@ export function startMotors({ craft, s, timers, journal }: Course): PhaseEvent |
   for (let i = 0; i < 4; i += 1) y[State.Thrust1 + i] = 0;
   y[State.Charge] = craft.standbyCurrent * s.time;
   y[State.Hand] = 0;
+  y[State.IntegralX] = 0;
+  y[State.IntegralY] = 0;
   w[Slot.Current] = craft.standbyCurrent;
   setOpenCircuit(craft, s, y[State.Charge]);
   w[Slot.StepVoltage] = w[Slot.OpenCircuit];

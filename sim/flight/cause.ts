@@ -47,6 +47,7 @@ export const SUSPECTS: readonly (readonly [Cause, readonly Change[]])[] = [
     median(
       'rotors.vortex_ring_depth',
       'rotors.thrust_factor',
+      'rotors.own_thrust_factor',
       'rotors.windmill_power',
       'rotors.motor_lag',
       'battery.capacity',
@@ -56,6 +57,7 @@ export const SUSPECTS: readonly (readonly [Cause, readonly Change[]])[] = [
       'site.temperature',
       'can.mass',
       'can.drag_factor',
+      'can.centre_of_mass_offset',
       'can.wash_share',
       'can.windmilling_factor',
       'can.arm_drag_area',

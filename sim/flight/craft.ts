@@ -13,7 +13,7 @@ import {
   type Site,
   temperatureExcess,
 } from '../model/atmosphere.js';
-import { dampedRateGain } from '../model/attitude.js';
+import { dampedRateGain, LARGEST_REACH } from '../model/attitude.js';
 import {
   COMMON_OPEN_CIRCUIT,
   chargeAfterStandby,
@@ -57,6 +57,11 @@ export interface Craft {
 
   // Arms and rotors. `opens` and `runs` are 1 or 0 for each.
   perArmX: number;
+  /** Centre of mass off the axis along x and y, m. */
+  centreX: number;
+  centreY: number;
+  /** Factor on the thrust of each rotor about the common one. */
+  readonly ownThrust: Float64Array;
   /** Drag area of each open arm with motor, and with stopped blades, m2; running: blades only where the rotor is dead. */
   readonly stoppedAreas: Float64Array;
   readonly runningAreas: Float64Array;
@@ -105,6 +110,11 @@ export interface Craft {
   referenceGate: number;
   rateGain: number;
   attitudeGain: number;
+  integralGain: number;
+  /** Largest part of the roll and of the pitch command that the integral term may take. */
+  integralReach: number;
+  /** 1 over it, or 0 without an integral term. */
+  perIntegralReach: number;
   largestRate: number;
   uprightCosine: number;
   uprightRate: number;
@@ -178,6 +188,9 @@ export function createCraft(): Craft {
     foldedTurn: 0,
     perOpeningTime: 0,
     perArmX: 0,
+    centreX: 0,
+    centreY: 0,
+    ownThrust: new Float64Array(4),
     stoppedAreas: new Float64Array(4),
     runningAreas: new Float64Array(4),
     opens: new Float64Array(4),
@@ -211,6 +224,9 @@ export function createCraft(): Craft {
     referenceGate: 0,
     rateGain: 0,
     attitudeGain: 0,
+    integralGain: 0,
+    integralReach: 0,
+    perIntegralReach: 0,
     largestRate: 0,
     uprightCosine: 0,
     uprightRate: 0,
@@ -282,7 +298,10 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   airframe.armX = rotors.distance_from_axis / Math.SQRT2;
   airframe.armHeight = rotors.height_above_centre_of_mass;
   craft.perArmX = 1 / airframe.armX;
+  craft.centreX = can.centre_of_mass_offset[0];
+  craft.centreY = can.centre_of_mass_offset[1];
   for (let i = 0; i < 4; i += 1) {
+    craft.ownThrust[i] = rotors.own_thrust_factor[i];
     const opens = !inputs.arms.release_failure && !inputs.arms.stuck[i];
     craft.opens[i] = opens ? 1 : 0;
     const runs = opens && !rotors.dead[i];
@@ -336,6 +355,9 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   craft.referenceGate = stabiliser.reference_gate;
   craft.rateGain = dampedRateGain(stabiliser.rate_gain, rotors.motor_lag);
   craft.attitudeGain = stabiliser.attitude_gain;
+  craft.integralGain = stabiliser.integral_gain;
+  craft.integralReach = LARGEST_REACH * stabiliser.integral_limit;
+  craft.perIntegralReach = craft.integralReach > 0 ? 1 / craft.integralReach : 0;
   craft.largestRate = stabiliser.largest_rate;
   craft.uprightCosine = Math.cos(stabiliser.upright_tilt);
   craft.uprightRate = stabiliser.upright_rate;
@@ -351,7 +373,7 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   craft.touchdownSpeed = pilot.touchdown_speed;
   craft.responseTime = pilot.response_time;
   craft.throttleNoise = pilot.throttle_noise;
-  craft.approachStep = Math.min(APPROACH_STEP, LOOP_STEPS / (craft.rateGain + craft.attitudeGain), pilot.response_time);
+  craft.approachStep = Math.min(APPROACH_STEP, LOOP_STEPS / loopGains(craft), pilot.response_time);
   craft.homing.largestTangent = Math.tan(pilot.tilt_limit);
   craft.homing.groundSpeedLimit = pilot.ground_speed_limit;
   craft.homing.speedErrorEast = pilot.ground_speed_error[0];
@@ -381,6 +403,14 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
       inputs.pad.wait,
     ) > video.limit;
   craft.windSpeed = wind.speed;
+}
+
+/**
+ * Sum of the gains that bound a long step, 1/s. An integral gain of up to 2 leaves the bound of the other two loops where it
+ * is (worked out for lags of 10 to 70 ms); beyond, each 1/s counts for two.
+ */
+function loopGains({ rateGain, attitudeGain, integralGain }: Craft): number {
+  return rateGain + attitudeGain + 2 * Math.max(0, integralGain - 2);
 }
 
 function setAir(craft: Craft, inputs: FlightInputs): void {

@@ -57,17 +57,18 @@ export function spinRotors(craft: Craft, w: Float64Array, y: Float64Array): void
 }
 
 /**
- * F and M of the thrust T_i of each rotor: P_i x (0, 0, T_i), and a twist of torque_arm T_i about z with the signs +, -, +, -
+ * F and M of the thrust T_i of each rotor, with its own factor; its induced speed and its power stay those of the common law: P_i x (0, 0, T_i), and a twist of torque_arm T_i about z with the signs +, -, +, -
  * (the signs of places and twists are those of sim/model/rotors.ts, written out).
  *
  * Reads Density, VoltageRoot and Share; adds to Force and Moment.
  */
 export function addThrust(craft: Craft, w: Float64Array): void {
   const full = fullThrust(craft.thrustConstant, w[Slot.Density], w[Slot.VoltageRoot]);
-  const t1 = w[Slot.Share1];
-  const t2 = w[Slot.Share2];
-  const t3 = w[Slot.Share3];
-  const t4 = w[Slot.Share4];
+  const { ownThrust } = craft;
+  const t1 = ownThrust[0] * w[Slot.Share1];
+  const t2 = ownThrust[1] * w[Slot.Share2];
+  const t3 = ownThrust[2] * w[Slot.Share3];
+  const t4 = ownThrust[3] * w[Slot.Share4];
   const arm = full * craft.airframe.armX;
   w[Slot.ForceZ] = w[Slot.ForceZ] + full * (t1 + t2 + t3 + t4);
   w[Slot.MomentX] = w[Slot.MomentX] + arm * (t1 + t2 - t3 - t4);

@@ -8,7 +8,7 @@
  * pilot sees the horizon. In free fall there is no reference, so errors stay.
  *
  * Attitude loop: turn z_b to the wanted direction t by the shortest way, rate = gain x angle, limited; rate loop: moment =
- * inertia x gain x rate error; mix: roll and pitch first, then collective, then yaw, each command in 0..1.
+ * inertia x gain x (rate error + integral gain x its integral); mix: roll and pitch first, then collective, then yaw, each command in 0..1.
  */
 import { GRAVITY } from './atmosphere.js';
 import { Slot } from './scratch.js';
@@ -16,6 +16,9 @@ import { Slot } from './scratch.js';
 /** In gates: off by less, the accelerometer is trusted in full; off by more, not at all. */
 const FULL_WEIGHT_WITHIN = 0.8;
 const NO_WEIGHT_BEYOND = 1.2;
+
+/** Largest sum of the roll and the pitch command, as thrust fractions: half of the range, so that C = 1/2 can hold it. */
+export const LARGEST_REACH = 0.5;
 
 /** Largest product of rate gain and motor lag that keeps the rate loop well damped; the gain is lowered to it. */
 export const LARGEST_GAIN_LAG = 0.6;
@@ -85,7 +88,7 @@ export function mixRotors(w: Float64Array): void {
   const pitch = w[Slot.Pitch];
   // On a cross of four, roll y_i - pitch x_i takes +-(|roll| + |pitch|) at its ends.
   const reach = Math.abs(roll) + Math.abs(pitch);
-  const scale = reach > 0.5 ? 0.5 / reach : 1;
+  const scale = reach > LARGEST_REACH ? LARGEST_REACH / reach : 1;
   const floor = reach * scale;
   const common = Math.min(Math.max(w[Slot.Collective], floor), 1 - floor);
   const difference = scale * (roll - pitch);

@@ -23,7 +23,7 @@ export const enum Slot {
   /** o: how far open the arms are, 0..1; its rate, 1/s. */
   Openness = 8,
   Opening = 9,
-  /** F and M: force, N, and moment about the centre of mass, N m, of all effects so far. */
+  /** F and M: force, N, and moment, N m, of all effects so far, about the point on the axis at the centre of mass's height. */
   ForceX = 10,
   ForceY = 11,
   ForceZ = 12,
@@ -100,5 +100,10 @@ export const enum Slot {
   Wash2 = 67,
   Wash3 = 68,
   Wash4 = 69,
-  Size = 70,
+  /** Wanted turning rate less the gyro's about x and y, rad/s; the command that the integral term asks for, not yet cut. */
+  TurnErrorX = 70,
+  TurnErrorY = 71,
+  TurnIntegralX = 72,
+  TurnIntegralY = 73,
+  Size = 74,
 }

@@ -143,3 +143,123 @@ describe('the power in fast descent', () => {
     for (const factor of [0.4, 0.6, 1.4]) expectRelative(power(-2.5 * HOVER, factor) / still, factor, 1e-9);
   });
 });
+
+const ARM = BENCH.distance_from_axis / Math.SQRT2;
+const ACROSS = 3.2e-3;
+
+describe('a centre of mass off the axis, and unequal rotors', () => {
+  test('turn the can by d x F, and by the thrusts that the rotors give', () => {
+    const off = ratesAt(
+      powered(0, FULL, (inputs) => {
+        inputs.can.centre_of_mass_offset = [0.002, -0.003];
+      }),
+    );
+    expectRelative(off[State.TurnX] as number, (0.003 * 4 * STATIC) / ACROSS, 1e-9);
+    expectRelative(off[State.TurnY] as number, (0.002 * 4 * STATIC) / ACROSS, 1e-9);
+    const uneven = ratesAt(
+      powered(0, FULL, (inputs) => {
+        inputs.rotors.own_thrust_factor = [1.05, 1, 0.98, 1];
+      }),
+    );
+    // Signs of places: x + - - +, y + + - -; of twists + - + -.
+    expectRelative(uneven[State.TurnX] as number, (ARM * STATIC * (1.05 + 1 - 0.98 - 1)) / ACROSS, 1e-9);
+    expectRelative(uneven[State.TurnY] as number, (-ARM * STATIC * (1.05 - 1 - 0.98 + 1)) / ACROSS, 1e-9);
+    expectRelative(uneven[State.TurnZ] as number, (0.006 * STATIC * (1.05 - 1 + 0.98 - 1)) / 1.39e-3, 1e-9);
+  });
+
+  /** Descends at 4 m/s for ten seconds in still air; nobody flies it back. */
+  function descended(change: (inputs: FlightInputs) => void): Course {
+    const weight = (0.61 * GRAVITY) / (4 * STATIC);
+    const course = powered(-4, [weight, weight, weight, weight], (inputs) => {
+      inputs.can.arm_drag_area = 0;
+      inputs.pilot.tilt_limit = 0;
+      inputs.stabiliser.reference_time = 1e9; // or else the estimate leans with the force, half as fast as the horizon mends it
+      inputs.can.centre_of_mass_offset = [0, 0.002];
+      change(inputs);
+    });
+    flyOn(course, 10);
+    return course;
+  }
+  const leanOf = ({ s }: Course) => 2 * Math.asin(Math.hypot(s.y[State.AttitudeX], s.y[State.AttitudeY]));
+
+  test.each([4, 5])(
+    'lean it without an integral term until 2 k tan(theta/2) G It = F d, at an attitude gain of %d',
+    (gain) => {
+      const course = descended((inputs) => {
+        inputs.stabiliser.attitude_gain = gain;
+      });
+      const theta = leanOf(course);
+      const thrust = (0.61 * GRAVITY) / Math.cos(theta);
+      expectRelative(2 * gain * Math.tan(theta / 2) * 10 * ACROSS, thrust * 0.002, 1e-3);
+    },
+  );
+
+  test('no longer lean it with the integral term, within seconds', () => {
+    const course = descended((inputs) => {
+      inputs.stabiliser.integral_gain = 2;
+    });
+    expect(leanOf(course)).toBeLessThan(1e-5);
+    const { s } = course;
+    // What it has added up holds the moment: It G Ki z = F d.
+    expectRelative(ACROSS * 10 * 2 * (s.y[State.IntegralX] as number), 0.61 * GRAVITY * 0.002, 1e-3);
+  });
+
+  test.each([
+    [0.002, 0],
+    [-0.003, 0.002],
+  ])('leave of the full thrust 1/(1 + (|x| + |y|)/a), for a can held level: %d and %d m', (x, y) => {
+    const course = powered(-40, FULL, (inputs) => {
+      inputs.can.arm_drag_area = 0;
+      inputs.can.mass = 1.2; // so that it is not arrested within the seconds of the test
+      inputs.can.centre_of_mass_offset = [x, y];
+      inputs.stabiliser.integral_gain = 2;
+      inputs.rotors.motor_lag = 0.02;
+    });
+    flyOn(course, 4);
+    expect(course.s.phase).toBe('braking');
+    expectRelative(lift(course) / (4 * STATIC), 1 / (1 + (Math.abs(x) + Math.abs(y)) / ARM), 1e-3);
+  });
+});
+
+describe('the integral term', () => {
+  /** Rates of z at turning rates and a z about x, with a limit of 0.3. */
+  function winding(turning: number, z: number): number {
+    const course = powered(0, FULL, (inputs) => {
+      inputs.stabiliser.integral_gain = 2;
+    });
+    course.s.y[State.TurnX] = turning;
+    course.s.y[State.IntegralX] = z;
+    return ratesAt(course)[State.IntegralX] as number;
+  }
+  /** z at which its part of the command reaches 0.5 x 0.3: It G Ki z/(4 a T) = 0.15. */
+  const limit = (0.15 * 4 * ARM * STATIC) / (ACROSS * 10 * 2);
+
+  test('adds up the error of the turning rate', () => {
+    expectRelative(winding(-0.5, 0), 0.5, 1e-12);
+    expectRelative(winding(0.5, 0.1), -0.5, 1e-12);
+  });
+
+  test('is held at its limit, and comes back from it', () => {
+    expect(winding(-0.5, 1.001 * limit)).toBe(0);
+    expectRelative(winding(-0.5, 0.79 * limit), 0.5, 1e-12);
+    expectRelative(winding(-0.5, 0.9 * limit), 0.25, 1e-9);
+    expectRelative(winding(0.5, 1.001 * limit), -0.5, 1e-12);
+  });
+
+  test('is held while the mixer cuts roll and pitch, but for its way back', () => {
+    const cut = (0.5 * 4 * ARM * STATIC) / (ACROSS * 10);
+    expect(winding(-1.001 * cut, 0)).toBe(0);
+    expectRelative(winding(-0.9 * cut, 0), 0.5 * 0.9 * cut, 1e-9);
+    expectRelative(winding(-0.79 * cut, 0), 0.79 * cut, 1e-12);
+    expectRelative(winding(-1.5 * cut, -0.1), 1.5 * cut, 1e-12);
+  });
+
+  test('takes no more of the command than its limit', () => {
+    const course = powered(0, FULL, (inputs) => {
+      inputs.stabiliser.integral_gain = 2;
+    });
+    course.s.y[State.IntegralX] = 5 * limit;
+    ratesAt(course);
+    expectWithin(course.s.scratch[Slot.Roll] as number, 0.15, 1e-12);
+  });
+});

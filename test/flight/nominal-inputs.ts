@@ -32,6 +32,7 @@ export function nominalInputs(): FlightInputs {
       tumble_floor: 60 * DEGREE,
       arm_drag_area: 13e-4,
       blade_drag_area: 10e-4,
+      centre_of_mass_offset: [0, 0],
       windmilling_factor: 1.05,
       wash_share: 0.45,
       middle_above_centre_of_mass: 0,
@@ -50,6 +51,7 @@ export function nominalInputs(): FlightInputs {
       bench_density: 1.15,
       thrust_measured: 'bare',
       thrust_factor: 1,
+      own_thrust_factor: [1, 1, 1, 1],
       voltage_exponent: 2,
       zero_thrust_speed: 38,
       motor_lag: 0.045,
@@ -99,6 +101,8 @@ export function nominalInputs(): FlightInputs {
       reference_gate: 0.15,
       rate_gain: 10,
       attitude_gain: 4,
+      integral_gain: 2,
+      integral_limit: 0.3,
       largest_rate: 400 * DEGREE,
       upright_tilt: 30 * DEGREE,
       upright_rate: 90 * DEGREE,
@@ -131,7 +135,10 @@ export function nominalInputs(): FlightInputs {
  * Takes out what lengthens the braking beside the mean loss in the vortex ring: for tests of something else, which then go
  * by simpler closed forms.
  */
-export function withoutBrakingEffects({ can, rotors }: FlightInputs): void {
+export function withoutBrakingEffects({ can, rotors, stabiliser }: FlightInputs): void {
+  can.centre_of_mass_offset = [0, 0];
+  rotors.own_thrust_factor = [1, 1, 1, 1];
+  stabiliser.integral_gain = 0;
   can.windmilling_factor = 1;
   rotors.windmill_power = 0.4;
   can.wash_share = 0;

@@ -14,7 +14,7 @@ export interface Stage {
 }
 
 /** Where each part of the state stands in the array. */
-export const AT = { r: 0, v: 3, q: 6, w: 10, p: 13, c: 16, charge: 20, hand: 21, size: 22 } as const;
+export const AT = { r: 0, v: 3, q: 6, w: 10, p: 13, c: 16, charge: 20, hand: 21, z: 22, size: 24 } as const;
 
 const G = 9.80665;
 const RADIUS = 6356766;
@@ -144,9 +144,7 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
   const armShare = (can.wash_share * K * can.arm_drag_area) / (4 * disc);
   const taken = rotors.thrust_measured === 'in the can' ? Math.max(1 - armShare, 0.1) : 1;
   const believedThrust = (rho: number, V: number) =>
-    benchThrust *
-    (rho / rotors.bench_density) *
-    (V / rotors.bench_voltage) ** rotors.voltage_exponent;
+    benchThrust * (rho / rotors.bench_density) * (V / rotors.bench_voltage) ** rotors.voltage_exponent;
   const fullThrust = (rho: number, V: number) => believedThrust(rho, V) / taken;
 
   function induced(X: number): number {
@@ -196,7 +194,12 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
     throw new Error('The voltage does not settle.');
   }
 
-  function commands(y: readonly number[], stage: Stage, measured: Vector, T: number): number[] {
+  function commands(
+    y: readonly number[],
+    stage: Stage,
+    measured: Vector,
+    T: number,
+  ): { motors: number[]; winding: readonly number[] } {
     const p = vectorAt(y, AT.p);
     let t: Vector = p;
     let C = 1;
@@ -218,8 +221,11 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
     const slope = (2 * stabiliser.attitude_gain) / (size(t) + t[2]);
     let wanted: Vector = [-t[1] * slope, t[0] * slope, 0];
     if (size(wanted) > stabiliser.largest_rate) wanted = times(stabiliser.largest_rate / size(wanted), wanted);
-    const roll = (open.across * gain * (wanted[0] - measured[0])) / (4 * a * T);
-    const pitch = (open.across * gain * (wanted[1] - measured[1])) / (4 * a * T);
+    const perRate = (open.across * gain) / (4 * a * T);
+    const limit = 0.5 * stabiliser.integral_limit;
+    const asked = [0, 1].map((i) => perRate * stabiliser.integral_gain * y[AT.z + i]);
+    const errors = [wanted[0] - measured[0], wanted[1] - measured[1]];
+    const [roll, pitch] = errors.map((error, i) => perRate * error + clip(asked[i], -limit, limit));
     const yaw = (-open.axial * gain * measured[2]) / (4 * rotors.torque_arm * T);
     const k = Math.min(1, 0.5 / (Math.abs(roll) + Math.abs(pitch)));
     const r = k * (Math.abs(roll) + Math.abs(pitch));
@@ -231,7 +237,12 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
       if (step > 0) j = Math.min(j, (1 - before[i]) / step);
       if (step < 0) j = Math.min(j, before[i] / -step);
     }
-    return before.map((one, i) => one + Math.max(0, j) * yaw * ST[i]);
+    const room = clip(5 * (1 - (Math.abs(roll) + Math.abs(pitch)) / 0.5), 0, 1);
+    const winding = errors.map((error, i) => {
+      const unwinds = error * y[AT.z + i] < 0;
+      return unwinds ? error : error * Math.min(room, clip(5 * (1 - Math.abs(asked[i]) / limit), 0, 1));
+    });
+    return { motors: before.map((one, i) => one + Math.max(0, j) * yaw * ST[i]), winding };
   }
 
   function derivative(stage: Stage) {
@@ -294,10 +305,13 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
               : c === 0
                 ? 0
                 : T0 * (1 - rotors.vortex_ring_depth * ringLoss(-Vc / Math.sqrt(T0 / (2 * rho * disc))));
-          push(P, [0, 0, thrust]);
-          M = add(M, [0, 0, ST[i] * rotors.torque_arm * thrust]);
+          const own = rotors.own_thrust_factor[i] * thrust;
+          push(P, [0, 0, own]);
+          M = add(M, [0, 0, ST[i] * rotors.torque_arm * own]);
         });
 
+      const [dx, dy] = can.centre_of_mass_offset;
+      M = add(M, times(-1, cross([dx, dy, 0], F)));
       const inertia = {
         axial: folded.axial + o * (open.axial - folded.axial),
         across: folded.across + o * (open.across - folded.across),
@@ -326,7 +340,9 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
 
       const [q0, q1, q2, q3] = y.slice(AT.q, AT.q + 4);
       const accelerated = [0, 1, 2].map((i) => axes[0][i] * f[0] + axes[1][i] * f[1] + axes[2][i] * f[2]);
-      const command = stage.running ? commands(y, stage, measured, believedThrust(rho, V)) : [0, 0, 0, 0];
+      const command = stage.running
+        ? commands(y, stage, measured, believedThrust(rho, V))
+        : { motors: [0, 0, 0, 0], winding: [0, 0] };
       const hf = pilot.flare_height;
       const wantedDescent = ramp(y[2], hf / 2, hf, pilot.touchdown_speed, pilot.approach_speed);
       const pull = Math.min(2, 0.5 / pilot.response_time) * (-v[2] - wantedDescent);
@@ -341,9 +357,10 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
         0.5 * (q0 * w[2] + q1 * w[1] - q2 * w[0]),
         ...dw,
         ...dp,
-        ...command.map((one, i) => (stage.running ? (one - y[AT.c + i]) / rotors.motor_lag : 0)),
+        ...command.motors.map((one, i) => (stage.running ? (one - y[AT.c + i]) / rotors.motor_lag : 0)),
         current + standby,
         stage.arrested ? (clip(pull, -5, 5) - y[AT.hand]) / pilot.response_time : 0,
+        ...command.winding,
       ];
     };
   }

@@ -43,13 +43,29 @@ export const rotors = section('Four rotors, as measured on a thrust stand.', {
     { bare: 'without the arm in its wash', 'in the can': 'on its arm, as it flies' },
     'bare',
   ),
-  thrust_factor: quantity('ratio', 'Factor on thrust: spread between rotors, wear, installation.', {
-    unit: '',
-    least: '0.1',
-    most: '2',
-    standard: '1',
-    better: 'high',
-  }),
+  thrust_factor: quantity(
+    'ratio',
+    'Factor on the thrust of all rotors: wear, installation, how far the stand may be off.',
+    {
+      unit: '',
+      least: '0.1',
+      most: '2',
+      standard: '1',
+      better: 'high',
+    },
+  ),
+  own_thrust_factor: quantity(
+    'ratio',
+    'Factor on the thrust of each rotor about the common factor; measured by running each of the four on the thrust stand.',
+    {
+      unit: '',
+      least: '0.5',
+      most: '1.5',
+      standard: '{ normal: { mean: 1, sd: 0.02 }, kind: fixed but not measured }',
+      each: ROTORS,
+      better: 'high',
+    },
+  ),
   voltage_exponent: quantity('ratio', 'Thrust goes with voltage to this power.', {
     unit: '',
     least: '0.5',
