@@ -6,6 +6,7 @@ import { readOpenCircuit } from '../model/battery.js';
 import { fillTime } from '../model/parachute.js';
 import { Slot } from '../model/scratch.js';
 import { State } from '../model/state.js';
+import { beginRing } from './air.js';
 import type { Craft } from './craft.js';
 import type { Course } from './in-flight.js';
 import { arrestMargin, guardMargin, uprightMargin } from './margins.js';
@@ -42,6 +43,7 @@ export function startMotors({ craft, s, timers, journal }: Course): PhaseEvent |
   y[State.IntegralX] = 0;
   y[State.IntegralY] = 0;
   w[Slot.Current] = craft.standbyCurrent;
+  beginRing(s);
   setOpenCircuit(craft, s, y[State.Charge]);
   w[Slot.StepVoltage] = w[Slot.OpenCircuit];
   w[Slot.Voltage] = w[Slot.OpenCircuit];

@@ -3,6 +3,7 @@
  * `setCraft` writes them into one reused object, so that flying allocates nothing.
  */
 
+import { GUST_STEP } from '../draws/draw.js';
 import { type Airframe, cylinderInertia, endDragCoefficient, sideDragCoefficient } from '../model/airframe.js';
 import type { Homing } from '../model/approach.js';
 import { openArmsInertia } from '../model/arms.js';
@@ -23,6 +24,7 @@ import {
 } from '../model/battery.js';
 import { breaks } from '../model/ejection.js';
 import { canopyDragArea } from '../model/parachute.js';
+import { type RingSeries, setRingSeries } from '../model/ring-noise.js';
 import { discArea, hoverInducedSpeed, hoverWashLoss } from '../model/rotors.js';
 import { senderTemperature } from '../model/video.js';
 import { gustIntensity, windAt20Feet } from '../model/wind.js';
@@ -83,6 +85,9 @@ export interface Craft {
   inducedConstant: number;
   perMotorLag: number;
   ringDepth: number;
+  /** r, and the series of xi on the flight's clock. */
+  ringFluctuation: number;
+  readonly ringSeries: RingSeries;
   /** f: power of a rotor in fast descent over its static power. */
   windmillPower: number;
   torqueArm: number;
@@ -205,6 +210,8 @@ export function createCraft(): Craft {
     inducedConstant: 0,
     perMotorLag: 0,
     ringDepth: 0,
+    ringFluctuation: 0,
+    ringSeries: { deviation: 0, correlation: 0 },
     windmillPower: 0,
     torqueArm: 0,
     perTorqueArm: 0,
@@ -325,6 +332,8 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   craft.inducedConstant = hoverInducedSpeed(craft.thrustConstant, 1, disc);
   craft.perMotorLag = 1 / rotors.motor_lag;
   craft.ringDepth = rotors.vortex_ring_depth;
+  craft.ringFluctuation = rotors.ring_fluctuation;
+  setRingSeries(craft.ringSeries, GUST_STEP, rotors.ring_strouhal, craft.inducedConstant, rotors.diameter);
   craft.windmillPower = rotors.windmill_power;
   craft.torqueArm = rotors.torque_arm;
   craft.perTorqueArm = rotors.torque_arm > 0 ? 1 / rotors.torque_arm : 0;

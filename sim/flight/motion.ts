@@ -38,7 +38,7 @@ export function poweredRates(craft: Craft, s: Situation, y: Float64Array, dy: Fl
   const w = s.scratch;
   rotate(w, y);
   meetStream(craft, s, y);
-  spinRotors(craft, w, y);
+  spinRotors(craft, s, y);
   airLoad(w, craft.airframe, craft.runningAreas, craft.washShare);
   addThrust(craft, w);
   move(craft, s, y, dy);

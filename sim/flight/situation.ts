@@ -29,6 +29,11 @@ export interface Situation {
   handFrom: number;
   handTo: number;
 
+  /** Thrust fluctuation xi of each rotor over the interval before node `ringNode` + 1; the first motor started in `ringBegin`. */
+  readonly ring: Float64Array;
+  ringNode: number;
+  ringBegin: number;
+
   // Where the flight is: changed by the tables of transitions.ts alone.
   phase: Phase;
   /** When the phase began, s. */
@@ -71,6 +76,9 @@ export function createSituation(): Situation {
     scales: new Float64Array(3),
     handFrom: 0,
     handTo: 0,
+    ring: new Float64Array(4),
+    ringNode: 0,
+    ringBegin: 0,
     phase: 'falling',
     phaseBegan: 0,
     awaits: AWAITS_NOTHING,

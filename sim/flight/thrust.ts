@@ -3,10 +3,20 @@
  * the craft. All of it is what truly acts; what the controller takes its thrust to be is worked out in steering.ts.
  */
 import { loadedVoltage } from '../model/battery.js';
-import { axialThrustShare, fullThrust, inducedSpeedRatio, inflowPowerFactor, voltageRoot } from '../model/rotors.js';
+import {
+  axialThrustShare,
+  fullThrust,
+  inducedSpeedRatio,
+  inflowPowerFactor,
+  RING_BEGIN,
+  RING_END,
+  voltageRoot,
+} from '../model/rotors.js';
 import { Slot } from '../model/scratch.js';
 import { State } from '../model/state.js';
+import { followRing } from './air.js';
 import type { Craft } from './craft.js';
+import type { Situation } from './situation.js';
 
 /** Thrust fraction under which a rotor's inflow does not matter. */
 const LEAST_FRACTION = 1e-6;
@@ -16,10 +26,14 @@ const LEAST_FRACTION = 1e-6;
  * P_i = P0 (0.4 + 0.6 max(0, X + n) + stall), V from J and E. Induced speed v_h and zero-thrust speed V0 are those at the voltage of
  * the step's start.
  *
+ * The fluctuation in the vortex ring is worked out for an interval of the clock when the first rotor meets the ring in it.
+ *
  * Reads Density, Air, Turn, OpenCircuit and StepVoltage, and c of y; writes Axial, Wash, Share, Voltage, VoltageRoot and Current.
  */
-export function spinRotors(craft: Craft, w: Float64Array, y: Float64Array): void {
-  const { ringDepth, runs, windmillPower } = craft;
+export function spinRotors(craft: Craft, s: Situation, y: Float64Array): void {
+  const w = s.scratch;
+  const { ring } = s;
+  const { ringDepth, ringFluctuation, runs, windmillPower } = craft;
   // V_c, the axial part of u_i = u + w x P_i.
   const a = craft.airframe.armX;
   const ax = w[Slot.TurnX] * a;
@@ -42,11 +56,12 @@ export function spinRotors(craft: Craft, w: Float64Array, y: Float64Array): void
       const x = v / hover;
       const ratio = inducedSpeedRatio(x);
       w[Slot.Wash1 + i] = ratio * hover;
+      if (x < -RING_BEGIN && x > -RING_END && s.ringNode < s.node) followRing(craft, s);
       power += c * root * inflowPowerFactor(x, ratio, windmillPower);
-      w[Slot.Share1 + i] = axialThrustShare(root, x, v * perZeroThrust, ringDepth);
+      w[Slot.Share1 + i] = axialThrustShare(root, x, v * perZeroThrust, ringDepth, ringFluctuation * ring[i]);
     } else {
       w[Slot.Wash1 + i] = 0;
-      w[Slot.Share1 + i] = v > 0 && runs[i] > 0 ? axialThrustShare(0, 0, v * perZeroThrust, 0) : 0;
+      w[Slot.Share1 + i] = v > 0 && runs[i] > 0 ? axialThrustShare(0, 0, v * perZeroThrust, 0, 0) : 0;
     }
   }
   const constant = craft.powerConstant * w[Slot.Density] * power;

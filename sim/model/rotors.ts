@@ -5,14 +5,15 @@
  * At thrust fraction c (rotor speed goes with sqrt c): static thrust T0 = c T, power c^1.5 P.
  * Axial inflow, with V_c the axial speed of the rotor through the air (climbing positive):
  *   climb side:   T = T_full (c - a sqrt(c) j - b j^2), j = V_c / V0, V0 the zero-thrust speed at full throttle, V0 ~ V;
- *   descent side: T = T0 (1 - d b(x)), x = -V_c / v_h, v_h = sqrt(T0 / (2 rho A)), b the vortex ring loss.
+ *   descent side: T = T0 (1 - d b(x)) (1 + r xi b(x)), x = -V_c / v_h, v_h = sqrt(T0 / (2 rho A)), b the vortex ring's shape,
+ *   xi its fluctuation (ring-noise.ts).
  * A rotor at fraction c has v_h = sqrt(c) times that at full throttle.
  */
 
 /** Inside these descent ratios (descent speed over hover induced speed) the vortex ring takes thrust; deepest between. */
-const RING_BEGIN = 0.5;
+export const RING_BEGIN = 0.5;
 const RING_DEEPEST = 1.25;
-const RING_END = 2;
+export const RING_END = 2;
 
 /**
  * Shape of the vortex ring loss over the descent ratio: 0 outside 0.5 to 2, 1 at 1.25 (deepest at 1.2 to 1.3:
@@ -95,11 +96,19 @@ export const CLIMB_SQUARE = 1 - CLIMB_LINEAR;
  * @param x climb ratio V_c / v_h, v_h that at fraction c (any number at c = 0)
  * @param climb V_c / V0, V0 the zero-thrust speed at full throttle
  * @param ringDepth d
+ * @param fluctuation r xi: what the thrust is off its mean at the ring's deepest point, as a share; the thrust is never negative
  */
-export function axialThrustShare(rootFraction: number, x: number, climb: number, ringDepth: number): number {
+export function axialThrustShare(
+  rootFraction: number,
+  x: number,
+  climb: number,
+  ringDepth: number,
+  fluctuation: number,
+): number {
   const fraction = rootFraction * rootFraction;
   if (climb >= 0) return fraction - climb * (CLIMB_LINEAR * rootFraction + CLIMB_SQUARE * climb);
-  return fraction * (1 - ringDepth * vortexRingShape(-x));
+  const shape = vortexRingShape(-x);
+  return fraction * (1 - ringDepth * shape) * Math.max(1 + fluctuation * shape, 0);
 }
 
 /**

@@ -1,5 +1,6 @@
 /** What the braking costs beside the mean loss in the vortex ring, each effect against its closed form. */
 import { describe, expect, test } from 'vitest';
+import { createNoise } from '../../sim/draws/noise.js';
 import { flyOn } from '../../sim/flight/course.js';
 import type { Course } from '../../sim/flight/in-flight.js';
 import { poweredRates } from '../../sim/flight/motion.js';
@@ -261,5 +262,48 @@ describe('the integral term', () => {
     course.s.y[State.IntegralX] = 5 * limit;
     ratesAt(course);
     expectWithin(course.s.scratch[Slot.Roll] as number, 0.15, 1e-12);
+  });
+});
+
+describe('thrust in the vortex ring', () => {
+  const [DEPTH, FLUCTUATION, NODES] = [0.25, 0.2, 4000];
+
+  /** Lift over the static thrust in each interval of the clock, held at a descent ratio. */
+  function shares(ratio: number): readonly number[] {
+    const { inputs } = quietDraw((changed) => {
+      plain(changed);
+      changed.can.arm_drag_area = 0;
+      changed.rotors.vortex_ring_depth = DEPTH;
+      changed.rotors.ring_fluctuation = FLUCTUATION;
+      changed.rotors.ring_strouhal = 0.1;
+    });
+    const { noise, start } = createNoise('ring in flight');
+    start('explore', 0, new Set());
+    const begin = { height: 300, velocity: [0, 0, -ratio * HOVER], thrust: FULL, density: RHO } as const;
+    const course = courseFrom({ inputs, noise }, begin);
+    course.s.scratch.fill(0, Slot.WindEast, Slot.WindChangeUp + 1); // no gusts
+    return Array.from({ length: NODES }, (_, node) => {
+      course.s.node = node;
+      return lift(course) / (4 * STATIC);
+    });
+  }
+  const moments = (values: readonly number[]) => {
+    const mean = values.reduce((sum, one) => sum + one, 0) / values.length;
+    return { mean, deviation: Math.sqrt(values.reduce((sum, one) => sum + (one - mean) ** 2, 0) / values.length) };
+  };
+
+  test('keeps its mean and fluctuates by r times the spread of its intervals, half of it for four rotors together', () => {
+    const { mean, deviation } = moments(shares(1.25));
+    // St 0.1: f = 0.1 v_h/D of the bench voltage; q = 2 pi f 0.1 s.
+    const q = (0.2 * Math.PI * 0.1 * HOVER * (BENCH.bench_voltage / VOLTS)) / BENCH.diameter;
+    const expected = ((1 - DEPTH) * FLUCTUATION * Math.sqrt(2 * (q - 1 + Math.exp(-q)))) / q / 2;
+    expectRelative(deviation, expected, 4 / Math.sqrt(2 * NODES) + 0.02);
+    expectWithin(mean, 1 - DEPTH, (4 * expected) / Math.sqrt(NODES) + 1e-3);
+  });
+
+  test('fluctuates with the shape of its mean loss, and not at all outside the ring', () => {
+    const half = moments(shares(0.875)).deviation / (1 - DEPTH / 2); // the loss is half of the deepest there
+    expectRelative(half / (moments(shares(1.25)).deviation / (1 - DEPTH)), 0.5, 1e-6);
+    for (const ratio of [0.4, 2.2]) expect(moments(shares(ratio)).deviation).toBeLessThan(1e-12);
   });
 });

@@ -56,6 +56,8 @@ export function nominalInputs(): FlightInputs {
       zero_thrust_speed: 38,
       motor_lag: 0.045,
       vortex_ring_depth: 0.25,
+      ring_fluctuation: 0.125,
+      ring_strouhal: 0.185,
       windmill_power: 1,
       torque_arm: 0.006,
       dead: [false, false, false, false],
@@ -140,6 +142,7 @@ export function withoutBrakingEffects({ can, rotors, stabiliser }: FlightInputs)
   rotors.own_thrust_factor = [1, 1, 1, 1];
   stabiliser.integral_gain = 0;
   can.windmilling_factor = 1;
+  rotors.ring_fluctuation = 0;
   rotors.windmill_power = 0.4;
   can.wash_share = 0;
 }
@@ -147,7 +150,13 @@ export function withoutBrakingEffects({ can, rotors, stabiliser }: FlightInputs)
 const zero: NoiseSeries = { at: () => 0 };
 
 /** No gusts, no unsteadiness, no outage. */
-export const QUIET: FlightNoise = { gusts: zero, callOut: zero, throttle: zero, outages: { at: () => 1e9 } };
+export const QUIET: FlightNoise = {
+  gusts: zero,
+  callOut: zero,
+  throttle: zero,
+  ring: zero,
+  outages: { at: () => 1e9 },
+};
 
 export function quietDraw(change: (inputs: FlightInputs) => void = () => {}): FlightDraw {
   const inputs = nominalInputs();

@@ -23,7 +23,7 @@ describe('published rows of the UIUC Propeller Database, vol. 2', () => {
   const D = 3 * INCH;
   const hover = hoverInducedSpeed(CT * 1.225 * n ** 2 * D ** 4, 1.225, discArea(D));
   /** CT by the model at an advance ratio. */
-  const climbing = (J: number) => CT * axialThrustShare(1, (J * n * D) / hover, J / ZERO_J, 0.4);
+  const climbing = (J: number) => CT * axialThrustShare(1, (J * n * D) / hover, J / ZERO_J, 0.4, 0);
 
   test('are met at both ends of the climb line: static thrust and no thrust', () => {
     expectRelative(climbing(0), CT, 1e-12);
@@ -122,11 +122,19 @@ describe('thrust with axial inflow', () => {
   const vh = 12;
   const v0 = 38;
   const thrust = (c: number, vc: number, depth = 0.3) =>
-    full * axialThrustShare(Math.sqrt(c), vc / (vh * Math.sqrt(c)), vc / v0, depth);
+    full * axialThrustShare(Math.sqrt(c), vc / (vh * Math.sqrt(c)), vc / v0, depth, 0);
 
   test.each([1, 0.6, 0.2])('is c T without inflow, from both sides: c = %d', (c) => {
     expectRelative(thrust(c, 0), c * full, 1e-12);
     expectRelative(thrust(c, -1e-9), c * full, 1e-8);
+  });
+
+  test('fluctuates in the ring about its mean loss, and is never negative', () => {
+    const at = (x: number, fluctuation: number) => axialThrustShare(1, -x, -0.1, 0.3, fluctuation);
+    expectWithin(at(1.25, 0.2), 0.7 * 1.2, 1e-12);
+    expectWithin(at(0.875, 0.2), 0.85 * 1.1, 1e-12);
+    expect(at(2.1, 0.2)).toBe(1);
+    expect(at(1.25, -1.5)).toBe(0);
   });
 
   test('falls in climb as the curve of its own rotor speed, which goes with sqrt(c): zero at sqrt(c) V0, then negative', () => {

@@ -90,6 +90,28 @@ export const rotors = section('Four rotors, as measured on a thrust stand.', {
     most: '0.8',
     better: 'low',
   }),
+  ring_fluctuation: quantity(
+    'ratio',
+    'Fluctuation of the thrust at the deepest point of the vortex ring state, root mean square over the mean; measured with a thrust stand in a wind tunnel, or from the accelerometer in a slow descent.',
+    {
+      unit: '',
+      least: '0',
+      most: '1',
+      standard: '{ uniform: { from: 0.05, to: 0.2 }, kind: fixed but not measured }',
+      better: 'low',
+    },
+  ),
+  ring_strouhal: quantity(
+    'ratio',
+    'Corner frequency of that fluctuation times the rotor diameter over the induced speed in hover; slow fluctuations cost more height; measured with them.',
+    {
+      unit: '',
+      least: '0.01',
+      most: '3',
+      standard: '{ uniform: { from: 0.07, to: 0.3 }, kind: fixed but not measured }',
+      better: 'high',
+    },
+  ),
   windmill_power: quantity(
     'ratio',
     'Power of a rotor that falls through the air at two induced speeds or faster, over its static power at the same thrust: 0.4 without stall; near pitch / (2 pi torque_arm) where the blades stall, for a 3 x 2 in propeller 1.34; measured as the current in a drop at full throttle.',
