@@ -40,6 +40,7 @@ export const SUSPECTS: readonly (readonly [Cause, readonly Change[]])[] = [
       'stabiliser.gyro_bias',
       'stabiliser.starting_error',
       'arms.opening_time',
+      'rotors.own_start_factor',
     ),
   ],
   [
@@ -53,6 +54,7 @@ export const SUSPECTS: readonly (readonly [Cause, readonly Change[]])[] = [
       'rotors.windmill_power',
       'noise.ring',
       'rotors.motor_lag',
+      'rotors.start_time',
       'battery.capacity',
       'battery.resistance',
       'battery.standby_power',

@@ -84,6 +84,8 @@ export interface Craft {
   /** Hover induced speed at full throttle and bench voltage, m/s; the density cancels. */
   inducedConstant: number;
   perMotorLag: number;
+  /** From the order to start until each rotor gives thrust, s. */
+  readonly startTimes: Float64Array;
   ringDepth: number;
   /** r, and the series of xi on the flight's clock. */
   ringFluctuation: number;
@@ -209,6 +211,7 @@ export function createCraft(): Craft {
     zeroThrustConstant: 0,
     inducedConstant: 0,
     perMotorLag: 0,
+    startTimes: new Float64Array(4),
     ringDepth: 0,
     ringFluctuation: 0,
     ringSeries: { deviation: 0, correlation: 0 },
@@ -308,6 +311,7 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   craft.centreX = can.centre_of_mass_offset[0];
   craft.centreY = can.centre_of_mass_offset[1];
   for (let i = 0; i < 4; i += 1) {
+    craft.startTimes[i] = rotors.start_time * rotors.own_start_factor[i];
     craft.ownThrust[i] = rotors.own_thrust_factor[i];
     const opens = !inputs.arms.release_failure && !inputs.arms.stuck[i];
     craft.opens[i] = opens ? 1 : 0;

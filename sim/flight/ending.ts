@@ -79,7 +79,7 @@ export function fillRecord(record: FlightRecord, course: Course, inputs: FlightI
 /** Share of the capacity left; the stand-by current goes on when the motors are off. */
 function chargeLeft(course: Course): number {
   const { craft, s, journal } = course;
-  const started = journal.runningTime >= 0;
+  const started = journal.poweredTime >= 0;
   const drawn = started ? s.y[State.Charge] : 0;
   const idle = started ? (journal.stopTime >= 0 ? s.time - journal.stopTime : 0) : s.time;
   return Math.max(0, craft.chargeAtEjection - (drawn + craft.standbyCurrent * idle) / craft.capacity);
@@ -108,7 +108,7 @@ export function shownCause(course: Course, inputs: FlightInputs): Cause {
   if (!craft.released) return 'arm release';
   if (inputs.arms.stuck.includes(true)) return 'arm shut';
   if (inputs.rotors.dead.includes(true)) return 'rotor dead';
-  if (journal.guardTime >= 0 && !(journal.runningTime >= 0)) return 'not armed';
+  if (journal.guardTime >= 0 && !(journal.startTime >= 0)) return 'not armed';
   if (inputs.plan.cue === 'picture' && craft.pictureLost) return 'no picture';
   if (journal.emptyTime >= 0) return 'battery empty';
   return 'not sought';

@@ -39,7 +39,7 @@ export function poweredRates(craft: Craft, s: Situation, y: Float64Array, dy: Fl
   rotate(w, y);
   meetStream(craft, s, y);
   spinRotors(craft, s, y);
-  airLoad(w, craft.airframe, craft.runningAreas, craft.washShare);
+  airLoad(w, craft.airframe, s.areas, craft.washShare);
   addThrust(craft, w);
   move(craft, s, y, dy);
   steer(craft, s, y, dy);

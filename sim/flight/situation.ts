@@ -44,6 +44,15 @@ export interface Situation {
   stance: Stance;
   stick: Stick;
 
+  /**
+   * Rotors that give thrust, 1 or 0, and the drag area of each arm with its blades as far as they stand still, m2; when each
+   * rotor starts, and the next of them, s: infinite where there is none.
+   */
+  readonly driven: Float64Array;
+  readonly areas: Float64Array;
+  readonly starts: Float64Array;
+  nextStart: number;
+
   /** When the arms are let go; infinite before it is known. */
   releaseTime: number;
   readonly outages: Outages;
@@ -85,6 +94,10 @@ export function createSituation(): Situation {
     arms: 'folded',
     stance: 'tumbling',
     stick: 'live',
+    driven: new Float64Array(4),
+    areas: new Float64Array(4),
+    starts: new Float64Array(4),
+    nextStart: Number.POSITIVE_INFINITY,
     releaseTime: Number.POSITIVE_INFINITY,
     outages: createOutages(),
     fillTime: 1,

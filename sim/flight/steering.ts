@@ -44,14 +44,16 @@ export function steer(craft: Craft, s: Situation, y: Float64Array, dy: Float64Ar
   if (s.phase === 'approach') approach(craft, s, y, dy);
   wantedRates(w, craft.attitudeGain, craft.largestRate);
   holdRates(craft, w, y);
-  windUp(craft, w, dy);
+  if (s.nextStart === Number.POSITIVE_INFINITY) windUp(craft, w, dy);
+  else dy.fill(0, State.IntegralX, State.IntegralY + 1);
   mixRotors(w);
-  // dc_i/dt = (command - c_i)/motor_lag.
-  const { runs, perMotorLag } = craft;
-  dy[State.Thrust1] = perMotorLag * (runs[0] * w[Slot.Command1] - y[State.Thrust1]);
-  dy[State.Thrust2] = perMotorLag * (runs[1] * w[Slot.Command2] - y[State.Thrust2]);
-  dy[State.Thrust3] = perMotorLag * (runs[2] * w[Slot.Command3] - y[State.Thrust3]);
-  dy[State.Thrust4] = perMotorLag * (runs[3] * w[Slot.Command4] - y[State.Thrust4]);
+  // dc_i/dt = (command - c_i)/motor_lag from its start on.
+  const { perMotorLag } = craft;
+  const { driven } = s;
+  dy[State.Thrust1] = perMotorLag * (driven[0] * w[Slot.Command1] - y[State.Thrust1]);
+  dy[State.Thrust2] = perMotorLag * (driven[1] * w[Slot.Command2] - y[State.Thrust2]);
+  dy[State.Thrust3] = perMotorLag * (driven[2] * w[Slot.Command3] - y[State.Thrust3]);
+  dy[State.Thrust4] = perMotorLag * (driven[3] * w[Slot.Command4] - y[State.Thrust4]);
 }
 
 /**

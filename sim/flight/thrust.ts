@@ -32,8 +32,8 @@ const LEAST_FRACTION = 1e-6;
  */
 export function spinRotors(craft: Craft, s: Situation, y: Float64Array): void {
   const w = s.scratch;
-  const { ring } = s;
-  const { ringDepth, ringFluctuation, runs, windmillPower } = craft;
+  const { driven, ring } = s;
+  const { ringDepth, ringFluctuation, windmillPower } = craft;
   // V_c, the axial part of u_i = u + w x P_i.
   const a = craft.airframe.armX;
   const ax = w[Slot.TurnX] * a;
@@ -61,7 +61,7 @@ export function spinRotors(craft: Craft, s: Situation, y: Float64Array): void {
       w[Slot.Share1 + i] = axialThrustShare(root, x, v * perZeroThrust, ringDepth, ringFluctuation * ring[i]);
     } else {
       w[Slot.Wash1 + i] = 0;
-      w[Slot.Share1 + i] = v > 0 && runs[i] > 0 ? axialThrustShare(0, 0, v * perZeroThrust, 0, 0) : 0;
+      w[Slot.Share1 + i] = v > 0 && driven[i] > 0 ? axialThrustShare(0, 0, v * perZeroThrust, 0, 0) : 0;
     }
   }
   const constant = craft.powerConstant * w[Slot.Density] * power;

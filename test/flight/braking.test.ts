@@ -1,7 +1,7 @@
 /** What the braking costs beside the mean loss in the vortex ring, each effect against its closed form. */
 import { describe, expect, test } from 'vitest';
 import { createNoise } from '../../sim/draws/noise.js';
-import { flyOn } from '../../sim/flight/course.js';
+import { flyOn, giveOrder } from '../../sim/flight/course.js';
 import type { Course } from '../../sim/flight/in-flight.js';
 import { poweredRates } from '../../sim/flight/motion.js';
 import { GRAVITY } from '../../sim/model/atmosphere.js';
@@ -11,7 +11,7 @@ import { STATES, State } from '../../sim/model/state.js';
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectRelative, expectWithin } from '../model/near.js';
 import { courseFrom } from './bench.js';
-import { nominalInputs, quietDraw, withoutBrakingEffects } from './nominal-inputs.js';
+import { nominalInputs, QUIET, quietDraw, withoutBrakingEffects } from './nominal-inputs.js';
 
 const RHO = 1.0105;
 const VOLTS = 14;
@@ -305,5 +305,61 @@ describe('thrust in the vortex ring', () => {
     const half = moments(shares(0.875)).deviation / (1 - DEPTH / 2); // the loss is half of the deepest there
     expectRelative(half / (moments(shares(1.25)).deviation / (1 - DEPTH)), 0.5, 1e-6);
     for (const ratio of [0.4, 2.2]) expect(moments(shares(ratio)).deviation).toBeLessThan(1e-12);
+  });
+});
+
+describe('the start of the motors', () => {
+  /** Height at which a can in steady fall at 29 m/s stops, ordered at 300 m, m. */
+  function stopHeight(delays: Four): number {
+    const { inputs } = quietDraw((changed) => {
+      plain(changed);
+      changed.can.end_drag_coefficient = 1;
+      changed.can.blade_drag_area = 10e-4;
+    });
+    const area = Math.PI * 0.04 ** 2 + 4 * 23e-4;
+    const steady = Math.sqrt((2 * 0.61 * GRAVITY) / (RHO * area));
+    const course = courseFrom({ inputs, noise: QUIET }, { height: 300, velocity: [0, 0, -steady], density: RHO });
+    course.craft.startTimes.set(delays);
+    giveOrder(course);
+    flyOn(course, 15);
+    expectRelative(steady, 31.79, 1e-3);
+    return course.journal.arrestHeight;
+  }
+
+  test('adds v t to the stop: what the can falls in that time at its steady speed', () => {
+    const at = (time: number) => stopHeight([time, time, time, time]);
+    const once = at(0);
+    for (const time of [0.1, 0.3, 0.5]) expectWithin(once - at(time), 31.79 * time, 0.02);
+  });
+
+  test('leaves the blades of a rotor in the stream until it gives thrust, without power', () => {
+    const course = powered(-30, [0, 0, 0, 0], (inputs) => {
+      inputs.can.blade_drag_area = 10e-4;
+    });
+    const all = lift(course);
+    course.s.driven[0] = 0;
+    course.s.areas[0] = course.craft.stoppedAreas[0] as number;
+    expectRelative(lift(course) - all, 0.5 * RHO * 10e-4 * 900, 1e-9);
+    expect(ratesAt(course)[State.Thrust1]).toBe(0);
+    expectWithin(ratesAt(course)[State.Charge] as number, 4.5 / VOLTS, 1e-9);
+  });
+
+  test('kicks the can by T a/It a second where a rotor is late', () => {
+    const course = courseFrom(
+      quietDraw((inputs) => {
+        plain(inputs);
+        inputs.can.arm_drag_area = 0;
+        inputs.rotors.motor_lag = 1e-3;
+        inputs.stabiliser.rate_gain = 1e-9;
+      }),
+      { height: 300, density: RHO },
+    );
+    course.craft.startTimes.set([0, 0, 0.1, 0]); // rotor 3 stands at (-a, -a)
+    giveOrder(course);
+    flyOn(course, 0.1);
+    const kick = (0.099 * ARM * STATIC) / ACROSS; // less the lag
+    expectRelative(course.s.y[State.TurnX] as number, kick, 0.02);
+    expectRelative(course.s.y[State.TurnY] as number, -kick, 0.02);
+    expect(course.s.y[State.IntegralX]).toBe(0);
   });
 });

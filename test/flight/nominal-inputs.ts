@@ -55,6 +55,8 @@ export function nominalInputs(): FlightInputs {
       voltage_exponent: 2,
       zero_thrust_speed: 38,
       motor_lag: 0.045,
+      start_time: 0.25,
+      own_start_factor: [1, 1, 1, 1],
       vortex_ring_depth: 0.25,
       ring_fluctuation: 0.125,
       ring_strouhal: 0.185,
@@ -143,6 +145,7 @@ export function withoutBrakingEffects({ can, rotors, stabiliser }: FlightInputs)
   stabiliser.integral_gain = 0;
   can.windmilling_factor = 1;
   rotors.ring_fluctuation = 0;
+  rotors.start_time = 0;
   rotors.windmill_power = 0.4;
   can.wash_share = 0;
 }

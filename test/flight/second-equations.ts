@@ -8,7 +8,8 @@ type Vector = [number, number, number];
 
 /** What holds between two events. */
 export interface Stage {
-  readonly running: boolean;
+  /** Whether each rotor has started; powered flight is on with the first of them. */
+  readonly started: readonly boolean[];
   readonly upright: boolean;
   readonly arrested: boolean;
 }
@@ -171,7 +172,7 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
   function electric(y: readonly number[], stage: Stage): { V: number; current: number } {
     const E = openCircuit(battery.cells, chargeAtEjection - y[AT.charge] / battery.capacity);
     const e = E - R * standby;
-    if (!stage.running) return { V: e, current: 0 };
+    if (!stage.started.includes(true)) return { V: e, current: 0 };
     const rho = density(y[2]);
     const { through } = airThroughRotors(y);
     let V = e;
@@ -279,10 +280,11 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
         );
       const { V, current } = electric(y, stage);
       const T = fullThrust(rho, V);
-      const area = o * K * (can.arm_drag_area + (stage.running ? 0 : can.windmilling_factor * can.blade_drag_area));
       places.forEach((P, i) => {
+        const blades = stage.started[i] ? 0 : can.windmilling_factor * can.blade_drag_area;
+        const area = o * K * (can.arm_drag_area + blades);
         const drag = (u: Vector) => times(-0.5 * rho * area * size(u), u);
-        const c = stage.running ? y[AT.c + i] : 0;
+        const c = stage.started[i] ? y[AT.c + i] : 0;
         const vh = c > 0 ? Math.sqrt((c * T) / (2 * rho * disc)) : 0;
         const wash = c > 0 ? vh * induced(through[i][2] / vh) : 0;
         push(P, times(1 - can.wash_share, drag(through[i])));
@@ -293,8 +295,10 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
         (Math.hypot(w[0], w[1]) + 0.001);
       M = add(M, [drive * w[0], drive * w[1], 0]);
 
-      if (stage.running)
+      const powered = stage.started.includes(true);
+      if (powered)
         places.forEach((P, i) => {
+          if (!stage.started[i]) return;
           const c = Math.max(y[AT.c + i], 0);
           const Vc = through[i][2];
           const T0 = c * T;
@@ -340,7 +344,7 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
 
       const [q0, q1, q2, q3] = y.slice(AT.q, AT.q + 4);
       const accelerated = [0, 1, 2].map((i) => axes[0][i] * f[0] + axes[1][i] * f[1] + axes[2][i] * f[2]);
-      const command = stage.running
+      const command = powered
         ? commands(y, stage, measured, believedThrust(rho, V))
         : { motors: [0, 0, 0, 0], winding: [0, 0] };
       const hf = pilot.flare_height;
@@ -357,10 +361,10 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
         0.5 * (q0 * w[2] + q1 * w[1] - q2 * w[0]),
         ...dw,
         ...dp,
-        ...command.motors.map((one, i) => (stage.running ? (one - y[AT.c + i]) / rotors.motor_lag : 0)),
+        ...command.motors.map((one, i) => (stage.started[i] ? (one - y[AT.c + i]) / rotors.motor_lag : 0)),
         current + standby,
         stage.arrested ? (clip(pull, -5, 5) - y[AT.hand]) / pilot.response_time : 0,
-        ...command.winding,
+        ...command.winding.map((one) => (stage.started.includes(false) ? 0 : one)),
       ];
     };
   }
@@ -370,7 +374,7 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
     chargeAtEjection,
     tilt: (y) => Math.acos(clip(columns(y)[2][2], -1, 1)),
     takeOver: (y) => {
-      const { V } = electric(y, { running: true, upright: true, arrested: false });
+      const { V } = electric(y, { started: [true, true, true, true], upright: true, arrested: false });
       return clip((4 * believedThrust(density(y[2]), V)) / m - G, -5, 5);
     },
     voltage: (y, stage) => electric(y, stage).V,

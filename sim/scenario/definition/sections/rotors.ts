@@ -84,6 +84,33 @@ export const rotors = section('Four rotors, as measured on a thrust stand.', {
     standard: '45 ms',
     better: 'low',
   }),
+  start_time: quantity(
+    'time',
+    'From the moment the motors are told to start until a rotor gives thrust; measured from a film or the sound of a start, best in the air stream of a fall, which turns the blades backwards; 0 where they idle before.',
+    {
+      unit: 's',
+      least: '0 s',
+      most: '5 s',
+      standard: `
+  log-normal:
+    median: { log-normal: { median: 0.25 s, spread: 0.4 }, kind: fixed but not measured }
+    spread: 0.3
+  kind: varies from flight to flight`,
+      better: 'low',
+    },
+  ),
+  own_start_factor: quantity(
+    'ratio',
+    'Factor on the start time of each rotor; rotors that start apart kick the can over; measured with the start time.',
+    {
+      unit: '',
+      least: '0',
+      most: '5',
+      standard: '{ log-normal: { median: 1, spread: 0.15 }, kind: varies from flight to flight }',
+      each: ROTORS,
+      better: 'low',
+    },
+  ),
   vortex_ring_depth: quantity('ratio', 'Share of thrust lost at the deepest point of the vortex ring state.', {
     unit: '',
     least: '0',
