@@ -6,14 +6,9 @@
 import { type Airframe, cylinderInertia, endDragCoefficient, sideDragCoefficient } from '../model/airframe.js';
 import type { Homing } from '../model/approach.js';
 import { openArmsInertia } from '../model/arms.js';
-import {
-  createDensityProfile,
-  type DensityProfile,
-  fillDensityProfile,
-  type Site,
-  temperatureExcess,
-} from '../model/atmosphere.js';
+import { createDensityProfile, type DensityProfile, fillDensityProfile, type Site } from '../model/atmosphere.js';
 import { dampedRateGain } from '../model/attitude.js';
+import { readingScale } from '../model/barometer.js';
 import {
   COMMON_OPEN_CIRCUIT,
   chargeAfterStandby,
@@ -136,8 +131,11 @@ export interface Craft {
   damaged: boolean;
   released: boolean;
   pictureLost: boolean;
-  temperatureExcess: number;
-  groundTemperature: number;
+
+  // Barometer.
+  elevation: number;
+  /** Metres that it shows for each geopotential metre above the ground. */
+  readingScale: number;
 }
 
 export function createCraft(): Craft {
@@ -229,8 +227,8 @@ export function createCraft(): Craft {
     damaged: false,
     released: false,
     pictureLost: false,
-    temperatureExcess: 0,
-    groundTemperature: 0,
+    elevation: 0,
+    readingScale: 0,
   };
 }
 
@@ -368,8 +366,8 @@ function setAir(craft: Craft, inputs: FlightInputs): void {
   const { site, wind, ejection } = inputs;
   const place: Site = site;
   fillDensityProfile(craft.density, place, Math.max(ejection.height, 0) + TOP_MARGIN);
-  craft.temperatureExcess = temperatureExcess(place);
-  craft.groundTemperature = site.temperature;
+  craft.elevation = site.elevation;
+  craft.readingScale = readingScale(inputs.pilot.call_out.formula, place);
   craft.windEast = -Math.sin(wind.from);
   craft.windNorth = -Math.cos(wind.from);
   craft.windExponent = wind.shear_exponent;

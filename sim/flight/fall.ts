@@ -3,9 +3,10 @@
  * height branches from the last node before its order. It is flown only as far as the orders ask.
  */
 import { CALL_OUT_STEP, type FlightDraw, GUST_STEP } from '../draws/draw.js';
+import { geopotentialRise } from '../model/atmosphere.js';
+import { barometricReading } from '../model/barometer.js';
 import { uniformDirection, uniformRotation } from '../model/ejection.js';
 import { resetOutages } from '../model/link.js';
-import { barometricReading } from '../model/pilot.js';
 import { Slot } from '../model/scratch.js';
 import { FALL_STATES, State } from '../model/state.js';
 import { beginAir } from './air.js';
@@ -141,10 +142,9 @@ function keepNode(course: Course, fall: Fall, draw: FlightDraw): void {
   const callOut = draw.inputs.pilot.call_out;
   fall.readings[fall.count] =
     barometricReading(
-      y[State.Height],
+      geopotentialRise(craft.elevation, y[State.Height]),
       Math.sqrt(ae * ae + an * an + az * az),
-      craft.temperatureExcess,
-      craft.groundTemperature,
+      craft.readingScale,
       callOut.bias,
       callOut.flow_error,
     ) + readingNoise(draw, s.time);

@@ -48,8 +48,28 @@ const CHARGE = [0, 0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1];
 const CELL = [3.0, 3.562, 3.691, 3.732, 3.759, 3.792, 3.833, 3.887, 3.955, 4.041, 4.131, 4.2];
 export const openCircuit = (cells: number, charge: number) => cells * interpolate(charge, CHARGE, CELL);
 
-const standardTemperature = (z: number) => 288.15 - (0.0065 * RADIUS * z) / (RADIUS + z);
-export const warmth = ({ site }: FlightInputs) => site.temperature - standardTemperature(site.elevation);
+const geopotential = (z: number) => (RADIUS * z) / (RADIUS + z);
+
+/** Temperature, pressure and density of the day at a height above the ground. */
+export function airOf({ site }: FlightInputs, z: number) {
+  const T = site.temperature - 0.0065 * (geopotential(site.elevation + z) - geopotential(site.elevation));
+  const ground = site.pressure ?? 101325 * ((288.15 - 0.0065 * geopotential(site.elevation)) / 288.15) ** 5.255876;
+  const pressure = ground * (T / site.temperature) ** 5.255876;
+  return { ground, pressure, density: pressure / (GAS * T) };
+}
+
+/** What the altimeter shows at a height and an airspeed, without noise. */
+export function readingOf(inputs: FlightInputs, z: number, airspeed: number): number {
+  const { ground, pressure } = airOf(inputs, z);
+  const { formula, bias, flow_error } = inputs.pilot.call_out;
+  const heights = {
+    'standard atmosphere':
+      (288.15 / 0.0065) * ((ground / 101325) ** (1 / 5.255876) - (pressure / 101325) ** (1 / 5.255876)),
+    'fixed sea level': 44330 * (1 - (pressure / ground) ** 0.1903),
+    'temperature corrected': (inputs.site.temperature / 0.0065) * (1 - (pressure / ground) ** (1 / 5.255876)),
+  };
+  return heights[formula] + bias + (flow_error * airspeed ** 2) / (2 * G);
+}
 
 /** Points and weights of the four-point Gauss-Legendre rule on -1..1, from its closed form. */
 const near = Math.sqrt(3 / 7 - (2 / 7) * Math.sqrt(6 / 5));
@@ -69,6 +89,7 @@ export interface Equations {
   readonly chargeAtEjection: number;
   /** The hand's acceleration as it takes over. */
   readonly takeOver: (y: number[]) => number;
+  readonly airspeed: (y: readonly number[]) => number;
   readonly voltage: (y: number[], stage: Stage) => number;
 }
 
@@ -84,9 +105,6 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
   const a = rotors.distance_from_axis / Math.SQRT2;
   const places = SX.map((sx, i): Vector => [a * sx, a * SY[i], rotors.height_above_centre_of_mass]);
   const disc = (Math.PI * rotors.diameter ** 2) / 4;
-  const dT = warmth(inputs);
-  const pressureRatio =
-    site.pressure === null ? 1 : site.pressure / (101325 * (standardTemperature(site.elevation) / 288.15) ** 5.255876);
   const folded = { axial: can.folded_axial_inertia ?? Number.NaN, across: can.folded_transverse_inertia ?? Number.NaN };
   const open = { axial: can.open_axial_inertia ?? Number.NaN, across: can.open_transverse_inertia ?? Number.NaN };
   const gain = Math.min(stabiliser.rate_gain, 0.6 / rotors.motor_lag);
@@ -107,10 +125,7 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
     return s;
   }
 
-  function density(z: number): number {
-    const T = standardTemperature(site.elevation + z);
-    return (pressureRatio * 101325 * (T / 288.15) ** 5.255876) / (GAS * (T + dT));
-  }
+  const density = (z: number) => airOf(inputs, z).density;
 
   function meanWind(z: number): Vector {
     const U = wind.speed * (Math.max(z, 0.1) / 10) ** wind.shear_exponent;
@@ -343,6 +358,7 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
       const { V } = electric(y, { running: true, upright: true, arrested: false });
       return clip((4 * fullThrust(density(y[2]), V)) / m - G, -5, 5);
     },
+    airspeed: (y) => size(airThroughRotors(y).u),
     voltage: (y, stage) => electric(y, stage).V,
   };
 }

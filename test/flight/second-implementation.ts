@@ -4,7 +4,7 @@
  */
 import { Solver } from 'odex';
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
-import { AT, equationsOf, type Stage, warmth } from './second-equations.js';
+import { AT, equationsOf, readingOf, type Stage } from './second-equations.js';
 
 export interface SecondFlight {
   readonly cueTime: number;
@@ -118,8 +118,7 @@ export function flySecond(inputs: FlightInputs, start: Start, height: number, se
     return -1;
   }
 
-  const low = 1 - warmth(inputs) / inputs.site.temperature;
-  fallOn(600, [(s) => s[2] * low + pilot.call_out.bias - height]);
+  fallOn(600, [(s) => readingOf(inputs, s[2], equations.airspeed(s)) - height]);
   const cueTime = t;
   fallOn(cueTime + pilot.call_out.latency + pilot.reaction + link.delay, []);
   const orderTime = t;
