@@ -29,15 +29,15 @@ export interface Known {
 }
 
 /**
- * What is assumed without a scenario: an ejection near the top of the rocket's course, a vented barometer, air of no known
- * temperature.
+ * What is assumed without a scenario: an ejection near the top of the rocket's course, vents in the side wall as by the
+ * definition's standard, air of no known temperature.
  */
 export const NOTHING_KNOWN: Known = {
   ejectionHeight: null,
   ejectionSpeed: { mean: 0, sd: 5 },
   sideSpeed: 8,
   approachSpeed: 4,
-  flowError: { mean: 0, sd: 0.15 },
+  flowError: { mean: 0.2, sd: 0.15 },
   scaleError: { mean: 0.03, sd: 0.05 },
   formula: 'standard atmosphere',
   elevation: null,

@@ -90,6 +90,7 @@ function rough(inputs: FlightInputs): void {
   inputs.stabiliser.gyro_bias = [0.5 * DEGREE, -0.3 * DEGREE, 0.4 * DEGREE];
   inputs.pilot.ground_speed_error = [0.4, -0.3];
   inputs.pilot.call_out.bias = -5;
+  inputs.pilot.call_out.flow_error = -0.05;
   inputs.wind.speed = 6;
   inputs.site.pressure = 87_000;
 }

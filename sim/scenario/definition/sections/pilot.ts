@@ -44,13 +44,18 @@ export const pilot = section('Whoever orders the throttle-up and flies the appro
       standard: '0 m',
       better: 'low',
     }),
-    flow_error: quantity('ratio', 'Share of the dynamic pressure that reads as height; positive reads high.', {
-      unit: '',
-      least: '-1.5',
-      most: '1.5',
-      standard: '0',
-      better: 'low',
-    }),
+    flow_error: quantity(
+      'ratio',
+      'Share of the dynamic pressure that reads as height, minus the pressure coefficient at the vents: suction reads high, so late.',
+      {
+        unit: '',
+        least: '-1.5',
+        most: '1.5',
+        // Vents in the side wall at or behind the middle; sim/MODEL.md has a table for other places.
+        standard: '{ normal: { mean: 0.2, sd: 0.15 }, kind: fixed but not measured }',
+        better: 'low',
+      },
+    ),
     noise: quantity('length', 'Standard deviation of the reading noise.', {
       unit: 'm',
       least: '0 m',
