@@ -2,8 +2,8 @@
  * The course of a flight: from the current state on, step by step, through every event, to a wanted time or the ground.
  * What an event does to the flight stands in the tables of transitions.ts; here the events are found.
  *
- * Timed events (arms released and open, motors may start, hold times over, link changes) cut the steps so that they fall on a
- * step's end. Events of the state (touchdown, arrest, parachute) are located inside the step.
+ * Timed events (arms released and open, motors may start, hold times over, link changes, the parachute's) cut the steps so
+ * that they fall on a step's end. Events of the state (touchdown, arrest) are located inside the step.
  */
 
 import { GUST_STEP } from '../draws/draw.js';
@@ -12,19 +12,12 @@ import { Slot } from '../model/scratch.js';
 import { FALL_STATES, STATES, State } from '../model/state.js';
 import { setOpenCircuit } from './actions.js';
 import { nextAir } from './air.js';
+import { watchBarometer } from './barometer.js';
 import * as constant from './constants.js';
 import type { Craft } from './craft.js';
 import type { Course } from './in-flight.js';
 import { beginStep, locate, step } from './integrator.js';
-import {
-  arrestMargin,
-  fireMargin,
-  groundMargin,
-  guardMargin,
-  heldSince,
-  turningSquare,
-  uprightMargin,
-} from './margins.js';
+import { arrestMargin, groundMargin, guardMargin, heldSince, turningSquare, uprightMargin } from './margins.js';
 import { fallRates, poweredRates } from './motion.js';
 import { motorsRun } from './phase.js';
 import type { Rates, Situation } from './situation.js';
@@ -41,6 +34,7 @@ export function flyOn(course: Course, until: number): Ending {
   const { craft, s } = course;
   while (s.time < until) {
     if (s.time >= (s.node + 1) * GUST_STEP) {
+      watchBarometer(craft, s);
       nextAir(craft, s);
       if (diverged(s.y)) return 'diverged';
     }
@@ -81,10 +75,17 @@ function readyTime(craft: Craft, s: Situation): number {
   return Math.max(s.phaseBegan, s.releaseTime + craft.openingTime);
 }
 
+/** When the parachute next fires, is stretched or filled. */
+function canopyDue(craft: Craft, s: Situation): number {
+  if (s.awaits.fire) return s.fireTime;
+  if (s.phase === 'deploying') return s.phaseBegan + craft.deploymentTime;
+  return s.phase === 'filling' ? s.phaseBegan + s.fillTime : NEVER;
+}
+
 /** The first timed event that the phase awaits; at or before now if one is due. */
 function nextTimed(course: Course): number {
   const { craft, s, timers } = course;
-  let next = armsDue(craft, s);
+  let next = Math.min(armsDue(craft, s), canopyDue(craft, s));
   if (motorsRun(s.phase)) {
     if (timers.link < next) next = timers.link;
     if (timers.belowSince + craft.cutOffDelay < next) next = timers.belowSince + craft.cutOffDelay;
@@ -99,7 +100,10 @@ function nextTimed(course: Course): number {
 function applyTimed(course: Course): void {
   const { craft, s, timers } = course;
   if (armsDue(craft, s) <= s.time) armsHappen(course, s.arms === 'folded' ? 'release' : 'opened');
-  if (s.phase === 'waiting' && readyTime(craft, s) <= s.time) happen(course, craft.guarded ? 'ask guard' : 'start');
+  if (canopyDue(craft, s) <= s.time)
+    happen(course, s.awaits.fire ? 'fire' : s.phase === 'deploying' ? 'stretched' : 'filled');
+  else if (s.phase === 'waiting' && readyTime(craft, s) <= s.time)
+    happen(course, craft.guarded ? 'ask guard' : 'start');
   else if (s.phase === 'guarded' && timers.guardSince + craft.guardHold <= s.time) happen(course, 'start');
   else if (motorsRun(s.phase)) {
     if (timers.uprightSince + craft.uprightHold <= s.time) stanceHappens(course, 'held upright');
@@ -126,7 +130,7 @@ function lookAtLink(course: Course): void {
 }
 
 /** What ends a step early. */
-type StepEvent = 'none' | 'ground' | 'arrest' | 'fire';
+type StepEvent = 'none' | 'ground' | 'arrest';
 
 function poweredStep(course: Course, length: number): StepEvent {
   const { craft, s } = course;
@@ -151,10 +155,6 @@ function takeStep(course: Course, rates: Rates, states: number, length: number):
   if (s.awaits.arrest && arrestMargin(craft, s.start) > 0 && arrestMargin(craft, s.y) <= 0) {
     taken = locate(rates, craft, s, states, taken, arrestMargin);
     event = 'arrest';
-  }
-  if (craft.canopyWorks && s.awaits.fire && fireMargin(craft, s.y) <= 0) {
-    taken = fireMargin(craft, s.start) <= 0 ? taken : locate(rates, craft, s, states, taken, fireMargin);
-    event = event === 'ground' && s.y[State.Height] <= 0 ? 'ground' : 'fire';
   }
   if (event !== 'none') s.time = s.stepBegin + taken;
   return event;

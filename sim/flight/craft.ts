@@ -17,7 +17,7 @@ import {
   openCircuitVoltage,
 } from '../model/battery.js';
 import { breaks } from '../model/ejection.js';
-import { canopyDragArea } from '../model/parachute.js';
+import { canopyDragArea, carriedVolume } from '../model/parachute.js';
 import { discArea, hoverInducedSpeed } from '../model/rotors.js';
 import { senderTemperature } from '../model/video.js';
 import { gustIntensity, windAt20Feet } from '../model/wind.js';
@@ -121,6 +121,9 @@ export interface Craft {
   canopyWorks: boolean;
   canopyDragArea: number;
   canopyDiameter: number;
+  /** Of the air carried along by the open canopy, m3. */
+  carriedVolume: number;
+  deploymentTime: number;
   fillConstant: number;
   fireBelow: number;
   fireFasterThan: number;
@@ -136,6 +139,10 @@ export interface Craft {
   elevation: number;
   /** Metres that it shows for each geopotential metre above the ground. */
   readingScale: number;
+  readingBias: number;
+  flowError: number;
+  readingNoise: number;
+  readingLatency: number;
 }
 
 export function createCraft(): Craft {
@@ -220,6 +227,8 @@ export function createCraft(): Craft {
     canopyWorks: false,
     canopyDragArea: 0,
     canopyDiameter: 0,
+    carriedVolume: 0,
+    deploymentTime: 0,
     fillConstant: 0,
     fireBelow: 0,
     fireFasterThan: 0,
@@ -229,6 +238,10 @@ export function createCraft(): Craft {
     pictureLost: false,
     elevation: 0,
     readingScale: 0,
+    readingBias: 0,
+    flowError: 0,
+    readingNoise: 0,
+    readingLatency: 0,
   };
 }
 
@@ -343,6 +356,8 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   craft.canopyWorks = parachute !== null && !parachute.failure;
   craft.canopyDragArea = parachute === null ? 0 : canopyDragArea(parachute.drag_coefficient, parachute.diameter);
   craft.canopyDiameter = parachute === null ? 0 : parachute.diameter;
+  craft.carriedVolume = parachute === null ? 0 : carriedVolume(parachute.added_mass, parachute.diameter);
+  craft.deploymentTime = parachute === null ? 0 : parachute.deployment_time;
   craft.fillConstant = parachute === null ? 0 : parachute.fill_constant;
   craft.fireBelow = parachute === null ? 0 : parachute.fire_below;
   craft.fireFasterThan = parachute === null ? 0 : parachute.fire_faster_than;
@@ -367,7 +382,12 @@ function setAir(craft: Craft, inputs: FlightInputs): void {
   const place: Site = site;
   fillDensityProfile(craft.density, place, Math.max(ejection.height, 0) + TOP_MARGIN);
   craft.elevation = site.elevation;
-  craft.readingScale = readingScale(inputs.pilot.call_out.formula, place);
+  const { formula, bias, flow_error, noise, latency } = inputs.pilot.call_out;
+  craft.readingScale = readingScale(formula, place);
+  craft.readingBias = bias;
+  craft.flowError = flow_error;
+  craft.readingNoise = noise;
+  craft.readingLatency = latency;
   craft.windEast = -Math.sin(wind.from);
   craft.windNorth = -Math.cos(wind.from);
   craft.windExponent = wind.shear_exponent;

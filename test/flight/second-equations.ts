@@ -1,6 +1,6 @@
 /**
  * The equations of sim/MODEL.md a second time: written from the document, sharing no code with sim, as plain as can
- * be. Median inputs only: no gusts, no outage, nothing broken, no parachute, cue "call-out".
+ * be. Median inputs only: no gusts, no outage, nothing broken, cue "call-out".
  */
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 
@@ -11,6 +11,8 @@ export interface Stage {
   readonly running: boolean;
   readonly upright: boolean;
   readonly arrested: boolean;
+  /** The parachute pulls: since when, and in which time it fills. */
+  readonly canopy?: { readonly begun: number; readonly fill: number };
 }
 
 /** Where each part of the state stands in the array. */
@@ -300,6 +302,26 @@ export function equationsOf(inputs: FlightInputs, strips: readonly (readonly num
           push(P, [0, 0, thrust]);
           M = add(M, [0, 0, ST[i] * rotors.torque_arm * thrust]);
         });
+
+      const { parachute } = inputs;
+      if (stage.canopy && parachute) {
+        const top: Vector = [0, 0, zm + can.length / 2];
+        const stream = add(u, cross(w, top));
+        const v = size(stream);
+        const ahead = times(1 / v, stream);
+        const tau = Math.min((t - stage.canopy.begun) / stage.canopy.fill, 1);
+        const filling = t - stage.canopy.begun <= stage.canopy.fill;
+        const radius = 0.35 * parachute.diameter;
+        const whole = parachute.added_mass * rho * (4 / 3) * Math.PI * radius ** 3;
+        const carried = whole * tau ** 3;
+        const growth = filling ? (3 * whole * tau ** 2) / stage.canopy.fill : 0;
+        const cloth = (Math.PI * parachute.diameter ** 2) / 4;
+        const D = 0.5 * rho * parachute.drag_coefficient * cloth * tau ** 2 * v ** 2;
+        const others = dot(add(F, times(-m * G, toBody(axes, [0, 0, 1]))), ahead);
+        // P = D + d(m_a v)/dt with m dv/dt = F_o - P.
+        const pull = Math.max(0, (D + growth * v + (carried / m) * others) / (1 + carried / m));
+        push(top, times(-pull, ahead));
+      }
 
       const inertia = {
         axial: folded.axial + o * (open.axial - folded.axial),

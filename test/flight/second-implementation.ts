@@ -7,6 +7,8 @@ import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { AT, equationsOf, readingOf, type Stage } from './second-equations.js';
 
 export interface SecondFlight {
+  /** When the parachute fired; NaN without. */
+  readonly firedTime: number;
   readonly cueTime: number;
   readonly orderTime: number;
   readonly orderHeight: number;
@@ -118,6 +120,8 @@ export function flySecond(inputs: FlightInputs, start: Start, height: number, se
     return -1;
   }
 
+  const landed: Watch = (s) => s[2];
+  if (inputs.parachute !== null) return fallUnderCanopy(inputs.parachute);
   fallOn(600, [(s) => readingOf(inputs, s[2], equations.airspeed(s)) - height]);
   const cueTime = t;
   fallOn(cueTime + pilot.call_out.latency + pilot.reaction + link.delay, []);
@@ -136,7 +140,6 @@ export function flySecond(inputs: FlightInputs, start: Start, height: number, se
   let uprightTime = Number.NaN;
   let arrestTime = Number.NaN;
   let arrestHeight = Number.NaN;
-  const landed: Watch = (s) => s[2];
   for (;;) {
     const waiting = !stage.upright && !Number.isNaN(calmSince);
     const end = waiting ? calmSince + stabiliser.upright_hold : 600;
@@ -155,25 +158,53 @@ export function flySecond(inputs: FlightInputs, start: Start, height: number, se
       stage = { ...stage, upright: true };
     } else throw new Error('Still in the air.');
   }
-  return {
-    cueTime,
-    orderTime,
-    orderHeight,
-    orderSpeed,
-    uprightTime,
-    arrestTime,
-    arrestHeight,
-    time: t,
-    verticalSpeed: -y[5],
-    horizontalSpeed: Math.hypot(y[3], y[4]),
-    east: y[0],
-    north: y[1],
-    tilt: equations.tilt(y),
-    energyLeft: equations.chargeAtEjection - y[AT.charge] / battery.capacity,
-    lowestVoltage,
-    evaluations,
-  };
+  return { ...touchdown(), cueTime, orderTime, orderHeight, orderSpeed, uprightTime, arrestTime, arrestHeight };
+
+  /** The fall without an order: the barometer fires the parachute, and the can comes down under it. */
+  function fallUnderCanopy(parachute: NonNullable<FlightInputs['parachute']>): SecondFlight {
+    const readings: number[] = [];
+    for (let k = 0; ; k++) {
+      if (k > 0 && fallOn(0.2 * k, [landed]) === 0) return touchdown();
+      const reading = readingOf(inputs, y[2], equations.airspeed(y));
+      const rate = (readings[k - 3] - reading) / 0.6;
+      readings.push(reading);
+      if (reading <= parachute.fire_below && rate > parachute.fire_faster_than) break;
+    }
+    if (fallOn(t + pilot.call_out.latency, [landed]) === 0) return touchdown();
+    const firedTime = t;
+    if (fallOn(t + parachute.deployment_time, [landed]) === 0) return { ...touchdown(), firedTime };
+    const fill = (parachute.fill_constant * parachute.diameter) / equations.airspeed(y);
+    stage = { ...stage, canopy: { begun: t, fill } };
+    if (goOn(t + fill, [landed]) < 0) goOn(600, [landed]);
+    return { ...touchdown(), firedTime };
+  }
+
+  function touchdown(): SecondFlight {
+    return {
+      ...NEVER,
+      time: t,
+      verticalSpeed: -y[5],
+      horizontalSpeed: Math.hypot(y[3], y[4]),
+      east: y[0],
+      north: y[1],
+      tilt: equations.tilt(y),
+      energyLeft: equations.chargeAtEjection - y[AT.charge] / battery.capacity,
+      lowestVoltage,
+      evaluations,
+    };
+  }
 }
+
+const NEVER = {
+  firedTime: Number.NaN,
+  cueTime: Number.NaN,
+  orderTime: Number.NaN,
+  orderHeight: Number.NaN,
+  orderSpeed: Number.NaN,
+  uprightTime: Number.NaN,
+  arrestTime: Number.NaN,
+  arrestHeight: Number.NaN,
+};
 
 function upOf(y: readonly number[]): [number, number, number] {
   const [w, a, b, c] = y.slice(AT.q, AT.q + 4);
