@@ -106,6 +106,6 @@ export const STARTING_VALUES: Readonly<Record<string, string>> = {
   'video.limit': guess('95 degC'),
 
   'parachute.diameter': guess('0.9 m'),
-  'parachute.fire_below': '20 m',
+  'parachute.fire_below': '60 m',
   'parachute.fire_faster_than': '12 m/s',
 } satisfies Partial<Record<InputPath | SettingPath, string>>;
