@@ -50,7 +50,7 @@ export async function chooseHeight(request: ChooseRequest): Promise<ChosenHeight
   return { curve, decision, fresh };
 }
 
-/** The search judges heights; what is told of the recommended one comes from its fresh flights. */
+/** The search judges heights; what is told of the recommended height comes from its fresh flights. */
 export function detailOf(criteria: readonly Criterion[]): (set: SetName) => Detail {
   return (set) => detailFor(criteria, set === 'confirm' ? 'facts' : 'outcomes');
 }
@@ -65,7 +65,7 @@ function announced({ flyer, onFresh }: ChooseRequest): Flyer {
   };
 }
 
-/** The fresh flights at the recommended height, the failed ones flown again for their causes; null when stopped. */
+/** The fresh flights at the recommended height, with the failed flights flown again for their causes; null when stopped. */
 async function withCauses(
   { flyer, planned, stop }: ChooseRequest,
   flown: Flown,

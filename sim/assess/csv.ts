@@ -1,4 +1,4 @@
-/** The flights of the planned height as CSV: a header with units, one row for each flight, empty where nothing came. */
+/** Writes the flights of the planned height as CSV: a header with units, a row for each flight, empty where an event never came. */
 
 import { decodeBytes, decodeNumbers } from '../ensemble/raw-columns.js';
 import { CAUSES, COLUMN_NAMES, COLUMNS, OUTCOMES } from '../flight/record.js';
@@ -14,7 +14,7 @@ function heading(name: keyof typeof COLUMNS): string {
   return unit === '' ? name : `${name} (${unit})`;
 }
 
-/** Rows as pieces of text, so that a million flights never stand in memory as one. */
+/** Rows as pieces of text, so that a million flights never stand in memory as one text. */
 export function* flightsCsv(result: AssessResult): Generator<string> {
   const { planned } = result.raw;
   const outcome = decodeBytes(planned.outcome);

@@ -1,6 +1,6 @@
 /**
  * From flights to decisions: which height, what nobody has measured, what drives the risk and what would help. It speaks
- * of the recommended height where there is one, else of the planned one.
+ * of the recommended height where there is one, else of the planned height.
  */
 import { type Criterion, groundImpactIn } from '../decision/criteria.js';
 import type { Drawer } from '../draws/drawer.js';

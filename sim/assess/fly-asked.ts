@@ -1,4 +1,4 @@
-/** Flies the planned height and, where heights were given, those: with a number of flights, or until it is sure enough. */
+/** Flies the planned height and any heights that were given, with a number of flights or until the interval is narrow enough. */
 
 import type { Criterion } from '../decision/criteria.js';
 import type { Flyer } from '../ensemble/flyer.js';

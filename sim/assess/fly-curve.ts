@@ -1,6 +1,7 @@
 /**
  * Flies a curve of heights on common draws. A small pilot comes first; a height whose risk of ground impact is then surely
- * over its limit is not flown further, except the planned one. The curve speaks of ground impact alone. What is flown is a pure function of scenario, seed and number.
+ * over its limit is not flown further, except the planned height. The curve speaks of ground impact alone. What is flown is a
+ * pure function of scenario, seed and number.
  */
 import type { Criterion } from '../decision/criteria.js';
 import { PILOT_FLIGHTS } from '../decision/height-plan.js';
@@ -25,7 +26,7 @@ export interface CurvePilot {
   readonly goOn: readonly number[];
 }
 
-/** One FlightColumns for each height: all flights asked for, or those of the pilot, or fewer where it was stopped. */
+/** The columns of each height: all flights asked for, or the flights of the screening, or fewer where it was stopped. */
 export async function flyCurve(
   request: CurveRequest,
   flyer: Flyer,

@@ -1,4 +1,4 @@
-/** Where it comes down: counts on a grid by outcome, distances, chance outside the recovery circle and in keep-out circles. */
+/** The footprint tells where flights come down: counts on a grid by outcome, distances, chances of the circles. */
 
 import { columnOf, eachFlight, whereOutcome } from '../ensemble/columns.js';
 import type { FlightColumns } from '../flight/record.js';

@@ -1,4 +1,4 @@
-/** Flights worth looking at again: the worst, the most typical one of each cause, the closest call, an ordinary one. */
+/** Flights that are worth looking at again are listed: the worst, the most typical of each cause, the closest call, an ordinary flight. */
 
 import { columnOf, flightsWhere } from '../ensemble/columns.js';
 import { flightId } from '../ensemble/flight-id.js';
@@ -42,7 +42,7 @@ export function listedFlights(flown: FlightColumns): readonly ListedFlight[] {
   }));
 }
 
-/** The flight of the lowest value, the earlier one of two; none where no value is known. */
+/** The flight of the lowest value, the earlier of two equals; none where no value is known. */
 function lowest(flights: Uint32Array, values: Float32Array): number | undefined {
   let best: number | undefined;
   for (const flight of flights) {
@@ -51,7 +51,7 @@ function lowest(flights: Uint32Array, values: Float32Array): number | undefined 
   return best;
 }
 
-/** The flight whose value is nearest to the median of these flights; the earlier one of two. */
+/** The flight whose value is nearest to the median of these flights; the earlier of two equals. */
 function nearestToMedian(flights: Uint32Array, values: Float32Array): number | undefined {
   if (flights.length === 0) return undefined;
   const median = quantileOf(sortedValues(Float32Array.from(flights, (flight) => values[flight])), 0.5);

@@ -1,4 +1,4 @@
-/** What an assessment would fly, or why not; known before anything is started for it. */
+/** A study is planned, or refused, before anything is started for it. */
 
 import { type Answer, ok } from '../basics/answer.js';
 import { ejectionFloor, type HeightsRequest, heightGrid } from '../decision/height-grid.js';

@@ -86,7 +86,7 @@ const SEARCH_COST = 3.5;
 const HELP_FLIGHTS = 6000;
 const HELP_FROM = 2000;
 
-/** What a study of so many flights at each height is likely to fly. */
+/** What a study with this number of flights at each height is likely to fly. */
 export function expectedFlights(study: {
   readonly flights: number;
   /** How many heights were asked for, or the search starts from. */

@@ -1,4 +1,4 @@
-/** `--until`: flying on until the interval of the risk at one height is narrow enough. */
+/** With `--until`, a height is flown until the interval of its risk is narrow enough. */
 import type { Criterion } from '../decision/criteria.js';
 import { broken } from '../decision/judge.js';
 import type { SetName } from '../draws/draw.js';

@@ -1,4 +1,4 @@
-/** The worlds at a height, flown once however often they are asked for. */
+/** The worlds at a height are flown once, however often they are asked for. */
 
 import type { Criterion } from '../decision/criteria.js';
 import type { Drawer } from '../draws/drawer.js';

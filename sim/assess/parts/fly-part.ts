@@ -90,7 +90,7 @@ async function askedBySearch({ options, plan, flyer, criteria, count, stop }: Pa
   ] satisfies AskedOfShare[];
 }
 
-/** The planned height and those asked for, without the ones that the pilot shows to be hopeless; null when stopped. */
+/** The planned height and the heights asked for, without heights that the screening shows to be hopeless; null when stopped. */
 async function askedByCurve({ options, plan, flyer, criteria, stop }: PartRequest) {
   const request = {
     flights: options.flights,

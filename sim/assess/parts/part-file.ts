@@ -14,7 +14,7 @@ import type { Part } from './part.js';
 /** Goes up when the form of the file changes. */
 export const PART_FORMAT = 1;
 const KIND = 'part';
-/** How every such file begins. */
+/** How every part file begins. */
 export const PART_MARK = `{"kind":"${KIND}","format":`;
 const DIGEST = 32;
 const NEWLINE = 10;

@@ -9,7 +9,7 @@ import { inputDifferences } from '../../scenario/input-differences.js';
 import type { Scenario } from '../../scenario/scenario.js';
 import type { AssessOptions } from '../plan.js';
 
-/** Part `number`, from 1, of so many. */
+/** A part by its number, from 1, and the number of parts. */
 export interface PartNumber {
   readonly number: number;
   readonly of: number;

@@ -1,4 +1,4 @@
-/** What is asked of the inputs at one height: what drives the risk, what would help, what to measure first, how wrong a guess may be. */
+/** Four questions are asked of the inputs at one height: what drives the risk, what would help, what to measure first, how wrong a guess may be. */
 
 import type { Drawer } from '../../draws/drawer.js';
 import { failedFlights, idsBetween } from '../../ensemble/columns.js';

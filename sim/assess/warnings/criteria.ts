@@ -1,4 +1,4 @@
-/** Which criteria the planned height is not shown to keep. */
+/** A warning names each criterion that the planned height is not shown to keep. */
 import { flightsInHundred, proportionText } from '../../statistics/words.js';
 import { type Check, percent, sentence, warn } from './finding.js';
 

@@ -1,4 +1,4 @@
-/** Whether what was flown bears what is read from it. */
+/** These warnings say where the flights do not bear what is read from them. */
 import { flightsForBound } from '../../statistics/proportion.js';
 import { type Check, percent, roundedUp, warn } from './finding.js';
 

@@ -1,4 +1,4 @@
-/** Whether what went in deserves belief. */
+/** These warnings say where the inputs do not deserve belief. */
 
 import { guessesWarning, inventedWarning } from '../../check/scenario-warnings.js';
 import type { FixedValue, UncertainValue } from '../../distributions/distribution.js';

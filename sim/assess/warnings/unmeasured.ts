@@ -1,4 +1,4 @@
-/** What nobody has measured may turn the answer. */
+/** These warnings say where inputs that nobody has measured may turn the answer. */
 
 import type { Verdict } from '../../statistics/proportion.js';
 import { percentEnd, proportionText } from '../../statistics/words.js';
