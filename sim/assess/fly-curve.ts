@@ -1,10 +1,10 @@
 /**
- * Flies a curve of heights on common draws. A small pilot comes first; a height whose risk of ground impact is then surely
+ * Flies a curve of heights on common draws. A small screening comes first; a height whose risk of ground impact is then surely
  * over its limit is not flown further, except the planned height. The curve speaks of ground impact alone. What is flown is a
  * pure function of scenario, seed and number.
  */
 import type { Criterion } from '../decision/criteria.js';
-import { PILOT_FLIGHTS } from '../decision/height-plan.js';
+import { SCREENING_FLIGHTS } from '../decision/height-plan.js';
 import { hopelessBy, tally } from '../decision/judge.js';
 import { idsBetween } from '../ensemble/columns.js';
 import type { Detail, Flyer } from '../ensemble/flyer.js';
@@ -19,7 +19,7 @@ export interface CurveRequest {
   readonly groundImpact: Criterion;
 }
 
-export interface CurvePilot {
+export interface ScreenedCurve {
   /** One for each height. */
   readonly flown: readonly FlightColumns[];
   /** Heights that are flown on. */
@@ -34,25 +34,26 @@ export async function flyCurve(
   stop?: AbortSignal,
 ): Promise<readonly FlightColumns[]> {
   const flying = keeping(flyer);
-  const { flown, goOn } = await flyCurvePilot(request, flying, onFlown, stop);
+  const { flown, goOn } = await screenCurve(request, flying, onFlown, stop);
   const ids = idsBetween(0, request.flights);
   const batch = { set: 'explore', ids, heights: goOn, detail: curveDetails(request, goOn) } as const;
   const rest = stop?.aborted ? [] : await flying.fly(batch, onFlown, stop);
-  return flown.map((pilot) => rest.find(({ height }) => height === pilot.height) ?? pilot);
+  return flown.map((screening) => rest.find(({ height }) => height === screening.height) ?? screening);
 }
 
-/** The first flights at every height, which say where to go on. One height alone needs no pilot. */
-export async function flyCurvePilot(
+/** The first flights at every height, which say where to go on. One height alone needs no screening. */
+export async function screenCurve(
   request: CurveRequest,
   flyer: Flyer,
   onFlown?: (flights: number) => void,
   stop?: AbortSignal,
-): Promise<CurvePilot> {
+): Promise<ScreenedCurve> {
   const { flights, heights, plannedHeight, groundImpact } = request;
-  const ids = idsBetween(0, heights.length > 1 ? Math.min(PILOT_FLIGHTS, flights) : 0);
+  const ids = idsBetween(0, heights.length > 1 ? Math.min(SCREENING_FLIGHTS, flights) : 0);
   const batch = { set: 'explore', ids, heights, detail: curveDetails(request, heights) } as const;
   const flown = await flyer.fly(batch, onFlown, stop);
-  const goesOn = (pilot: FlightColumns) => pilot.height === plannedHeight || !isHopeless(pilot, groundImpact);
+  const goesOn = (screening: FlightColumns) =>
+    screening.height === plannedHeight || !isHopeless(screening, groundImpact);
   return { flown, goOn: stop?.aborted ? [] : flown.filter(goesOn).map(({ height }) => height) };
 }
 

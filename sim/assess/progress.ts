@@ -1,6 +1,6 @@
 /** How far a study is. What is yet to come is guessed, and each guess gives way to what was flown. */
 
-import { PILOT_FLIGHTS } from '../decision/height-plan.js';
+import { SCREENING_FLIGHTS } from '../decision/height-plan.js';
 import { FLIGHTS_PER_WORLD } from '../draws/draw.js';
 import type { Flyer } from '../ensemble/flyer.js';
 import { WORLDS } from './worlds.js';
@@ -80,7 +80,7 @@ export function createStudyCount(
   };
 }
 
-/** Flights of the search for a height besides its pilot, in flights a height, as seen with the demo. */
+/** Flights of the search for a height besides its screening, in flights a height, as seen with the demo. */
 const SEARCH_COST = 3.5;
 /** Flights that ask the inputs what would help, with 2000 flights a height or more, as seen with the demo. */
 const HELP_FLIGHTS = 6000;
@@ -99,10 +99,10 @@ export function expectedFlights(study: {
 }): ExpectedFlights {
   const { flights, heights, searches, unmeasured, assuresPlanned } = study;
   const worlds = unmeasured ? WORLDS * FLIGHTS_PER_WORLD : 0;
-  const pilot = 2 * heights * Math.min(PILOT_FLIGHTS, flights);
+  const screening = 2 * heights * Math.min(SCREENING_FLIGHTS, flights);
   return {
     'heights asked for': searches ? flights : heights * flights,
-    'search for a height': searches ? Math.round(pilot + SEARCH_COST * flights) : 0,
+    'search for a height': searches ? Math.round(screening + SEARCH_COST * flights) : 0,
     'fresh flights': searches ? flights : 0,
     'what nobody has measured': (searches ? worlds : 0) + (assuresPlanned ? worlds : 0),
     'what would help': searches ? Math.round(HELP_FLIGHTS * Math.min(1, flights / HELP_FROM)) : 0,

@@ -1,6 +1,7 @@
 /**
- * Which heights are flown, and with how many flights, decided from a pilot: a pure function of scenario, seed and the
- * pilot's flights, so that every part of a divided study makes the same plan by itself.
+ * The plan says which heights are flown, and with how many flights. It is decided from a screening, the first small sample, and
+ * is a pure function of scenario, seed and the flights of the screening, so that every part of a divided study makes the same
+ * plan by itself.
  */
 
 import type { Flown } from '../ensemble/flown.js';
@@ -18,7 +19,7 @@ export interface HeightPlanRequest {
   /** Flights at each height that is flown in full. */
   readonly flights: number;
   /** Flights at every coarse height. */
-  readonly pilotFlights?: number;
+  readonly screeningFlights?: number;
   /** Whether one high coarse height is flown in full for the upper end of the window; it is, unless this is false. */
   readonly upperEnd?: boolean;
 }
@@ -30,16 +31,16 @@ export interface HeightPlan {
   readonly others: readonly number[];
   /** Heights that may have to be flown again on `confirm`. A part of a divided study flies all of all three in full. */
   readonly confirmable: readonly number[];
-  /** The pilot at every height that it looked at, ascending, on the first flights of `explore`. */
-  readonly pilot: readonly Tally[];
+  /** The screening at every height that it looked at, ascending, on the first flights of `explore`. */
+  readonly screening: readonly Tally[];
 }
 
-export const PILOT_FLIGHTS = 300;
-/** The pilot at a height grows by this factor from look to look, to a quarter of the full number. */
+export const SCREENING_FLIGHTS = 300;
+/** The screening at a height grows by this factor from look to look, to a quarter of the full number. */
 const GROWTH = 2.5;
 /** Looks at every height of the band, even when fewer show where it ends. */
 const LEAST_LOOKS = 2;
-/** Heights in the band, at most; and where the curve is so flat that the pilot shows no end of it. */
+/** Heights in the band, at most; and where the curve is so flat that the screening shows no end of it. */
 const MOST_HEIGHTS = 12;
 const MOST_FLAT = 6;
 /** Steps above the pair that ends the band: the pair itself, and two to spare. */
@@ -48,7 +49,7 @@ const MARGIN = 3;
 export const STEPS_UP = 2;
 
 /**
- * Makes the plan, flying the pilot.
+ * Makes the plan, flying the screening.
  *
  * 1. Every coarse height with 300 flights. A hopeless one stops there.
  * 2. Between the last hopeless coarse height below the first possible one and the coarse height above the first that
@@ -64,23 +65,23 @@ export const STEPS_UP = 2;
  */
 export async function planHeights(flown: Flown, request: HeightPlanRequest): Promise<HeightPlan> {
   const { criteria, coarse, step, planned } = request;
-  const pilot = createPilot(flown, request);
-  await pilot.look(coarse, pilot.sizes[0]);
-  const highest = coarse.filter((height) => pilot.isPossible(height) && pilot.isPromising(height)).at(-1);
-  const band = await findBand(pilot, request);
+  const screening = createScreening(flown, request);
+  await screening.look(coarse, screening.sizes[0]);
+  const highest = coarse.filter((height) => screening.isPossible(height) && screening.isPromising(height)).at(-1);
+  const band = await findBand(screening, request);
   const others = new Set([planned]);
   if (request.upperEnd !== false && highest !== undefined && highest > (band.at(-1) ?? planned)) others.add(highest);
-  if (band.length === 0) others.add(leastRisky([...pilot.known.values()], criteria).height);
+  if (band.length === 0) others.add(leastRisky([...screening.known.values()], criteria).height);
   return {
     band,
     others: ascending(others),
     confirmable: ascending(new Set(band.flatMap((height) => upFrom(height, step, coarse[coarse.length - 1])))),
-    pilot: [...pilot.known.values()].sort((a, b) => a.height - b.height),
+    screening: [...screening.known.values()].sort((a, b) => a.height - b.height),
   };
 }
 
-/** What the pilot has seen so far, and what it makes of a height. */
-interface Pilot {
+/** What the screening has seen so far, and what it makes of a height. */
+interface Screening {
   readonly known: ReadonlyMap<number, Tally>;
   /** Numbers of flights from look to look. */
   readonly sizes: readonly number[];
@@ -93,11 +94,11 @@ interface Pilot {
   isClear(height: number): boolean;
 }
 
-function createPilot(flown: Flown, { criteria, flights, pilotFlights }: HeightPlanRequest): Pilot {
+function createScreening(flown: Flown, { criteria, flights, screeningFlights }: HeightPlanRequest): Screening {
   const known = new Map<number, Tally>();
   const accepted = criteria.map(({ limit }) => acceptedShare(limit, flights));
   const at = (height: number): Tally => known.get(height) as Tally;
-  const sizes = [Math.min(pilotFlights ?? PILOT_FLIGHTS, flights)];
+  const sizes = [Math.min(screeningFlights ?? SCREENING_FLIGHTS, flights)];
   while (sizes[sizes.length - 1] * GROWTH <= flights / 4) sizes.push(Math.round(sizes[sizes.length - 1] * GROWTH));
   return {
     known,
@@ -114,18 +115,18 @@ function createPilot(flown: Flown, { criteria, flights, pilotFlights }: HeightPl
   };
 }
 
-async function findBand(pilot: Pilot, { criteria, coarse, step }: HeightPlanRequest): Promise<number[]> {
-  const { sizes, isPossible, isClear } = pilot;
+async function findBand(screening: Screening, { criteria, coarse, step }: HeightPlanRequest): Promise<number[]> {
+  const { sizes, isPossible, isClear } = screening;
   const last = coarse[coarse.length - 1];
   const endOf = (heights: readonly number[]) =>
     heights.find((height) => isClear(height) && heights.includes(height + step) && isClear(height + step));
   let band: number[] = [];
   let end: number | undefined;
-  let [from, top] = bandEdges(coarse, pilot);
+  let [from, top] = bandEdges(coarse, screening);
   for (;;) {
     band.push(...stepsBetween(from, top, step).filter((height) => height >= coarse[0]));
     for (let index = 0; index < sizes.length && (index < LEAST_LOOKS || end === undefined); index++) {
-      await pilot.look(band, sizes[index]);
+      await screening.look(band, sizes[index]);
       band = band.filter(isPossible);
       end = endOf(band);
     }
@@ -136,7 +137,7 @@ async function findBand(pilot: Pilot, { criteria, coarse, step }: HeightPlanRequ
       return aboutTheLeast(
         band.filter((height) => height <= wanted),
         most,
-        pilot.known,
+        screening.known,
         criteria,
       );
     }
@@ -178,7 +179,7 @@ export function isFutile(found: Tally, accepted: readonly number[]): boolean {
  * one, up to the coarse height over the first promising one, or over the highest possible one when none is promising.
  * It never goes under the lowest coarse height.
  */
-function bandEdges(coarse: readonly number[], { isPossible, isPromising }: Pilot): [number, number] {
+function bandEdges(coarse: readonly number[], { isPossible, isPromising }: Screening): [number, number] {
   const first = coarse.findIndex(isPossible);
   if (first === -1) return [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   const rest = coarse.slice(first);

@@ -92,7 +92,7 @@ const LOOKS = [1 / 4, 1 / 2, 1];
  * confirmable heights in full; then this function over a store that holds them all (`Flown.put`) flies nothing, and
  * gives what the undivided study gives.
  *
- * Cost: the pilot; `flights` at the planned height, a quarter of that or all at each other one; in the band `flights` at the candidate and the next step, a quarter
+ * Cost: the screening; `flights` at the planned height, a quarter of that or all at each other one; in the band `flights` at the candidate and the next step, a quarter
  * or half of that at most heights under it; `flights` for each confirmation.
  */
 export async function studyHeights(
@@ -104,7 +104,7 @@ export async function studyHeights(
   const plan = await planHeights(flown, request);
   const known = new Map<number, HeightFigure>();
   const note = (found: Tally) => known.set(found.height, heightFigure(found, criteria, 'explore', flights));
-  plan.pilot.forEach(note);
+  plan.screening.forEach(note);
   const [columns] = await flown.at('explore', [planned], flights);
   note(tally(columns, criteria));
   for (const height of plan.others)

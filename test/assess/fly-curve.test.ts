@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { flyCurve } from '../../sim/assess/fly-curve.js';
 import { groundImpact } from '../../sim/decision/criteria.js';
-import { PILOT_FLIGHTS } from '../../sim/decision/height-plan.js';
+import { SCREENING_FLIGHTS } from '../../sim/decision/height-plan.js';
 import { createSerialFlyer } from '../../sim/ensemble/serial-flyer.js';
 import { fakeMaker, firstIds } from '../ensemble/fake-maker.js';
 
@@ -13,7 +13,7 @@ describe('the curve of heights', () => {
     const { maker } = fakeMaker(risky);
     const flown = await flyCurve(request, createSerialFlyer(maker));
     expect(flown.map(({ height, outcome }) => [height, outcome.length])).toEqual([
-      [100, PILOT_FLIGHTS],
+      [100, SCREENING_FLIGHTS],
       [200, 1000],
       [300, 1000],
     ]);
@@ -36,7 +36,7 @@ describe('the curve of heights', () => {
       detail: ['outcomes', 'causes', 'outcomes'],
     });
     expect(flown.slice(1)).toEqual(whole.slice(1));
-    expect(flown[0].outcome).toEqual(whole[0].outcome.slice(0, PILOT_FLIGHTS));
+    expect(flown[0].outcome).toEqual(whole[0].outcome.slice(0, SCREENING_FLIGHTS));
   });
 
   it('keeps the pilot where it was stopped during it', async () => {
@@ -44,6 +44,6 @@ describe('the curve of heights', () => {
     const stop = new AbortController();
     const flown = await flyCurve(request, createSerialFlyer(maker), () => stop.abort(), stop.signal);
     expect(new Set(flown.map(({ outcome }) => outcome.length)).size).toBe(1);
-    expect(flown[0].outcome.length).toBeLessThan(PILOT_FLIGHTS);
+    expect(flown[0].outcome.length).toBeLessThan(SCREENING_FLIGHTS);
   });
 });

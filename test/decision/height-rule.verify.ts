@@ -146,14 +146,14 @@ describe('the plan of flights', () => {
     expect(await plan('one')).toEqual(await plan('one'));
   });
 
-  it('flies hopeless heights only in the pilot, and never leaves out what may have to be confirmed', async () => {
+  it('flies hopeless heights only in the screening, and never leaves out what may have to be confirmed', async () => {
     for (const seed of ['one', 'two', 'three', 'four', 'five']) {
-      const { band, others, pilot, confirmable } = await plan(seed);
+      const { band, others, screening, confirmable } = await plan(seed);
       expect(others).toContain(200);
       expect(band.length).toBeLessThanOrEqual(12);
       expect(band[0]).toBeGreaterThan(90);
       for (const height of band.filter((one) => one <= 380)) expect(confirmable).toContain(height + 20);
-      expect(pilot.find(({ height }) => height === 50)?.flights).toBe(300);
+      expect(screening.find(({ height }) => height === 50)?.flights).toBe(300);
     }
   });
 
@@ -170,12 +170,12 @@ describe('the plan of flights', () => {
       remember(createSyntheticFlyer({ seed: 'parts', risk: uShaped(0.02) }), 'outcomes'),
       request,
     );
-    const { band, others, confirmable, pilot } = whole.plan;
+    const { band, others, confirmable, screening } = whole.plan;
     const parts = createSyntheticFlyer({ seed: 'parts', risk: uShaped(0.02) });
     const store = remember(parts, 'outcomes');
     const fly = (set: 'explore' | 'confirm', height: number, from: number, to: number) =>
       parts.fly({ set, ids: idsBetween(from, to), heights: [height], detail: 'outcomes' });
-    for (const { height, flights } of pilot) store.put('explore', (await fly('explore', height, 0, flights))[0]);
+    for (const { height, flights } of screening) store.put('explore', (await fly('explore', height, 0, flights))[0]);
     for (const [set, heights] of [
       ['explore', new Set([...band, ...others])],
       ['confirm', confirmable],

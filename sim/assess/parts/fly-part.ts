@@ -1,5 +1,5 @@
 /**
- * One part of a study, to be put together with the others later. Every part makes the same plan, from the same pilot that
+ * One part of a study, to be put together with the others later. Every part makes the same plan, from the same screening that
  * it flies itself; then it flies its share of the flights at every height that the whole study may ask for.
  */
 
@@ -16,7 +16,7 @@ import type { Range } from '../../ensemble/logbook.js';
 import type { Scenario } from '../../scenario/scenario.js';
 import type { AssessHooks } from '../assess.js';
 import { detailOf } from '../choose-height.js';
-import { curveDetails, flyCurvePilot } from '../fly-curve.js';
+import { curveDetails, screenCurve } from '../fly-curve.js';
 import { type AssessOptions, type AssessPlan, planAssess } from '../plan.js';
 import { createStudyCount, type StudyCount } from '../progress.js';
 import type { AssessMeans } from '../put-together.js';
@@ -68,7 +68,7 @@ interface PartRequest {
   readonly stop: AbortSignal | undefined;
 }
 
-/** All of `explore` and of `confirm` that the search may look at, once the pilot is flown; null when stopped. */
+/** All of `explore` and of `confirm` that the search may look at, once the screening is flown; null when stopped. */
 async function askedBySearch({ options, plan, flyer, criteria, count, stop }: PartRequest) {
   const { heights: coarse, plannedHeight } = plan;
   const detail = detailOf(criteria);
@@ -98,7 +98,7 @@ async function askedByCurve({ options, plan, flyer, criteria, stop }: PartReques
     plannedHeight: plan.plannedHeight,
     groundImpact: groundImpactIn(criteria),
   };
-  const { goOn } = await flyCurvePilot(request, flyer, undefined, stop);
+  const { goOn } = await screenCurve(request, flyer, undefined, stop);
   if (stop?.aborted) return null;
   const details = curveDetails(request, goOn);
   return [
