@@ -28,6 +28,8 @@ export function explained(message: string, commands: readonly Command[], words: 
   if (command === undefined) {
     const names = [...commands.map(({ name }) => name), 'completion'];
     const written = words.find((word) => !word.startsWith('-')) ?? '';
+    if (written === 'completion')
+      return 'completion takes no further words; it prints the script of the shell in SHELL, bash or zsh.';
     const nearest = nearestName(written, names);
     return written === ''
       ? `No command was given; the commands are ${names.join(', ')}.`

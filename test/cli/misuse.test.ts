@@ -13,6 +13,7 @@ const before = filesIn(folder);
 describe('misuse ends with exit code 2, one plain message, no stack trace and nothing written', () => {
   it.each([
     ['an unknown command', ['asess', BURDOCK], /no command "asess".*"assess"/],
+    ['a shell after completion', ['completion', 'fish'], /completion takes no further words; .*bash or zsh/],
     ['an unknown option', ['assess', BURDOCK, '--flihgts', '5'], /no option --flihgts.*--flights/],
     ['no scenario', ['assess'], /needs a scenario file: fallmargin assess payload\.yaml/],
     ['a missing scenario', ['check', 'nowhere.yaml'], /nowhere\.yaml.*does not exist/],
