@@ -3,11 +3,12 @@
  * package's extrapolation method with error control from node to node of the flight's clock, each event found by bisection on
  * its dense output. Cues "call-out" and "automatic"; no parachute, no arming guard.
  */
-import { Solver } from 'odex';
+
 import type { NoiseSeries } from '../../sim/draws/draw.js';
 import { inputsOf, seriesOf, type WrittenFlight } from '../trace/from-json.js';
 import { AT, equationsOf, type Stage, type Vector, warmth } from './second-equations.js';
 import { gustsOf, NODE } from './second-gusts.js';
+import { solveTo, type Watch } from './second-solver.js';
 
 export interface DrawnFlight {
   readonly orderTime: number;
@@ -20,8 +21,6 @@ export interface DrawnFlight {
   readonly east: number;
   readonly north: number;
 }
-
-type Watch = (t: number, y: readonly number[]) => number;
 
 const NEVER = Number.POSITIVE_INFINITY;
 const TOLERANCE = 1e-8;
@@ -53,44 +52,10 @@ export function flyDrawn(flight: WrittenFlight): DrawnFlight {
 
   /** Goes on to `end` or to the first of `watches` that falls to zero; gives its index, or -1 at the end. */
   function goOn(end: number, watches: readonly Watch[]): number {
-    const solver = new Solver(AT.size);
-    solver.relativeTolerance = TOLERANCE;
-    solver.absoluteTolerance = TOLERANCE;
-    solver.denseOutput = true;
-    solver.initialStepSize = Math.min(0.02, end - t);
-    let found = -1;
-    let at: { t: number; y: number[] } | undefined;
-    const before = watches.map((watch) => watch(t, y));
-    const solution = solver.solve(equations.derivative(stage), t, y, end, (step, from, to, now, within) => {
-      if (step === 1) return;
-      const stateAt = (time: number) => now.map((_, i) => within(i, time));
-      const parts = 4;
-      for (let part = 1; part <= parts; part++) {
-        const left = from + ((to - from) * (part - 1)) / parts;
-        const right = from + ((to - from) * part) / parts;
-        const state = part === parts ? now : stateAt(right);
-        let first = right;
-        watches.forEach((watch, i) => {
-          const value = watch(right, state);
-          if (before[i] > 0 && value <= 0) {
-            const crossing = bisect((time) => watch(time, stateAt(time)), left, right);
-            if (crossing <= first) {
-              first = crossing;
-              found = i;
-            }
-          }
-          before[i] = value;
-        });
-        if (found >= 0) {
-          at = { t: first, y: stateAt(first) };
-          return false;
-        }
-      }
-      return undefined;
-    });
-    t = at ? at.t : end;
-    y = at ? at.y : [...solution.y];
-    return found;
+    const limits = { tolerance: TOLERANCE, firstStep: Math.min(0.02, end - t) };
+    const reached = solveTo(equations.derivative(stage), { t, y }, end, watches, limits);
+    ({ t, y } = reached);
+    return reached.found;
   }
 
   // What a flight waits for, s; infinite or NaN where it does not.
@@ -303,16 +268,4 @@ function intoBody([w, x, y, z]: readonly number[], [e, n, u]: Vector): Vector {
     2 * (x * y - w * z) * e + (w * w - x * x + y * y - z * z) * n + 2 * (y * z + w * x) * u,
     2 * (x * z + w * y) * e + 2 * (y * z - w * x) * n + (w * w - x * x - y * y + z * z) * u,
   ];
-}
-
-/** The time between left and right at which f falls to zero, found to the last digits. */
-function bisect(f: (time: number) => number, left: number, right: number): number {
-  let before = left;
-  let after = right;
-  for (let i = 0; i < 60; i++) {
-    const middle = (before + after) / 2;
-    if (f(middle) <= 0) after = middle;
-    else before = middle;
-  }
-  return after;
 }

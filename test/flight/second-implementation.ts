@@ -2,9 +2,10 @@
  * The nominal descent from the equations written a second time, by the extrapolation method of Hairer and Wanner
  * (package odex) with error control; each event is found by bisection on its dense output and starts a new stretch.
  */
-import { Solver } from 'odex';
+
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { AT, equationsOf, type Stage, warmth } from './second-equations.js';
+import { solveTo, type Watch } from './second-solver.js';
 
 export interface SecondFlight {
   readonly cueTime: number;
@@ -37,8 +38,6 @@ export interface Settings {
 }
 
 /** Something that happens as this falls to zero. */
-type Watch = (y: readonly number[]) => number;
-
 export function flySecond(inputs: FlightInputs, start: Start, height: number, settings: Settings = {}): SecondFlight {
   const equations = equationsOf(inputs, settings.strips);
   const { ejection, pilot, link, arms, stabiliser, battery } = inputs;
@@ -64,48 +63,14 @@ export function flySecond(inputs: FlightInputs, start: Start, height: number, se
   let lowestVoltage = Number.POSITIVE_INFINITY;
   /** Goes on to `end` or to the first of `watches` that falls to zero; gives its index, or -1 at the end. */
   function goOn(end: number, watches: readonly Watch[]): number {
-    const solver = new Solver(AT.size);
-    solver.relativeTolerance = settings.tolerance ?? 1e-9;
-    solver.absoluteTolerance = settings.tolerance ?? 1e-9;
-    solver.denseOutput = true;
-    solver.maxSteps = 100_000;
-    solver.maxStepSize = 0.1;
-    let found = -1;
-    let at: { t: number; y: number[] } | undefined;
-    const before = watches.map((watch) => watch(y));
-    const solution = solver.solve(equations.derivative(stage), t, y, end, (step, from, to, now, within) => {
-      if (stage.running) lowestVoltage = Math.min(lowestVoltage, equations.voltage(to, now, stage));
-      if (step === 1) return;
-      const stateAt = (time: number) => now.map((_, i) => within(i, time));
-      const parts = 4;
-      for (let part = 1; part <= parts; part++) {
-        const left = from + ((to - from) * (part - 1)) / parts;
-        const right = from + ((to - from) * part) / parts;
-        const state = part === parts ? now : stateAt(right);
-        let first = right;
-        watches.forEach((watch, i) => {
-          const value = watch(state);
-          if (before[i] > 0 && value <= 0) {
-            const crossing = bisect((time) => watch(stateAt(time)), left, right);
-            if (crossing <= first) {
-              first = crossing;
-              found = i;
-            }
-          }
-          before[i] = value;
-        });
-        if (found >= 0) {
-          at = { t: first, y: stateAt(first) };
-          return false;
-        }
-      }
-      return undefined;
+    const tolerance = settings.tolerance ?? 1e-9;
+    const limits = { tolerance, largestStep: 0.1 };
+    const reached = solveTo(equations.derivative(stage), { t, y }, end, watches, limits, (time, state) => {
+      if (stage.running) lowestVoltage = Math.min(lowestVoltage, equations.voltage(time, state, stage));
     });
-    evaluations += solution.nEval;
-    if (solution.outcome === 1) throw new Error('Too many steps.');
-    t = at ? at.t : end;
-    y = at ? at.y : solution.y;
-    return found;
+    evaluations += reached.evaluations;
+    ({ t, y } = reached);
+    return reached.found;
   }
 
   /** The same with a new stretch where the arms begin to open and where they are open: their opening has kinks there. */
@@ -119,7 +84,7 @@ export function flySecond(inputs: FlightInputs, start: Start, height: number, se
   }
 
   const low = 1 - warmth(inputs) / inputs.site.temperature;
-  fallOn(600, [(s) => s[2] * low + pilot.call_out.bias - height]);
+  fallOn(600, [(_time, s) => s[2] * low + pilot.call_out.bias - height]);
   const cueTime = t;
   fallOn(cueTime + pilot.call_out.latency + pilot.reaction + link.delay, []);
   const orderTime = t;
@@ -127,22 +92,22 @@ export function flySecond(inputs: FlightInputs, start: Start, height: number, se
   const orderSpeed = Math.hypot(y[3], y[4], y[5]);
 
   stage = { ...stage, running: true };
-  const restless: Watch = (s) =>
+  const restless: Watch = (_time, s) =>
     Math.max(
       equations.tilt(s) / stabiliser.upright_tilt - 1,
       Math.hypot(s[AT.w], s[AT.w + 1], s[AT.w + 2]) / stabiliser.upright_rate - 1,
     );
-  const falling: Watch = (s) => -s[5] - pilot.approach_speed;
-  let calmSince = restless(y) <= 0 ? t : Number.NaN;
+  const falling: Watch = (_time, s) => -s[5] - pilot.approach_speed;
+  let calmSince = restless(t, y) <= 0 ? t : Number.NaN;
   let uprightTime = Number.NaN;
   let arrestTime = Number.NaN;
   let arrestHeight = Number.NaN;
-  const landed: Watch = (s) => s[2];
+  const landed: Watch = (_time, s) => s[2];
   for (;;) {
     const waiting = !stage.upright && !Number.isNaN(calmSince);
     const end = waiting ? calmSince + stabiliser.upright_hold : 600;
     const never: Watch = () => 1;
-    const calm: Watch = stage.upright ? never : waiting ? (s) => -restless(s) : restless;
+    const calm: Watch = stage.upright ? never : waiting ? (time, s) => -restless(time, s) : restless;
     const event = goOn(end, [landed, stage.arrested ? never : falling, calm]);
     if (event === 0) break;
     if (event === 1) {
@@ -179,16 +144,4 @@ export function flySecond(inputs: FlightInputs, start: Start, height: number, se
 function upOf(y: readonly number[]): [number, number, number] {
   const [w, a, b, c] = y.slice(AT.q, AT.q + 4);
   return [2 * (a * c - w * b), 2 * (b * c + w * a), w * w - a * a - b * b + c * c];
-}
-
-/** The time between left and right at which f falls to zero, found to the last digits. */
-function bisect(f: (time: number) => number, left: number, right: number): number {
-  let before = left;
-  let after = right;
-  for (let i = 0; i < 60; i++) {
-    const middle = (before + after) / 2;
-    if (f(middle) <= 0) after = middle;
-    else before = middle;
-  }
-  return after;
 }
