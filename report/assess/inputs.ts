@@ -23,15 +23,15 @@ const SOURCE_WORDS: Readonly<Record<ResolvedInput['source'], string>> = {
   'not said': 'not said',
 };
 
-/** A figure that nobody vouches for: marked in the table. */
-function isUnvouched(source: ResolvedInput['source']): boolean {
-  return source === 'guess' || source === 'not said';
+/** A figure that nobody vouches for: marked in the table. So is a law that only the program's standard gives. */
+function isUnvouched({ source, value }: ResolvedInput): boolean {
+  return source === 'guess' || source === 'not said' || (source === 'standard' && value.form === 'uncertain');
 }
 
 /** Not measured by anybody: a guess, of no stated source, or said to be unmeasured without a measurement behind it. */
-function isGuess({ source, value }: ResolvedInput): boolean {
-  const unmeasured = value.form === 'uncertain' && value.kind === 'fixed but not measured';
-  return isUnvouched(source) || (unmeasured && source !== 'measured');
+function isGuess(input: ResolvedInput): boolean {
+  const unmeasured = input.value.form === 'uncertain' && input.value.kind === 'fixed but not measured';
+  return isUnvouched(input) || (unmeasured && input.source !== 'measured');
 }
 
 export function inputsSection(result: AssessResult): InputsSection {
@@ -45,7 +45,7 @@ export function inputsSection(result: AssessResult): InputsSection {
         cell(input.path, 'path'),
         prose(input.written),
         kindOf(input),
-        cell(SOURCE_WORDS[input.source], isUnvouched(input.source) ? 'guess' : null),
+        cell(SOURCE_WORDS[input.source], isUnvouched(input) ? 'guess' : null),
         input.note,
       ]),
       true,

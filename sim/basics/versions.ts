@@ -5,7 +5,7 @@ export const PROGRAM_VERSION = '0.1.0';
 /** Goes up when the shape of a result changes. */
 export const RESULT_SCHEMA = 2;
 /** Goes up when a draw of the same seed, set and input means something else. */
-export const DRAW_SCHEME = 2;
+export const DRAW_SCHEME = 3;
 
 export interface Versions {
   readonly program: string;

@@ -21,6 +21,11 @@ export interface FlightNoise {
   readonly callOut: NoiseSeries;
   /** Unsteadiness of the throttle hand: nodes every GUST_STEP, one column. */
   readonly throttle: NoiseSeries;
+  /**
+   * Thrust fluctuation in the vortex ring state: nodes every GUST_STEP, node 0 that before the first motor starts, a column for
+   * each rotor.
+   */
+  readonly ring: NoiseSeries;
   /** Unit-exponential numbers for radio outages: node j, columns 0 (gap before) and 1 (length). */
   readonly outages: NoiseSeries;
 }

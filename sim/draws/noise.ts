@@ -6,7 +6,7 @@ import type { FlightNoise, NoiseSeries, SetName } from './draw.js';
 import { generatorOf, streamKey } from './streams.js';
 
 /** Noise that a change can hold still, by the name to use in the change. */
-export const NOISE_NAMES = ['noise.gusts', 'noise.call_out', 'noise.throttle', 'noise.outages'] as const;
+export const NOISE_NAMES = ['noise.gusts', 'noise.call_out', 'noise.throttle', 'noise.ring', 'noise.outages'] as const;
 export type NoiseName = (typeof NOISE_NAMES)[number];
 
 /** A noise object that all flights of a drawer share: `start` turns it to another flight. */
@@ -20,10 +20,17 @@ export function createNoise(seed: string): ReusableNoise {
   const gusts = createSeries(seed, 'noise.gusts', 3, fillNormal, fillZero);
   const callOut = createSeries(seed, 'noise.call_out', 1, fillNormal, fillZero);
   const throttle = createSeries(seed, 'noise.throttle', 1, fillNormal, fillZero);
+  const ring = createSeries(seed, 'noise.ring', 4, fillNormal, fillZero);
   const outages = createSeries(seed, 'noise.outages', 2, fillExponential, fillNoOutage);
-  const all = [gusts, callOut, throttle, outages];
+  const all = [gusts, callOut, throttle, ring, outages];
   return {
-    noise: { gusts: gusts.series, callOut: callOut.series, throttle: throttle.series, outages: outages.series },
+    noise: {
+      gusts: gusts.series,
+      callOut: callOut.series,
+      throttle: throttle.series,
+      ring: ring.series,
+      outages: outages.series,
+    },
     start(set, id, still) {
       for (const one of all) one.start(set, id, still.has(one.name));
     },

@@ -6,6 +6,7 @@ import { readOpenCircuit } from '../model/battery.js';
 import { fillTime } from '../model/parachute.js';
 import { Slot } from '../model/scratch.js';
 import { State } from '../model/state.js';
+import { beginRing } from './air.js';
 import type { Craft } from './craft.js';
 import type { Course } from './in-flight.js';
 import { arrestMargin, guardMargin, uprightMargin } from './margins.js';
@@ -32,20 +33,46 @@ export function askGuard({ craft, s, timers, journal }: Course): undefined {
   if (guardMargin(craft, s.y) >= 0) timers.guardSince = s.time;
 }
 
-/** The motors start from rest; a can that falls slowly enough is arrested at once. */
-export function startMotors({ craft, s, timers, journal }: Course): PhaseEvent | undefined {
+/** The motors are told to start: each rotor that can gives thrust after a time of its own. */
+export function startMotors({ craft, s, journal }: Course): undefined {
+  journal.startTime = s.time;
+  for (let i = 0; i < 4; i += 1) s.starts[i] = craft.runs[i] > 0 ? s.time + craft.startTimes[i] : NEVER;
+  s.nextStart = Math.min(s.starts[0], s.starts[1], s.starts[2], s.starts[3]);
+}
+
+const NEVER = Number.POSITIVE_INFINITY;
+
+/** Powered flight begins, the rotors from rest; a can that falls slowly enough is arrested at once. */
+export function beginPower({ craft, s, timers, journal }: Course): PhaseEvent | undefined {
   const { y, scratch: w } = s;
-  journal.runningTime = s.time;
+  journal.poweredTime = s.time;
   for (let i = 0; i < 4; i += 1) y[State.Thrust1 + i] = 0;
   y[State.Charge] = craft.standbyCurrent * s.time;
   y[State.Hand] = 0;
+  y[State.IntegralX] = 0;
+  y[State.IntegralY] = 0;
   w[Slot.Current] = craft.standbyCurrent;
+  beginRing(s);
   setOpenCircuit(craft, s, y[State.Charge]);
   w[Slot.StepVoltage] = w[Slot.OpenCircuit];
   w[Slot.Voltage] = w[Slot.OpenCircuit];
   timers.link = s.time;
-  if (uprightMargin(craft, y) >= 0) timers.uprightSince = s.time;
   return arrestMargin(craft, y) <= 0 ? 'arrest' : undefined;
+}
+
+/** Rotors whose time has come give thrust from now on; with the last of them the rotors are running. */
+export function driveRotors({ craft, s, timers, journal }: Course): void {
+  let next = NEVER;
+  for (let i = 0; i < 4; i += 1) {
+    if (s.starts[i] <= s.time) {
+      s.driven[i] = 1;
+      s.areas[i] = craft.runningAreas[i];
+    } else if (s.starts[i] < next) next = s.starts[i];
+  }
+  s.nextStart = next;
+  if (next < NEVER) return;
+  journal.runningTime = s.time;
+  if (uprightMargin(craft, s.y) >= 0) timers.uprightSince = s.time;
 }
 
 /** Open-circuit voltage E of the pack with `drawn` C taken from it. Writes OpenCircuit. */

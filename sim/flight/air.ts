@@ -1,8 +1,9 @@
 /**
  * The air along a flight: at each node of the flight's clock the wind is the mean profile plus the gust series, and between
- * two nodes it is linear in time.
+ * two nodes it is linear in time; the fluctuation of the thrust in the vortex ring is constant between two nodes.
  */
 import { GUST_STEP } from '../draws/draw.js';
+import { nextInSeries } from '../model/ring-noise.js';
 import { Slot } from '../model/scratch.js';
 import { State } from '../model/state.js';
 import { gustCorrelation, nextGust, readGustScales, readMeanWind } from '../model/wind.js';
@@ -28,6 +29,26 @@ export function beginAir(craft: Craft, s: Situation): void {
   fillWind(craft, s, s.y[State.Height]);
   s.handTo = s.noise === null ? 0 : craft.throttleNoise * s.noise.throttle.at(0, 0);
   s.node = -1;
+}
+
+/** Begins the thrust fluctuation with the interval in which the first motor starts. */
+export function beginRing(s: Situation): void {
+  s.ringBegin = s.node;
+  s.ringNode = s.node - 1;
+}
+
+/** Takes the thrust fluctuation on to the interval that the flight is in. */
+export function followRing(craft: Craft, s: Situation): void {
+  const { ring, noise } = s;
+  const { ringSeries } = craft;
+  while (s.ringNode < s.node) {
+    s.ringNode += 1;
+    const k = s.ringNode - s.ringBegin;
+    for (let i = 0; i < 4; i += 1) {
+      const normal = noise === null ? 0 : noise.ring.at(k, i);
+      ring[i] = k === 0 ? ringSeries.deviation * normal : nextInSeries(ringSeries, ring[i], normal);
+    }
+  }
 }
 
 /** Takes the air one node on: what was next is now, and the wind one node later is worked out from the state now. */

@@ -2,15 +2,15 @@
  * The course of a flight: it goes from the current state on, step by step and through every event, to a wanted time or to the
  * ground. This file finds the events; the tables of transitions.ts say what each event does to the flight.
  *
- * Timed events (the arms are released or open, the motors may start, a hold time is over, the link changes) cut the steps, so
- * that a step ends with them. Events of the state (touchdown, arrest, parachute) are located inside the step.
+ * Timed events (the arms are released or open, the motors may start, a rotor gives thrust, a hold time is over, the link
+ * changes) cut the steps, so that a step ends with them. Events of the state (touchdown, arrest, parachute) are located inside the step.
  */
 
 import { GUST_STEP } from '../draws/draw.js';
 import { outageAt } from '../model/link.js';
 import { Slot } from '../model/scratch.js';
 import { FALL_STATES, STATES, State } from '../model/state.js';
-import { setOpenCircuit } from './actions.js';
+import { driveRotors, setOpenCircuit } from './actions.js';
 import { nextAir } from './air.js';
 import * as constant from './constants.js';
 import type { Craft } from './craft.js';
@@ -86,12 +86,14 @@ function nextTimed(course: Course): number {
   const { craft, s, timers } = course;
   let next = armsDue(craft, s);
   if (motorsRun(s.phase)) {
+    if (s.nextStart < next) next = s.nextStart;
     if (timers.link < next) next = timers.link;
     if (timers.belowSince + craft.cutOffDelay < next) next = timers.belowSince + craft.cutOffDelay;
     if (s.stance === 'tumbling' && timers.uprightSince + craft.uprightHold < next)
       next = timers.uprightSince + craft.uprightHold;
   } else if (s.phase === 'waiting') next = Math.min(next, readyTime(craft, s));
   else if (s.phase === 'guarded') next = Math.min(next, timers.guardSince + craft.guardHold);
+  else if (s.phase === 'starting') next = Math.min(next, s.nextStart);
   return next;
 }
 
@@ -101,7 +103,11 @@ function applyTimed(course: Course): void {
   if (armsDue(craft, s) <= s.time) armsHappen(course, s.arms === 'folded' ? 'release' : 'opened');
   if (s.phase === 'waiting' && readyTime(craft, s) <= s.time) happen(course, craft.guarded ? 'ask guard' : 'start');
   else if (s.phase === 'guarded' && timers.guardSince + craft.guardHold <= s.time) happen(course, 'start');
-  else if (motorsRun(s.phase)) {
+  else if (s.phase === 'starting' && s.nextStart <= s.time) {
+    happen(course, 'first thrust');
+    driveRotors(course);
+  } else if (motorsRun(s.phase)) {
+    if (s.nextStart <= s.time) driveRotors(course);
     if (timers.uprightSince + craft.uprightHold <= s.time) stanceHappens(course, 'held upright');
     if (timers.belowSince + craft.cutOffDelay <= s.time) happen(course, 'pack empty');
     if (timers.link <= s.time) lookAtLink(course);
@@ -117,7 +123,7 @@ function lookAtLink(course: Course): void {
     stickHappens(course, 'link back');
     return;
   }
-  const failSafe = Math.max(outage.begin, journal.runningTime) + craft.failSafeTime;
+  const failSafe = Math.max(outage.begin, journal.poweredTime) + craft.failSafeTime;
   timers.link = failSafe > s.time ? Math.min(failSafe, outage.end) : outage.end;
   stickHappens(course, 'outage');
   if (failSafe > s.time) return;
@@ -193,7 +199,7 @@ function stepTo(course: Course, next: number): Ending {
 /** After a powered step: is the craft upright, is the pack empty, and since when? */
 function watchPower(course: Course): void {
   const { craft, s, timers, journal } = course;
-  if (s.stance === 'tumbling') {
+  if (s.stance === 'tumbling' && s.nextStart === NEVER) {
     const before = uprightMargin(craft, s.start);
     timers.uprightSince = heldSince(timers.uprightSince, s.stepBegin, before, s.time, uprightMargin(craft, s.y));
   }

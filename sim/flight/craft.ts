@@ -3,6 +3,7 @@
  * It writes them into one reused object, so that flying allocates nothing.
  */
 
+import { GUST_STEP } from '../draws/draw.js';
 import { type Airframe, cylinderInertia, endDragCoefficient, sideDragCoefficient } from '../model/airframe.js';
 import type { Homing } from '../model/approach.js';
 import { openArmsInertia } from '../model/arms.js';
@@ -13,7 +14,7 @@ import {
   type Site,
   temperatureExcess,
 } from '../model/atmosphere.js';
-import { dampedRateGain } from '../model/attitude.js';
+import { dampedRateGain, LARGEST_REACH } from '../model/attitude.js';
 import {
   COMMON_OPEN_CIRCUIT,
   chargeAfterStandby,
@@ -23,7 +24,8 @@ import {
 } from '../model/battery.js';
 import { breaks } from '../model/ejection.js';
 import { canopyDragArea } from '../model/parachute.js';
-import { discArea, hoverInducedSpeed } from '../model/rotors.js';
+import { type RingSeries, setRingSeries } from '../model/ring-noise.js';
+import { discArea, hoverInducedSpeed, hoverWashLoss } from '../model/rotors.js';
 import { senderTemperature } from '../model/video.js';
 import { gustIntensity, windAt20Feet } from '../model/wind.js';
 import type { FlightInputs } from '../scenario/definition/definition.js';
@@ -57,11 +59,18 @@ export interface Craft {
 
   // Arms and rotors. `opens` and `runs` are 1 or 0 for each.
   perArmX: number;
+  /** Centre of mass off the axis along x and y, m. */
+  centreX: number;
+  centreY: number;
+  /** Factor on the thrust of each rotor about the common one. */
+  readonly ownThrust: Float64Array;
   /** Drag area of each open arm with motor, and with stopped blades, m2; running: blades only where the rotor is dead. */
   readonly stoppedAreas: Float64Array;
   readonly runningAreas: Float64Array;
   readonly opens: Float64Array;
   readonly runs: Float64Array;
+  /** Share of each arm's area in the wash of its rotor. */
+  washShare: number;
   /** Full-throttle thrust for a density of 1 at bench voltage, N m3/kg: the true one, which acts on the craft. */
   thrustConstant: number;
   /** The same as the controller takes it to be: it divides by this in its loops. */
@@ -75,7 +84,14 @@ export interface Craft {
   /** Hover induced speed at full throttle and bench voltage, m/s; the density cancels. */
   inducedConstant: number;
   perMotorLag: number;
+  /** From the order to start until each rotor gives thrust, s. */
+  readonly startTimes: Float64Array;
   ringDepth: number;
+  /** r, and the series of xi on the flight's clock. */
+  ringFluctuation: number;
+  readonly ringSeries: RingSeries;
+  /** f: power of a rotor in fast descent over its static power. */
+  windmillPower: number;
   torqueArm: number;
   /** 1 over it, or 0 without twist. */
   perTorqueArm: number;
@@ -97,8 +113,15 @@ export interface Craft {
   gyroScale: number;
   readonly gyroBias: Float64Array;
   perReferenceTime: number;
+  /** Share of a g by which the specific force may be off and still be trusted in part. */
+  referenceGate: number;
   rateGain: number;
   attitudeGain: number;
+  integralGain: number;
+  /** Largest part of the roll and of the pitch command that the integral term may take. */
+  integralReach: number;
+  /** 1 over it, or 0 without an integral term. */
+  perIntegralReach: number;
   largestRate: number;
   uprightCosine: number;
   uprightRate: number;
@@ -171,10 +194,14 @@ export function createCraft(): Craft {
     foldedTurn: 0,
     perOpeningTime: 0,
     perArmX: 0,
+    centreX: 0,
+    centreY: 0,
+    ownThrust: new Float64Array(4),
     stoppedAreas: new Float64Array(4),
     runningAreas: new Float64Array(4),
     opens: new Float64Array(4),
     runs: new Float64Array(4),
+    washShare: 0,
     thrustConstant: 0,
     believedThrustConstant: 0,
     powerConstant: 0,
@@ -183,7 +210,11 @@ export function createCraft(): Craft {
     zeroThrustConstant: 0,
     inducedConstant: 0,
     perMotorLag: 0,
+    startTimes: new Float64Array(4),
     ringDepth: 0,
+    ringFluctuation: 0,
+    ringSeries: { deviation: 0, correlation: 0 },
+    windmillPower: 0,
     torqueArm: 0,
     perTorqueArm: 0,
     cells: 0,
@@ -199,8 +230,12 @@ export function createCraft(): Craft {
     gyroScale: 0,
     gyroBias: new Float64Array(3),
     perReferenceTime: 0,
+    referenceGate: 0,
     rateGain: 0,
     attitudeGain: 0,
+    integralGain: 0,
+    integralReach: 0,
+    perIntegralReach: 0,
     largestRate: 0,
     uprightCosine: 0,
     uprightRate: 0,
@@ -233,6 +268,8 @@ export function createCraft(): Craft {
 }
 
 const TOP_MARGIN = 100;
+/** A thrust that was measured in the can is taken to be at least this share of the bare one: beyond it the model has no sense. */
+const LEAST_THRUST_LEFT = 0.1;
 
 /** Works out the constants of one flight from its inputs. */
 export function setCraft(craft: Craft, inputs: FlightInputs): void {
@@ -269,24 +306,37 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   airframe.armX = rotors.distance_from_axis / Math.SQRT2;
   airframe.armHeight = rotors.height_above_centre_of_mass;
   craft.perArmX = 1 / airframe.armX;
+  craft.centreX = can.centre_of_mass_offset[0];
+  craft.centreY = can.centre_of_mass_offset[1];
   for (let i = 0; i < 4; i += 1) {
+    craft.startTimes[i] = rotors.start_time * rotors.own_start_factor[i];
+    craft.ownThrust[i] = rotors.own_thrust_factor[i];
     const opens = !inputs.arms.release_failure && !inputs.arms.stuck[i];
     craft.opens[i] = opens ? 1 : 0;
     const runs = opens && !rotors.dead[i];
     craft.runs[i] = runs ? 1 : 0;
-    const stopped = opens ? can.drag_factor * (can.arm_drag_area + can.blade_drag_area) : 0;
+    const blades = can.windmilling_factor * can.blade_drag_area;
+    const stopped = opens ? can.drag_factor * (can.arm_drag_area + blades) : 0;
     craft.stoppedAreas[i] = stopped;
     craft.runningAreas[i] = runs ? can.drag_factor * can.arm_drag_area : stopped;
   }
-  craft.thrustConstant = (rotors.bench_thrust * rotors.thrust_factor) / rotors.bench_density;
-  craft.believedThrustConstant = craft.thrustConstant;
+  const disc = discArea(rotors.diameter);
+  const measured = (rotors.bench_thrust * rotors.thrust_factor) / rotors.bench_density;
+  const armArea = can.drag_factor * can.arm_drag_area;
+  const lacking = rotors.thrust_measured === 'in the can' ? hoverWashLoss(can.wash_share, armArea, disc) : 0;
+  craft.washShare = can.wash_share;
+  craft.thrustConstant = measured / Math.max(1 - lacking, LEAST_THRUST_LEFT);
+  craft.believedThrustConstant = measured;
   craft.powerConstant = rotors.bench_power / (rotors.bench_density * rotors.bench_voltage ** 3);
   craft.perBenchVoltage = 1 / rotors.bench_voltage;
   craft.voltageExponent = rotors.voltage_exponent;
   craft.zeroThrustConstant = rotors.zero_thrust_speed / rotors.bench_voltage;
-  craft.inducedConstant = hoverInducedSpeed(craft.thrustConstant, 1, discArea(rotors.diameter));
+  craft.inducedConstant = hoverInducedSpeed(craft.thrustConstant, 1, disc);
   craft.perMotorLag = 1 / rotors.motor_lag;
   craft.ringDepth = rotors.vortex_ring_depth;
+  craft.ringFluctuation = rotors.ring_fluctuation;
+  setRingSeries(craft.ringSeries, GUST_STEP, rotors.ring_strouhal, craft.inducedConstant, rotors.diameter);
+  craft.windmillPower = rotors.windmill_power;
   craft.torqueArm = rotors.torque_arm;
   craft.perTorqueArm = rotors.torque_arm > 0 ? 1 / rotors.torque_arm : 0;
 
@@ -313,8 +363,12 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   craft.gyroScale = stabiliser.gyro_scale_error;
   for (let i = 0; i < 3; i += 1) craft.gyroBias[i] = stabiliser.gyro_bias[i];
   craft.perReferenceTime = 1 / stabiliser.reference_time;
+  craft.referenceGate = stabiliser.reference_gate;
   craft.rateGain = dampedRateGain(stabiliser.rate_gain, rotors.motor_lag);
   craft.attitudeGain = stabiliser.attitude_gain;
+  craft.integralGain = stabiliser.integral_gain;
+  craft.integralReach = LARGEST_REACH * stabiliser.integral_limit;
+  craft.perIntegralReach = craft.integralReach > 0 ? 1 / craft.integralReach : 0;
   craft.largestRate = stabiliser.largest_rate;
   craft.uprightCosine = Math.cos(stabiliser.upright_tilt);
   craft.uprightRate = stabiliser.upright_rate;
@@ -330,7 +384,7 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   craft.touchdownSpeed = pilot.touchdown_speed;
   craft.responseTime = pilot.response_time;
   craft.throttleNoise = pilot.throttle_noise;
-  craft.approachStep = Math.min(APPROACH_STEP, LOOP_STEPS / (craft.rateGain + craft.attitudeGain), pilot.response_time);
+  craft.approachStep = Math.min(APPROACH_STEP, LOOP_STEPS / loopGains(craft), pilot.response_time);
   craft.homing.largestTangent = Math.tan(pilot.tilt_limit);
   craft.homing.groundSpeedLimit = pilot.ground_speed_limit;
   craft.homing.speedErrorEast = pilot.ground_speed_error[0];
@@ -359,6 +413,14 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
       inputs.pad.wait,
     ) > video.limit;
   craft.windSpeed = wind.speed;
+}
+
+/**
+ * Sum of the gains that bound a long step, 1/s. An integral gain of up to 2 leaves the bound of the other two loops where it
+ * is (worked out for lags of 10 to 70 ms); beyond, each 1/s counts for two.
+ */
+function loopGains({ rateGain, attitudeGain, integralGain }: Craft): number {
+  return rateGain + attitudeGain + 2 * Math.max(0, integralGain - 2);
 }
 
 function setAir(craft: Craft, inputs: FlightInputs): void {

@@ -86,7 +86,7 @@ function chargeLeft(course: Course): number {
 
 /** Q: charge drawn from the pack since ejection, C; the stand-by current goes on when the motors are off. */
 export function chargeDrawn({ craft, s, journal }: Course): number {
-  const started = journal.runningTime >= 0;
+  const started = journal.poweredTime >= 0;
   const drawn = started ? s.y[State.Charge] : 0;
   const idle = started ? (journal.stopTime >= 0 ? s.time - journal.stopTime : 0) : s.time;
   return drawn + craft.standbyCurrent * idle;
@@ -115,7 +115,7 @@ export function shownCause(course: Course, inputs: FlightInputs): Cause {
   if (!craft.released) return 'arm release';
   if (inputs.arms.stuck.includes(true)) return 'arm shut';
   if (inputs.rotors.dead.includes(true)) return 'rotor dead';
-  if (journal.guardTime >= 0 && !(journal.runningTime >= 0)) return 'not armed';
+  if (journal.guardTime >= 0 && !(journal.startTime >= 0)) return 'not armed';
   if (inputs.plan.cue === 'picture' && craft.pictureLost) return 'no picture';
   if (journal.emptyTime >= 0) return 'battery empty';
   return 'not sought';

@@ -72,6 +72,9 @@ export function resetSituation(course: Course, draw: FlightDraw): void {
   s.stance = 'tumbling';
   s.stick = 'live';
   s.releaseTime = craft.releasedByOrder ? Number.POSITIVE_INFINITY : craft.releaseDelay;
+  s.driven.fill(0);
+  s.areas.set(craft.stoppedAreas);
+  s.nextStart = Number.POSITIVE_INFINITY;
   s.scratch[Slot.TiltEast] = 0;
   s.scratch[Slot.TiltNorth] = 0;
   s.scratch[Slot.Pull] = 0;

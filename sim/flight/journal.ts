@@ -6,6 +6,9 @@ export interface Journal {
   orderHeight: number;
   speedAtOrder: number;
   rateAtOrder: number;
+  /** The motors were told to start; the first rotor gave thrust; all rotors ran. */
+  startTime: number;
+  poweredTime: number;
   runningTime: number;
   uprightTime: number;
   arrestTime: number;
@@ -32,6 +35,8 @@ export function clearJournal(journal: Journal): void {
   journal.orderHeight = Number.NaN;
   journal.speedAtOrder = Number.NaN;
   journal.rateAtOrder = Number.NaN;
+  journal.startTime = Number.NaN;
+  journal.poweredTime = Number.NaN;
   journal.runningTime = Number.NaN;
   journal.uprightTime = Number.NaN;
   journal.arrestTime = Number.NaN;

@@ -28,7 +28,7 @@ export function fallRates(craft: Craft, s: Situation, y: Float64Array, dy: Float
   const w = s.scratch;
   rotate(w, y);
   meetStream(craft, s, y);
-  airLoad(w, craft.airframe, craft.stoppedAreas);
+  airLoad(w, craft.airframe, craft.stoppedAreas, 0);
   if (s.phase === 'canopy') addCanopy(craft, s);
   move(craft, s, y, dy);
 }
@@ -38,8 +38,8 @@ export function poweredRates(craft: Craft, s: Situation, y: Float64Array, dy: Fl
   const w = s.scratch;
   rotate(w, y);
   meetStream(craft, s, y);
-  spinRotors(craft, w, y);
-  airLoad(w, craft.airframe, craft.runningAreas);
+  spinRotors(craft, s, y);
+  airLoad(w, craft.airframe, s.areas, craft.washShare);
   addThrust(craft, w);
   move(craft, s, y, dy);
   steer(craft, s, y, dy);
@@ -103,9 +103,12 @@ function move(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): vo
   const w = s.scratch;
   // dr/dt = v,  dv/dt = R F/m - g z.
   const { perMass } = craft;
-  const fx = perMass * w[Slot.ForceX];
-  const fy = perMass * w[Slot.ForceY];
-  const fz = perMass * w[Slot.ForceZ];
+  const forceX = w[Slot.ForceX];
+  const forceY = w[Slot.ForceY];
+  const forceZ = w[Slot.ForceZ];
+  const fx = perMass * forceX;
+  const fy = perMass * forceY;
+  const fz = perMass * forceZ;
   const upX = w[Slot.UpX];
   const upY = w[Slot.UpY];
   const upZ = w[Slot.UpZ];
@@ -129,7 +132,11 @@ function move(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): vo
   dy[State.AttitudeY] = 0.5 * (qw * wy + qz * wx - qx * wz);
   dy[State.AttitudeZ] = 0.5 * (qw * wz + qx * wy - qy * wx);
 
-  // I dw/dt = M - w x (I w) - (dI/dt) w,  I = diag(It, It, Ia).
+  // I dw/dt = M - w x (I w) - (dI/dt) w,  I = diag(It, It, Ia),  M = M_O - d x F.
+  const { centreX, centreY } = craft;
+  const momentX = w[Slot.MomentX] - centreY * forceZ;
+  const momentY = w[Slot.MomentY] + centreX * forceZ;
+  const momentZ = w[Slot.MomentZ] - (centreX * forceY - centreY * forceX);
   const open = w[Slot.Openness];
   const opening = w[Slot.Opening];
   const axial = craft.foldedAxial + open * craft.addedAxial;
@@ -139,9 +146,9 @@ function move(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): vo
   const growth = opening * craft.addedTransverse;
   const coupling = (axial - transverse) * wz;
   const perTransverse = 1 / transverse;
-  dy[State.TurnX] = perTransverse * (w[Slot.MomentX] - coupling * wy - growth * wx);
-  dy[State.TurnY] = perTransverse * (w[Slot.MomentY] + coupling * wx - growth * wy);
-  dy[State.TurnZ] = (w[Slot.MomentZ] - opening * craft.addedAxial * wz) / axial;
+  dy[State.TurnX] = perTransverse * (momentX - coupling * wy - growth * wx);
+  dy[State.TurnY] = perTransverse * (momentY + coupling * wx - growth * wy);
+  dy[State.TurnZ] = (momentZ - opening * craft.addedAxial * wz) / axial;
 
   // dp/dt = -w_m x p + W(|f|) (f/|f| - p)/reference_time + H (R^T z - p)/(1 s),  f = F/m.
   const { gyroBias, gyroScale, gyroRange } = craft;
@@ -155,7 +162,7 @@ function move(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): vo
   const py = y[State.EstimateY];
   const pz = y[State.EstimateZ];
   const force = Math.sqrt(fx * fx + fy * fy + fz * fz);
-  const weight = referenceWeight(force) * craft.perReferenceTime;
+  const weight = referenceWeight(force, craft.referenceGate) * craft.perReferenceTime;
   const toForce = weight > 0 ? weight / force : 0;
   const horizon = s.stance === 'upright' ? 1 / HORIZON_TIME : 0;
   const decay = weight + horizon;

@@ -7,7 +7,9 @@ export const PHASES = [
   'waiting',
   /** The order is received and the arms are open; the arming guard decides when the motors start. */
   'guarded',
-  /** The motors run at full collective. */
+  /** The motors are told to start; no rotor gives thrust yet. */
+  'starting',
+  /** The motors run at full collective: at first those that have started. */
   'braking',
   /** The descent is arrested, but the last command stands because the link is out. */
   'arrested',
@@ -30,6 +32,8 @@ export type PhaseEvent =
   /** The arms are open and an arming guard is to be asked; the motors may start. */
   | 'ask guard'
   | 'start'
+  /** The first rotor gives thrust. */
+  | 'first thrust'
   /** The descent rate is down to the approach rate. */
   | 'arrest'
   /** The stick is in a hand again, the pilot's or the craft's own. */
@@ -70,6 +74,7 @@ export const AWAITS_NOTHING: Awaited = {
   'order in vain': false,
   'ask guard': false,
   start: false,
+  'first thrust': false,
   arrest: false,
   'take over': false,
   'pack empty': false,

@@ -54,7 +54,7 @@ export const COLUMNS = {
   order_time: 's, throttle-up ordered (cue plus reaction, lapse, delays: the craft gets the order)',
   order_height: 'm, true height when the craft gets the order',
   cue_height: 'm, true height when the cue came',
-  running_time: 's, rotors running',
+  running_time: 's, rotors running: the last of them gives thrust',
   upright_time: 's, upright',
   arrest_time: 's, descent arrested',
   arrest_height: 'm, height at which the descent was arrested',

@@ -29,6 +29,11 @@ export interface Situation {
   handFrom: number;
   handTo: number;
 
+  /** Thrust fluctuation xi of each rotor over the interval before node `ringNode` + 1; the first motor started in `ringBegin`. */
+  readonly ring: Float64Array;
+  ringNode: number;
+  ringBegin: number;
+
   // Where the flight is: changed by the tables of transitions.ts alone.
   phase: Phase;
   /** When the phase began, s. */
@@ -38,6 +43,15 @@ export interface Situation {
   arms: Arms;
   stance: Stance;
   stick: Stick;
+
+  /**
+   * Rotors that give thrust, 1 or 0, and the drag area of each arm with its blades as far as they stand still, m2; when each
+   * rotor starts, and the next of them, s: infinite where there is none.
+   */
+  readonly driven: Float64Array;
+  readonly areas: Float64Array;
+  readonly starts: Float64Array;
+  nextStart: number;
 
   /** When the arms are let go; infinite before it is known. */
   releaseTime: number;
@@ -71,12 +85,19 @@ export function createSituation(): Situation {
     scales: new Float64Array(3),
     handFrom: 0,
     handTo: 0,
+    ring: new Float64Array(4),
+    ringNode: 0,
+    ringBegin: 0,
     phase: 'falling',
     phaseBegan: 0,
     awaits: AWAITS_NOTHING,
     arms: 'folded',
     stance: 'tumbling',
     stick: 'live',
+    driven: new Float64Array(4),
+    areas: new Float64Array(4),
+    starts: new Float64Array(4),
+    nextStart: Number.POSITIVE_INFINITY,
     releaseTime: Number.POSITIVE_INFINITY,
     outages: createOutages(),
     fillTime: 1,

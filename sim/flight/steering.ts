@@ -8,7 +8,7 @@
 import { GUST_STEP } from '../draws/draw.js';
 import { wantedDescent, wantedLift, wantedTilt, yawAllowance } from '../model/approach.js';
 import { densityAt, GRAVITY } from '../model/atmosphere.js';
-import { mixRotors, wantedRates } from '../model/attitude.js';
+import { LARGEST_REACH, mixRotors, wantedRates } from '../model/attitude.js';
 import { fullThrust, voltageRoot } from '../model/rotors.js';
 import { Slot } from '../model/scratch.js';
 import { State } from '../model/state.js';
@@ -25,10 +25,10 @@ const LARGEST_TAKEOVER = 5;
 const PER_GUST_STEP = 1 / GUST_STEP;
 
 /**
- * Rates of c, Q and b: what the motors are told, what the pack gives, what the hand does.
+ * Rates of c, Q, b and z: what the motors are told, what the pack gives, what the hand does, what the rate loop adds up.
  *
- * Reads Time, Density, VoltageRoot, Current, EastX to UpZ, Gyro and both inertias, and r, v, w, p, c and b of y; writes
- * BelievedThrust, Tilt, Wanted, WantedTurn, Roll, Pitch, Yaw, Collective and Command, and dy.
+ * Reads Time, Density, VoltageRoot, Current, EastX to UpZ, Gyro and both inertias, and r, v, w, p, c, b and z of y; writes
+ * BelievedThrust, Tilt, Wanted, WantedTurn, TurnError, TurnIntegral, Roll, Pitch, Yaw, Collective and Command, and dy.
  */
 export function steer(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): void {
   const w = s.scratch;
@@ -43,14 +43,17 @@ export function steer(craft: Craft, s: Situation, y: Float64Array, dy: Float64Ar
   w[Slot.WantedZ] = y[State.EstimateZ];
   if (s.phase === 'approach') approach(craft, s, y, dy);
   wantedRates(w, craft.attitudeGain, craft.largestRate);
-  holdRates(craft, w);
+  holdRates(craft, w, y);
+  if (s.nextStart === Number.POSITIVE_INFINITY) windUp(craft, w, dy);
+  else dy.fill(0, State.IntegralX, State.IntegralY + 1);
   mixRotors(w);
-  // dc_i/dt = (command - c_i)/motor_lag.
-  const { runs, perMotorLag } = craft;
-  dy[State.Thrust1] = perMotorLag * (runs[0] * w[Slot.Command1] - y[State.Thrust1]);
-  dy[State.Thrust2] = perMotorLag * (runs[1] * w[Slot.Command2] - y[State.Thrust2]);
-  dy[State.Thrust3] = perMotorLag * (runs[2] * w[Slot.Command3] - y[State.Thrust3]);
-  dy[State.Thrust4] = perMotorLag * (runs[3] * w[Slot.Command4] - y[State.Thrust4]);
+  // dc_i/dt = (command - c_i)/motor_lag from its start on.
+  const { perMotorLag } = craft;
+  const { driven } = s;
+  dy[State.Thrust1] = perMotorLag * (driven[0] * w[Slot.Command1] - y[State.Thrust1]);
+  dy[State.Thrust2] = perMotorLag * (driven[1] * w[Slot.Command2] - y[State.Thrust2]);
+  dy[State.Thrust3] = perMotorLag * (driven[2] * w[Slot.Command3] - y[State.Thrust3]);
+  dy[State.Thrust4] = perMotorLag * (driven[3] * w[Slot.Command4] - y[State.Thrust4]);
 }
 
 /**
@@ -86,18 +89,53 @@ function approach(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array)
 }
 
 /**
- * The rate loop: moment = I G (wanted rate - w_m), as thrust fractions of the thrust that the controller believes it has.
- *   roll = It G (wx_wanted - wx_m)/(4 a T),  pitch = It G (wy_wanted - wy_m)/(4 a T),  yaw = -Ia G wz_m/(4 torque_arm T)
+ * The rate loop: moment = I G (wanted rate - w_m + Ki z), as thrust fractions of the thrust that the controller believes it has;
+ * the part of z within its limit; none on yaw.
+ *   roll = It G (wx_wanted - wx_m + Ki zx)/(4 a T),  pitch = It G (wy_wanted - wy_m + Ki zy)/(4 a T),  yaw = -Ia G wz_m/(4 torque_arm T)
  *
- * Reads BelievedThrust, both inertias, WantedTurn and Gyro; writes Roll, Pitch and Yaw.
+ * Reads BelievedThrust, both inertias, WantedTurn and Gyro, and z of y; writes TurnError, TurnIntegral, Roll, Pitch and Yaw.
  */
-function holdRates(craft: Craft, w: Float64Array): void {
+function holdRates(craft: Craft, w: Float64Array, y: Float64Array): void {
   const gain = craft.rateGain / w[Slot.BelievedThrust];
   const perMoment = gain * w[Slot.TransverseInertia] * craft.perArmX;
-  w[Slot.Roll] = perMoment * (w[Slot.WantedTurnX] - w[Slot.GyroX]);
-  w[Slot.Pitch] = perMoment * (w[Slot.WantedTurnY] - w[Slot.GyroY]);
+  const perIntegral = perMoment * craft.integralGain;
+  const reach = craft.integralReach;
+  const errorX = w[Slot.WantedTurnX] - w[Slot.GyroX];
+  const errorY = w[Slot.WantedTurnY] - w[Slot.GyroY];
+  const integralX = perIntegral * y[State.IntegralX];
+  const integralY = perIntegral * y[State.IntegralY];
+  w[Slot.TurnErrorX] = errorX;
+  w[Slot.TurnErrorY] = errorY;
+  w[Slot.TurnIntegralX] = integralX;
+  w[Slot.TurnIntegralY] = integralY;
+  w[Slot.Roll] = perMoment * errorX + Math.min(Math.max(integralX, -reach), reach);
+  w[Slot.Pitch] = perMoment * errorY + Math.min(Math.max(integralY, -reach), reach);
   w[Slot.Yaw] = -gain * w[Slot.AxialInertia] * w[Slot.GyroZ] * craft.perTorqueArm;
 }
+
+/**
+ * dz/dt = wanted rate - w_m about x and about y once all motors have started. Against wind-up it fades out, where it leads away
+ * from z = 0, as roll and pitch come near the reach of the mixer and as the part of z comes near its limit.
+ *
+ * Reads TurnError, TurnIntegral, Roll and Pitch; writes dy.
+ */
+function windUp(craft: Craft, w: Float64Array, dy: Float64Array): void {
+  const left = roomLeft((Math.abs(w[Slot.Roll]) + Math.abs(w[Slot.Pitch])) / LARGEST_REACH);
+  const { perIntegralReach } = craft;
+  for (let i = 0; i < 2; i += 1) {
+    const error = w[Slot.TurnErrorX + i];
+    const part = w[Slot.TurnIntegralX + i];
+    dy[State.IntegralX + i] =
+      error * part < 0 ? error : error * Math.min(left, roomLeft(Math.abs(part) * perIntegralReach));
+  }
+}
+
+/** 1 while at most 0.8 of a limit is used, linear to 0 at all of it: without a jump, over which the loop would chatter. */
+function roomLeft(used: number): number {
+  return Math.min(Math.max((1 - used) / (1 - FREE_SHARE), 0), 1);
+}
+
+const FREE_SHARE = 0.8;
 
 /**
  * b as the hand takes over where full throttle stood: C = 1, so b = 4T/m - g, within +-5 m/s2; T as the controller believes it at

@@ -3,23 +3,37 @@
  * the craft. Everything here is true; steering.ts works out what the controller believes of its thrust.
  */
 import { loadedVoltage } from '../model/battery.js';
-import { axialThrustShare, fullThrust, inflowPowerFactor, voltageRoot } from '../model/rotors.js';
+import {
+  axialThrustShare,
+  fullThrust,
+  inducedSpeedRatio,
+  inflowPowerFactor,
+  RING_BEGIN,
+  RING_END,
+  voltageRoot,
+} from '../model/rotors.js';
 import { Slot } from '../model/scratch.js';
 import { State } from '../model/state.js';
+import { followRing } from './air.js';
 import type { Craft } from './craft.js';
+import type { Situation } from './situation.js';
 
 /** Thrust fraction under which a rotor's inflow does not matter. */
 const LEAST_FRACTION = 1e-6;
 
 /**
  * T_i/T of each rotor at its own axial speed V_c, and the pack under the power of all: J from the sum of
- * P_i = P0 (0.4 + 0.6 max(0, X + n)), V from J and E. Induced speed v_h and zero-thrust speed V0 are those at the voltage of
+ * P_i = P0 (0.4 + 0.6 max(0, X + n) + stall), V from J and E. Induced speed v_h and zero-thrust speed V0 are those at the voltage of
  * the step's start.
  *
- * Reads Density, Air, Turn, OpenCircuit and StepVoltage, and c of y; writes Axial, Share, Voltage, VoltageRoot and Current.
+ * The fluctuation in the vortex ring is worked out for an interval of the clock when the first rotor meets the ring in it.
+ *
+ * Reads Density, Air, Turn, OpenCircuit and StepVoltage, and c of y; writes Axial, Wash, Share, Voltage, VoltageRoot and Current.
  */
-export function spinRotors(craft: Craft, w: Float64Array, y: Float64Array): void {
-  const { ringDepth, runs } = craft;
+export function spinRotors(craft: Craft, s: Situation, y: Float64Array): void {
+  const w = s.scratch;
+  const { driven, ring } = s;
+  const { ringDepth, ringFluctuation, windmillPower } = craft;
   // V_c, the axial part of u_i = u + w x P_i.
   const a = craft.airframe.armX;
   const ax = w[Slot.TurnX] * a;
@@ -38,11 +52,16 @@ export function spinRotors(craft: Craft, w: Float64Array, y: Float64Array): void
     const v = w[Slot.Axial1 + i];
     if (c > LEAST_FRACTION) {
       const root = Math.sqrt(c);
-      const x = v / (root * induced);
-      power += c * root * inflowPowerFactor(x);
-      w[Slot.Share1 + i] = axialThrustShare(root, x, v * perZeroThrust, ringDepth);
+      const hover = root * induced;
+      const x = v / hover;
+      const ratio = inducedSpeedRatio(x);
+      w[Slot.Wash1 + i] = ratio * hover;
+      if (x < -RING_BEGIN && x > -RING_END && s.ringNode < s.node) followRing(craft, s);
+      power += c * root * inflowPowerFactor(x, ratio, windmillPower);
+      w[Slot.Share1 + i] = axialThrustShare(root, x, v * perZeroThrust, ringDepth, ringFluctuation * ring[i]);
     } else {
-      w[Slot.Share1 + i] = v > 0 && runs[i] > 0 ? axialThrustShare(0, 0, v * perZeroThrust, 0) : 0;
+      w[Slot.Wash1 + i] = 0;
+      w[Slot.Share1 + i] = v > 0 && driven[i] > 0 ? axialThrustShare(0, 0, v * perZeroThrust, 0, 0) : 0;
     }
   }
   const constant = craft.powerConstant * w[Slot.Density] * power;
@@ -53,17 +72,18 @@ export function spinRotors(craft: Craft, w: Float64Array, y: Float64Array): void
 }
 
 /**
- * F and M of the thrust T_i of each rotor: P_i x (0, 0, T_i), and a twist of torque_arm T_i about z with the signs +, -, +, -
+ * F and M of the thrust T_i of each rotor, with its own factor; its induced speed and its power stay those of the common law: P_i x (0, 0, T_i), and a twist of torque_arm T_i about z with the signs +, -, +, -
  * (the signs of places and twists are those of sim/model/rotors.ts, written out).
  *
  * Reads Density, VoltageRoot and Share; adds to Force and Moment.
  */
 export function addThrust(craft: Craft, w: Float64Array): void {
   const full = fullThrust(craft.thrustConstant, w[Slot.Density], w[Slot.VoltageRoot]);
-  const t1 = w[Slot.Share1];
-  const t2 = w[Slot.Share2];
-  const t3 = w[Slot.Share3];
-  const t4 = w[Slot.Share4];
+  const { ownThrust } = craft;
+  const t1 = ownThrust[0] * w[Slot.Share1];
+  const t2 = ownThrust[1] * w[Slot.Share2];
+  const t3 = ownThrust[2] * w[Slot.Share3];
+  const t4 = ownThrust[3] * w[Slot.Share4];
   const arm = full * craft.airframe.armX;
   w[Slot.ForceZ] = w[Slot.ForceZ] + full * (t1 + t2 + t3 + t4);
   w[Slot.MomentX] = w[Slot.MomentX] + arm * (t1 + t2 - t3 - t4);

@@ -4,6 +4,8 @@
  * nothing. The code that flies watches only for the events that the phase awaits, and the lengths of steps, the equations of
  * motion, the record and the trace ask the phase.
  *
+ * Each rotor gives thrust from its own time on (`driveRotors` in actions.ts): with the first of them powered flight begins.
+ *
  * Three more things go on beside the phase, whatever it is, and have small tables of their own:
  * - the arms open by their own clock, before the order or after it;
  * - the stance: the craft may come upright before its descent is arrested or after it, and is then held by the horizon for
@@ -15,6 +17,7 @@
 
 import {
   askGuard,
+  beginPower,
   fillCanopy,
   noteArrest,
   noteEmptyPack,
@@ -38,7 +41,7 @@ export interface Transition<State, Event> {
   readonly done?: (course: Course) => PhaseEvent | undefined;
 }
 
-const OFF: readonly Phase[] = ['falling', 'waiting', 'guarded', 'stopped'];
+const OFF: readonly Phase[] = ['falling', 'waiting', 'guarded', 'starting', 'stopped'];
 const RUNNING: readonly Phase[] = ['braking', 'arrested', 'approach'];
 
 export const PHASE_TABLE: readonly Transition<Phase, PhaseEvent>[] = [
@@ -47,7 +50,8 @@ export const PHASE_TABLE: readonly Transition<Phase, PhaseEvent>[] = [
   // The canopy may fire a hair before the order that it was found to come after.
   { from: ['canopy'], event: 'order in vain', to: 'canopy', done: noteOrder },
   { from: ['waiting'], event: 'ask guard', to: 'guarded', done: askGuard },
-  { from: ['waiting', 'guarded'], event: 'start', to: 'braking', done: startMotors },
+  { from: ['waiting', 'guarded'], event: 'start', to: 'starting', done: startMotors },
+  { from: ['starting'], event: 'first thrust', to: 'braking', done: beginPower },
   { from: ['braking'], event: 'arrest', to: 'arrested', done: noteArrest },
   { from: ['arrested'], event: 'take over', to: 'approach', done: takeOver },
   { from: RUNNING, event: 'pack empty', to: 'stopped', done: noteEmptyPack },

@@ -11,7 +11,8 @@
  * Slender-body term: a normal force k q A sin 2a cos(a/2) = k rho A |u_z| u_n cos(a/2), against u_n, acts at the leading end and
  * turns a bare can broadside (Allen and Perkins, NACA TR 1048, 1951; Jorgensen, NASA TR R-474, 1977; form from memory).
  *
- * Arms, motors and stopped blades are isotropic drag areas at the rotor centres, each with its own local velocity.
+ * Arms, motors and stopped blades are isotropic drag areas at the rotor centres, each with its own local velocity; a share of an
+ * arm's area meets the wash of its own rotor besides (momentum theory and quadratic drag; the share is an own estimate).
  */
 import { Slot } from './scratch.js';
 
@@ -89,12 +90,13 @@ const TUMBLE_SMOOTHING = 1e-3;
  * F and M of the air on the can and its arms: strips along the can, end drag, slender-body term, driven tumble, and the drag
  * areas at the rotor centres P_i = (a, a, h), (-a, a, h), (-a, -a, h), (a, -a, h).
  *
- * It is the first effect of all: reads Density, Air, Turn and Openness; writes Force and Moment. Can and arms are one function
- * because a second call cost 5 % of the equations.
+ * It is the first effect of all: reads Density, Air, Turn and Openness, and Wash where a share of the arms stands in it; writes
+ * Force and Moment. Can and arms are one function because a second call cost 5 % of the equations.
  *
  * @param areas S_i, drag area of each open arm, m2; they count as far as the arms are open
+ * @param washed share of each area that meets the wash of its rotor besides the stream; 0 with the motors off
  */
-export function airLoad(w: Float64Array, body: Airframe, areas: Float64Array): void {
+export function airLoad(w: Float64Array, body: Airframe, areas: Float64Array, washed: number): void {
   const rho = w[Slot.Density];
   const ux = w[Slot.AirX];
   const uy = w[Slot.AirY];
@@ -154,7 +156,8 @@ export function airLoad(w: Float64Array, body: Airframe, areas: Float64Array): v
   let fz = -0.5 * rho * body.endDrag * along * uz;
   let mz = 0;
   if (open > 0) {
-    // F_i = -1/2 rho o S_i |u_i| u_i,  M_i = P_i x F_i,  u_i = u + w x P_i.
+    // F_i = -1/2 rho o S_i [(1 - s) |u_i| u_i + s |u_i'| u_i'],  M_i = P_i x F_i,
+    // u_i = u + w x P_i,  u_i' = u_i + (0, 0, n_i v_h,i).
     const a = body.armX;
     const h = body.armHeight;
     // Rotors 1 and 2 share their part along x, as 3 and 4 do; 1 and 4 that along y, as 2 and 3 do.
@@ -169,18 +172,42 @@ export function airLoad(w: Float64Array, body: Airframe, areas: Float64Array): v
     const z2 = uz + ax + ay;
     const z3 = uz - ax + ay;
     const z4 = uz - ax - ay;
-    // k_i = -1/2 rho o S_i |u_i|, so that F_i = k_i u_i.
+    // k_i = -1/2 rho o S_i |u_i|, so that F_i = k_i u_i; the part in the wash has the same x and y.
     const scale = -0.5 * rho * open;
-    const k1 = scale * areas[0] * Math.sqrt(x12 * x12 + y14 * y14 + z1 * z1);
-    const k2 = scale * areas[1] * Math.sqrt(x12 * x12 + y23 * y23 + z2 * z2);
-    const k3 = scale * areas[2] * Math.sqrt(x34 * x34 + y23 * y23 + z3 * z3);
-    const k4 = scale * areas[3] * Math.sqrt(x34 * x34 + y14 * y14 + z4 * z4);
+    const a1 = x12 * x12 + y14 * y14;
+    const a2 = x12 * x12 + y23 * y23;
+    const a3 = x34 * x34 + y23 * y23;
+    const a4 = x34 * x34 + y14 * y14;
+    const dry = scale * (1 - washed);
+    let k1 = dry * areas[0] * Math.sqrt(a1 + z1 * z1);
+    let k2 = dry * areas[1] * Math.sqrt(a2 + z2 * z2);
+    let k3 = dry * areas[2] * Math.sqrt(a3 + z3 * z3);
+    let k4 = dry * areas[3] * Math.sqrt(a4 + z4 * z4);
+    let f1 = k1 * z1;
+    let f2 = k2 * z2;
+    let f3 = k3 * z3;
+    let f4 = k4 * z4;
+    if (washed > 0) {
+      const wet = scale * washed;
+      const v1 = z1 + w[Slot.Wash1];
+      const v2 = z2 + w[Slot.Wash2];
+      const v3 = z3 + w[Slot.Wash3];
+      const v4 = z4 + w[Slot.Wash4];
+      const q1 = wet * areas[0] * Math.sqrt(a1 + v1 * v1);
+      const q2 = wet * areas[1] * Math.sqrt(a2 + v2 * v2);
+      const q3 = wet * areas[2] * Math.sqrt(a3 + v3 * v3);
+      const q4 = wet * areas[3] * Math.sqrt(a4 + v4 * v4);
+      k1 += q1;
+      k2 += q2;
+      k3 += q3;
+      k4 += q4;
+      f1 += q1 * v1;
+      f2 += q2 * v2;
+      f3 += q3 * v3;
+      f4 += q4 * v4;
+    }
     const px = (k1 + k2) * x12 + (k3 + k4) * x34;
     const py = (k1 + k4) * y14 + (k2 + k3) * y23;
-    const f1 = k1 * z1;
-    const f2 = k2 * z2;
-    const f3 = k3 * z3;
-    const f4 = k4 * z4;
     fx += px;
     fy += py;
     fz += f1 + f2 + f3 + f4;

@@ -4,18 +4,22 @@
  * The estimate p is the upward direction in body axes:
  *   dp/dt = -w_m x p + W(|f|) (f/|f| - p)/t_ref + H (R^T z - p)/t_horizon,
  * where w_m = clip((1 + scale error) w + bias) is what the gyro reads and f is the specific force. The weight W is 1 while |f|
- * is within 12 % of g and falls linearly to 0 at 18 % (about the usual 15 % gate, without a jump). H is 1 once the craft has
+ * is within 0.8 gates of g and falls linearly to 0 at 1.2 gates (a gate of 15 % by standard, without a jump). H is 1 once the craft has
  * been upright, because the pilot then sees the horizon. In free fall there is no reference, so errors stay.
  *
  * The attitude loop turns the thrust axis to the wanted direction t by the shortest way: rate = gain x angle, limited. The rate
- * loop asks for moment = inertia x gain x rate error. The mixer serves roll and pitch first, then the collective, then yaw, and
- * keeps each command in 0..1.
+ * loop asks for moment = inertia x gain x (rate error + integral gain x its integral). The mixer serves roll and pitch first,
+ * then the collective, then yaw, and keeps each command in 0..1.
  */
 import { GRAVITY } from './atmosphere.js';
 import { Slot } from './scratch.js';
 
-const FULL_WEIGHT_WITHIN = 0.12;
-const NO_WEIGHT_BEYOND = 0.18;
+/** In gates: off by less, the accelerometer is trusted in full; off by more, not at all. */
+const FULL_WEIGHT_WITHIN = 0.8;
+const NO_WEIGHT_BEYOND = 1.2;
+
+/** Largest sum of the roll and the pitch command, as thrust fractions: half of the range, so that C = 1/2 can hold it. */
+export const LARGEST_REACH = 0.5;
 
 /** Largest product of rate gain and motor lag that keeps the rate loop well damped; the gain is lowered to it. */
 export const LARGEST_GAIN_LAG = 0.6;
@@ -29,12 +33,18 @@ export function gyroReading(rate: number, scaleError: number, bias: number, full
   return reading > fullScale ? fullScale : Math.max(reading, -fullScale);
 }
 
-/** Weight 0..1 of the accelerometer as a reference for a specific force of size f m/s2. */
-export function referenceWeight(specificForce: number): number {
+/**
+ * Weight 0..1 of the accelerometer as a reference for a specific force of size f m/s2.
+ *
+ * @param gate share of g; 0.15: the accelerometer is accepted between 0.85 and 1.15 g, as by the complementary filters of
+ * open-source flight controllers (betaflight, src/main/flight/imu.c, commit 01b2ce0b: 72 < 100 |f|^2/g^2 < 133)
+ */
+export function referenceWeight(specificForce: number, gate: number): number {
   const off = Math.abs(specificForce / GRAVITY - 1);
-  if (off <= FULL_WEIGHT_WITHIN) return 1;
-  if (off >= NO_WEIGHT_BEYOND) return 0;
-  return (NO_WEIGHT_BEYOND - off) / (NO_WEIGHT_BEYOND - FULL_WEIGHT_WITHIN);
+  const within = FULL_WEIGHT_WITHIN * gate;
+  const beyond = NO_WEIGHT_BEYOND * gate;
+  if (off <= within) return 1;
+  return off >= beyond ? 0 : (beyond - off) / (beyond - within);
 }
 
 /** The rate gain actually used, 1/s. */
@@ -83,7 +93,7 @@ export function mixRotors(w: Float64Array): void {
   const pitch = w[Slot.Pitch];
   // On a cross of four, roll y_i - pitch x_i takes +-(|roll| + |pitch|) at its ends.
   const reach = Math.abs(roll) + Math.abs(pitch);
-  const scale = reach > 0.5 ? 0.5 / reach : 1;
+  const scale = reach > LARGEST_REACH ? LARGEST_REACH / reach : 1;
   const floor = reach * scale;
   const common = Math.min(Math.max(w[Slot.Collective], floor), 1 - floor);
   const difference = scale * (roll - pitch);

@@ -24,7 +24,7 @@ export const enum Slot {
   /** o: how far open the arms are, 0..1; its rate, 1/s. */
   Openness = 8,
   Opening = 9,
-  /** F and M: force, N, and moment about the centre of mass, N m, of all effects so far. */
+  /** F and M: force, N, and moment, N m, of all effects so far, about the point on the axis at the centre of mass's height. */
   ForceX = 10,
   ForceY = 11,
   ForceZ = 12,
@@ -96,5 +96,15 @@ export const enum Slot {
   Command4 = 64,
   /** Static thrust of all four rotors at full throttle as the controller takes it to be, N: what it divides by. */
   BelievedThrust = 65,
-  Size = 66,
+  /** n v_h: induced speed of each rotor at its own thrust and axial speed, 0 where it gives none, m/s. */
+  Wash1 = 66,
+  Wash2 = 67,
+  Wash3 = 68,
+  Wash4 = 69,
+  /** Wanted turning rate less the gyro's about x and y, rad/s; the command that the integral term asks for, not yet cut. */
+  TurnErrorX = 70,
+  TurnErrorY = 71,
+  TurnIntegralX = 72,
+  TurnIntegralY = 73,
+  Size = 74,
 }

@@ -44,9 +44,13 @@ export const enum State {
 
   /** b: vertical acceleration that the pilot's hand asks for, behind its lag, m/s2. */
   Hand = 21,
+
+  /** z: integral of the rate error about x and y, rad. */
+  IntegralX = 22,
+  IntegralY = 23,
 }
 
 /** Number of states while the motors are off: r, v, q, w and p. Even, because the integrator takes them two at a time. */
 export const FALL_STATES = 16;
 /** Number of all states; even as well. */
-export const STATES = 22;
+export const STATES = 24;

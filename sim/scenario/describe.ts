@@ -1,6 +1,8 @@
 /** Describes an entry in a few sentences, for hovers in editors and comments in the starter file. */
 import type { Leaf } from './definition/leaves.js';
+import type { GivenInput } from './file/input.js';
 import { rangeOf } from './file/range.js';
+import { standardInput } from './file/standard.js';
 
 /** The entry's own sentence, then what may stand there and what holds without it. */
 export function describeLeaf(leaf: Leaf): string {
@@ -17,7 +19,7 @@ function detailsOf(leaf: Leaf): readonly string[] {
           : ['A chance, as 0.2 %, or trials and failures.']),
         ...(leaf.shape === 'quantity' && leaf.fixed === true ? ['One value, no distribution.'] : []),
         ...(leaf.each === undefined ? [] : [`Drawn for each of: ${leaf.each.join(', ')}.`]),
-        ...(leaf.standard === undefined ? [] : [`Without it: ${leaf.standard}.`]),
+        ...withoutIt(standardInput(leaf)),
         ...(leaf.shape === 'quantity' && leaf.optional === true ? ['May be left out.'] : []),
       ];
     case 'choice': {
@@ -36,6 +38,12 @@ function detailsOf(leaf: Leaf): readonly string[] {
     case 'luck':
       return ['Drawn anew for each flight; cannot be set.'];
   }
+}
+
+function withoutIt(standard: GivenInput | null): readonly string[] {
+  if (standard === null) return [];
+  const { value, written } = standard;
+  return [`Without it: ${written}${value.form === 'uncertain' ? ` (${value.kind})` : ''}.`];
 }
 
 function capital(text: string): string {

@@ -66,7 +66,7 @@ function isOff(path: string, leaf: Leaf): boolean {
 
 function line(text: string, depth: number, off: boolean): string {
   const indent = '  '.repeat(depth);
-  return off ? `${indent}#${text}` : `${indent}${text}`;
+  return off ? text.replace(/^ */, (own) => `${indent}${own}#`) : `${indent}${text}`;
 }
 
 /** Words in comment lines of limited width. */

@@ -67,6 +67,7 @@ export function courseFrom(draw: FlightDraw, begin: Beginning): Course {
   };
   const { craft, s } = course;
   setCraft(craft, draw.inputs);
+  if (begin.thrust) craft.startTimes.fill(0);
   if (begin.density !== undefined) craft.density.nodes.fill(begin.density);
   resetSituation(course, draw);
   const { y } = s;

@@ -9,13 +9,14 @@ import { STATES, State } from '../../sim/model/state.js';
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectRelative, expectWithin } from '../model/near.js';
 import { courseFrom } from './bench.js';
-import { nominalInputs, quietDraw } from './nominal-inputs.js';
+import { nominalInputs, quietDraw, withoutBrakingEffects } from './nominal-inputs.js';
 
 const RHO = 1;
 const BENCH = nominalInputs().rotors;
 
 /** No drag, no wind; a pack of `volts` at every charge and load. */
 function bareThrust(inputs: FlightInputs, volts: number): void {
+  withoutBrakingEffects(inputs);
   inputs.wind.speed = 0;
   inputs.can.side_drag_coefficient = 0;
   inputs.can.end_drag_coefficient = 0;

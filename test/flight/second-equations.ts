@@ -8,7 +8,8 @@ export type Vector = [number, number, number];
 
 /** What holds between two events. */
 export interface Stage {
-  readonly running: boolean;
+  /** Whether each rotor has started; powered flight is on with the first of them. */
+  readonly started: readonly boolean[];
   readonly upright: boolean;
   /** The hand has taken over. */
   readonly arrested: boolean;
@@ -28,7 +29,7 @@ export interface Day {
 }
 
 /** Where each part of the state stands in the array. */
-export const AT = { r: 0, v: 3, q: 6, w: 10, p: 13, c: 16, charge: 20, hand: 21, size: 22 } as const;
+export const AT = { r: 0, v: 3, q: 6, w: 10, p: 13, c: 16, charge: 20, hand: 21, z: 22, size: 24 } as const;
 
 const G = 9.80665;
 const RADIUS = 6356766;
@@ -162,16 +163,19 @@ export function equationsOf(
     return { o: 3 * x * x - 2 * x ** 3, rate: (6 * x - 6 * x * x) / arms.opening_time };
   }
 
-  const fullThrust = (rho: number, V: number) =>
-    rotors.thrust_factor *
-    rotors.bench_thrust *
-    (rho / rotors.bench_density) *
-    (V / rotors.bench_voltage) ** rotors.voltage_exponent;
+  /** K_T T_bench, and what of it the arm took away while it was measured. */
+  const benchThrust = rotors.thrust_factor * rotors.bench_thrust;
+  const armShare = (can.wash_share * K * can.arm_drag_area) / (4 * disc);
+  const taken = rotors.thrust_measured === 'in the can' ? Math.max(1 - armShare, 0.1) : 1;
+  const believedThrust = (rho: number, V: number) =>
+    benchThrust * (rho / rotors.bench_density) * (V / rotors.bench_voltage) ** rotors.voltage_exponent;
+  const fullThrust = (rho: number, V: number) => believedThrust(rho, V) / taken;
 
   function induced(X: number): number {
     if (X >= 0) return -X / 2 + Math.sqrt(X ** 2 / 4 + 1);
     if (X <= -2) return -X / 2 - Math.sqrt(X ** 2 / 4 - 1);
-    return 1 - 1.125 * X - 1.372 * X ** 2 - 1.718 * X ** 3 - 0.655 * X ** 4;
+    const u = clip((-X - 1.8) / 0.2, 0, 1);
+    return 1 - 1.125 * X - 1.372 * X ** 2 - 1.718 * X ** 3 - 0.655 * X ** 4 - 0.026 * (3 * u ** 2 - 2 * u ** 3);
   }
 
   function ringLoss(y: number): number {
@@ -191,7 +195,7 @@ export function equationsOf(
   function electric(t: number, y: readonly number[], stage: Stage): { V: number; current: number } {
     const E = openCircuit(battery.cells, chargeAtEjection - y[AT.charge] / battery.capacity);
     const e = E - R * standby;
-    if (!stage.running) return { V: e, current: 0 };
+    if (!stage.started.includes(true)) return { V: e, current: 0 };
     const rho = density(y[2]);
     const { through } = airThroughRotors(t, y);
     let V = e;
@@ -201,7 +205,9 @@ export function equationsOf(
         const c = y[AT.c + i];
         if (c <= 0) continue;
         const X = through[i][2] / Math.sqrt((c * fullThrust(rho, V)) / (2 * rho * disc));
-        const factor = 0.4 + 0.6 * Math.max(0, X + induced(X));
+        const u = clip(-X - 1, 0, 1);
+        const stall = (rotors.windmill_power - 0.4) * (3 * u ** 2 - 2 * u ** 3);
+        const factor = 0.4 + 0.6 * Math.max(0, X + induced(X)) + stall;
         J += (c ** 1.5 * rotors.bench_power * (rho / rotors.bench_density) * factor) / rotors.bench_voltage ** 3;
       }
       const next = (2 * e) / (1 + Math.sqrt(1 + 4 * J * R * e));
@@ -225,7 +231,12 @@ export function equationsOf(
     return [k * e, k * n];
   }
 
-  function commands(y: readonly number[], stage: Stage, measured: Vector, T: number): number[] {
+  function commands(
+    y: readonly number[],
+    stage: Stage,
+    measured: Vector,
+    T: number,
+  ): { motors: number[]; winding: readonly number[] } {
     const p = vectorAt(y, AT.p);
     let t: Vector = p;
     let C = 1;
@@ -238,8 +249,11 @@ export function equationsOf(
     const slope = (2 * stabiliser.attitude_gain) / (size(t) + t[2]);
     let wanted: Vector = [-t[1] * slope, t[0] * slope, 0];
     if (size(wanted) > stabiliser.largest_rate) wanted = times(stabiliser.largest_rate / size(wanted), wanted);
-    const roll = (open.across * gain * (wanted[0] - measured[0])) / (4 * a * T);
-    const pitch = (open.across * gain * (wanted[1] - measured[1])) / (4 * a * T);
+    const perRate = (open.across * gain) / (4 * a * T);
+    const limit = 0.5 * stabiliser.integral_limit;
+    const asked = [0, 1].map((i) => perRate * stabiliser.integral_gain * y[AT.z + i]);
+    const errors = [wanted[0] - measured[0], wanted[1] - measured[1]];
+    const [roll, pitch] = errors.map((error, i) => perRate * error + clip(asked[i], -limit, limit));
     const yaw = (-open.axial * gain * measured[2]) / (4 * rotors.torque_arm * T);
     const k = Math.min(1, 0.5 / (Math.abs(roll) + Math.abs(pitch)));
     const r = k * (Math.abs(roll) + Math.abs(pitch));
@@ -251,7 +265,12 @@ export function equationsOf(
       if (step > 0) j = Math.min(j, (1 - before[i]) / step);
       if (step < 0) j = Math.min(j, before[i] / -step);
     }
-    return before.map((one, i) => one + Math.max(0, j) * yaw * ST[i]);
+    const room = clip(5 * (1 - (Math.abs(roll) + Math.abs(pitch)) / 0.5), 0, 1);
+    const winding = errors.map((error, i) => {
+      const unwinds = error * y[AT.z + i] < 0;
+      return unwinds ? error : error * Math.min(room, clip(5 * (1 - Math.abs(asked[i]) / limit), 0, 1));
+    });
+    return { motors: before.map((one, i) => one + Math.max(0, j) * yaw * ST[i]), winding };
   }
 
   function derivative(stage: Stage) {
@@ -286,21 +305,28 @@ export function equationsOf(
             across,
           ),
         );
+      const { V, current } = electric(t, y, stage);
+      const T = fullThrust(rho, V);
       places.forEach((P, i) => {
-        const blades = stage.running && runs[i] ? 0 : can.blade_drag_area;
+        const turns = stage.started[i] && runs[i];
+        const blades = turns ? 0 : can.windmilling_factor * can.blade_drag_area;
         const area = opens[i] ? o * K * (can.arm_drag_area + blades) : 0;
-        push(P, times(-0.5 * rho * area * size(through[i]), through[i]));
+        const drag = (u: Vector) => times(-0.5 * rho * area * size(u), u);
+        const c = turns ? y[AT.c + i] : 0;
+        const vh = c > 0 ? Math.sqrt((c * T) / (2 * rho * disc)) : 0;
+        const wash = c > 0 ? vh * induced(through[i][2] / vh) : 0;
+        push(P, times(1 - can.wash_share, drag(through[i])));
+        push(P, times(can.wash_share, drag(add(through[i], [0, 0, wash]))));
       });
       const drive =
         ((1 - o) * ((rho * K * cdSide * can.diameter * size(across) * can.length ** 3) / 12) * can.tumble_floor) /
         (Math.hypot(w[0], w[1]) + 0.001);
       M = add(M, [drive * w[0], drive * w[1], 0]);
 
-      const { V, current } = electric(t, y, stage);
-      const T = fullThrust(rho, V);
-      if (stage.running)
+      const powered = stage.started.includes(true);
+      if (powered)
         places.forEach((P, i) => {
-          if (!runs[i]) return;
+          if (!stage.started[i] || !runs[i]) return;
           const c = Math.max(y[AT.c + i], 0);
           const Vc = through[i][2];
           const T0 = c * T;
@@ -311,10 +337,13 @@ export function equationsOf(
               : c === 0
                 ? 0
                 : T0 * (1 - rotors.vortex_ring_depth * ringLoss(-Vc / Math.sqrt(T0 / (2 * rho * disc))));
-          push(P, [0, 0, thrust]);
-          M = add(M, [0, 0, ST[i] * rotors.torque_arm * thrust]);
+          const own = rotors.own_thrust_factor[i] * thrust;
+          push(P, [0, 0, own]);
+          M = add(M, [0, 0, ST[i] * rotors.torque_arm * own]);
         });
 
+      const [dx, dy] = can.centre_of_mass_offset;
+      M = add(M, times(-1, cross([dx, dy, 0], F)));
       const inertia = {
         axial: folded.axial + o * (open.axial - folded.axial),
         across: folded.across + o * (open.across - folded.across),
@@ -334,7 +363,8 @@ export function equationsOf(
         clip((1 + stabiliser.gyro_scale_error) * one + stabiliser.gyro_bias[i], -full, full),
       ) as Vector;
       const up = toBody(axes, [0, 0, 1]);
-      const W = ramp(Math.abs(size(f) / G - 1), 0.12, 0.18, 1, 0);
+      const gate = stabiliser.reference_gate;
+      const W = ramp(Math.abs(size(f) / G - 1), 0.8 * gate, 1.2 * gate, 1, 0);
       const towards = size(f) > 0 ? times(1 / size(f), f) : p;
       let dp = cross(times(-1, measured), p);
       dp = add(dp, times(W / stabiliser.reference_time, add(towards, times(-1, p))));
@@ -342,7 +372,9 @@ export function equationsOf(
 
       const [q0, q1, q2, q3] = y.slice(AT.q, AT.q + 4);
       const accelerated = [0, 1, 2].map((i) => axes[0][i] * f[0] + axes[1][i] * f[1] + axes[2][i] * f[2]);
-      const command = stage.running ? commands(y, stage, measured, T) : [0, 0, 0, 0];
+      const command = powered
+        ? commands(y, stage, measured, believedThrust(rho, V))
+        : { motors: [0, 0, 0, 0], winding: [0, 0] };
       const hf = pilot.flare_height;
       const wantedDescent =
         stage.stick === 'itself'
@@ -361,9 +393,10 @@ export function equationsOf(
         0.5 * (q0 * w[2] + q1 * w[1] - q2 * w[0]),
         ...dw,
         ...dp,
-        ...command.map((one, i) => (stage.running && runs[i] ? (one - y[AT.c + i]) / rotors.motor_lag : 0)),
+        ...command.motors.map((one, i) => (stage.started[i] && runs[i] ? (one - y[AT.c + i]) / rotors.motor_lag : 0)),
         current + standby,
         stage.arrested && stage.stick !== 'held' ? (clip(pull, -5, 5) - y[AT.hand]) / pilot.response_time : 0,
+        ...command.winding.map((one) => (stage.started.includes(false) ? 0 : one)),
       ];
     };
   }
@@ -373,8 +406,8 @@ export function equationsOf(
     chargeAtEjection,
     tilt: (y) => Math.acos(clip(columns(y)[2][2], -1, 1)),
     takeOver: (t, y) => {
-      const { V } = electric(t, y, { running: true, upright: true, arrested: false });
-      return clip((4 * fullThrust(density(y[2]), V)) / m - G, -5, 5);
+      const { V } = electric(t, y, { started: [true, true, true, true], upright: true, arrested: false });
+      return clip((4 * believedThrust(density(y[2]), V)) / m - G, -5, 5);
     },
     voltage: (t, y, stage) => electric(t, y, stage).V,
     pilotTilt,

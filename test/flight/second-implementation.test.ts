@@ -43,6 +43,7 @@ interface Tolerance {
 function expectSame(flown: Flown, second: SecondFlight, tolerance: Tolerance): void {
   expectWithin(flown.order_time, second.orderTime, tolerance.order);
   expectWithin(flown.order_height, second.orderHeight, tolerance.order * 30);
+  expectWithin(flown.running_time, second.runningTime, tolerance.order);
   expectWithin(flown.upright_time, second.uprightTime, tolerance.time);
   expectWithin(flown.arrest_time, second.arrestTime, tolerance.time);
   expectWithin(flown.arrest_height, second.arrestHeight, tolerance.height);
@@ -84,6 +85,13 @@ function rough(inputs: FlightInputs): void {
   inputs.can.drag_factor = 1.08;
   inputs.can.slender_body_factor = 0.9;
   inputs.can.middle_above_centre_of_mass = 0.01;
+  inputs.can.centre_of_mass_offset = [0.001, -0.0008];
+  inputs.can.wash_share = 0.6;
+  inputs.can.windmilling_factor = 0.6;
+  inputs.rotors.thrust_measured = 'in the can';
+  inputs.rotors.own_thrust_factor = [0.99, 1.01, 1.02, 0.98];
+  inputs.rotors.windmill_power = 1.3;
+  inputs.rotors.own_start_factor = [1.1, 0.95, 0.9, 1.05];
   inputs.rotors.vortex_ring_depth = 0.4;
   inputs.stabiliser.gyro_scale_error = 0.02;
   inputs.stabiliser.gyro_bias = [0.5 * DEGREE, -0.3 * DEGREE, 0.4 * DEGREE];

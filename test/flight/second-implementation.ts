@@ -12,6 +12,7 @@ export interface SecondFlight {
   readonly orderTime: number;
   readonly orderHeight: number;
   readonly orderSpeed: number;
+  readonly runningTime: number;
   readonly uprightTime: number;
   readonly arrestTime: number;
   readonly arrestHeight: number;
@@ -40,7 +41,7 @@ export interface Settings {
 /** Something that happens as this falls to zero. */
 export function flySecond(inputs: FlightInputs, start: Start, height: number, settings: Settings = {}): SecondFlight {
   const equations = equationsOf(inputs, settings.strips);
-  const { ejection, pilot, link, arms, stabiliser, battery } = inputs;
+  const { ejection, pilot, link, arms, stabiliser, battery, rotors } = inputs;
   let t = 0;
   let y = new Array<number>(AT.size).fill(0);
   y[0] = ejection.east;
@@ -58,7 +59,7 @@ export function flySecond(inputs: FlightInputs, start: Start, height: number, se
     y[AT.p + i] = one;
   });
 
-  let stage: Stage = { running: false, upright: false, arrested: false };
+  let stage: Stage = { started: [false, false, false, false], upright: false, arrested: false };
   let evaluations = 0;
   let lowestVoltage = Number.POSITIVE_INFINITY;
   /** Goes on to `end` or to the first of `watches` that falls to zero; gives its index, or -1 at the end. */
@@ -66,7 +67,7 @@ export function flySecond(inputs: FlightInputs, start: Start, height: number, se
     const tolerance = settings.tolerance ?? 1e-9;
     const limits = { tolerance, largestStep: 0.1 };
     const reached = solveTo(equations.derivative(stage), { t, y }, end, watches, limits, (time, state) => {
-      if (stage.running) lowestVoltage = Math.min(lowestVoltage, equations.voltage(time, state, stage));
+      if (stage.started.includes(true)) lowestVoltage = Math.min(lowestVoltage, equations.voltage(time, state, stage));
     });
     evaluations += reached.evaluations;
     ({ t, y } = reached);
@@ -91,23 +92,28 @@ export function flySecond(inputs: FlightInputs, start: Start, height: number, se
   const orderHeight = y[2];
   const orderSpeed = Math.hypot(y[3], y[4], y[5]);
 
-  stage = { ...stage, running: true };
+  const starts = rotors.own_start_factor.map((factor) => orderTime + rotors.start_time * factor);
+  fallOn(Math.min(...starts), []);
+  stage = { ...stage, started: starts.map((start) => start <= t) };
   const restless: Watch = (_time, s) =>
     Math.max(
       equations.tilt(s) / stabiliser.upright_tilt - 1,
       Math.hypot(s[AT.w], s[AT.w + 1], s[AT.w + 2]) / stabiliser.upright_rate - 1,
     );
   const falling: Watch = (_time, s) => -s[5] - pilot.approach_speed;
-  let calmSince = restless(t, y) <= 0 ? t : Number.NaN;
+  let runningTime = stage.started.includes(false) ? Number.NaN : t;
+  let calmSince = restless(t, y) <= 0 ? runningTime : Number.NaN;
   let uprightTime = Number.NaN;
   let arrestTime = Number.NaN;
   let arrestHeight = Number.NaN;
   const landed: Watch = (_time, s) => s[2];
   for (;;) {
     const waiting = !stage.upright && !Number.isNaN(calmSince);
-    const end = waiting ? calmSince + stabiliser.upright_hold : 600;
+    const running = !Number.isNaN(runningTime);
+    const nextStart = Math.min(...starts.filter((start) => start > t));
+    const end = waiting ? calmSince + stabiliser.upright_hold : Math.min(nextStart, 600);
     const never: Watch = () => 1;
-    const calm: Watch = stage.upright ? never : waiting ? (time, s) => -restless(time, s) : restless;
+    const calm: Watch = stage.upright || !running ? never : waiting ? (time, s) => -restless(time, s) : restless;
     const event = goOn(end, [landed, stage.arrested ? never : falling, calm]);
     if (event === 0) break;
     if (event === 1) {
@@ -115,6 +121,10 @@ export function flySecond(inputs: FlightInputs, start: Start, height: number, se
       arrestHeight = y[2];
       stage = { ...stage, arrested: true };
       y[AT.hand] = equations.takeOver(t, y);
+    } else if (event < 0 && !running) {
+      stage = { ...stage, started: starts.map((start) => start <= t) };
+      if (!stage.started.includes(false)) runningTime = t;
+      calmSince = restless(t, y) <= 0 ? runningTime : Number.NaN;
     } else if (event === 2) calmSince = waiting ? Number.NaN : t;
     else if (waiting) {
       uprightTime = t;
@@ -126,6 +136,7 @@ export function flySecond(inputs: FlightInputs, start: Start, height: number, se
     orderTime,
     orderHeight,
     orderSpeed,
+    runningTime,
     uprightTime,
     arrestTime,
     arrestHeight,

@@ -27,6 +27,7 @@ import { QUIET, quietDraw } from './nominal-inputs.js';
 /** A can with open arms, 300 m up, that falls at 20 m/s. */
 const falling = (change: (inputs: FlightInputs) => void = () => {}, draw = quietDraw(change), speed = 20) => {
   draw.inputs.arms.release_delay = -1;
+  draw.inputs.rotors.start_time = 0;
   return courseFrom(draw, { height: 300, velocity: [0, 0, -speed] });
 };
 
@@ -124,6 +125,40 @@ describe('a flight takes the row', () => {
     expect(phasesOf(course, 1.19).phases).toEqual(['waiting', 'guarded']);
     expect(phasesOf(course, 1.21).phases).toEqual(['guarded', 'braking']);
     expectWithin(course.journal.runningTime - course.journal.guardTime, 0.2, 1e-12);
+  });
+
+  test('starting - first thrust - braking, each rotor from its own time on; running with the last of them', () => {
+    const course = falling((inputs) => {
+      inputs.rotors.own_start_factor = [1, 1.4, 0.8, 1.1];
+      inputs.rotors.dead = [false, true, false, false];
+    });
+    course.craft.startTimes.set([0.25, 0.35, 0.2, 0.275]);
+    giveOrder(course);
+    expect(phasesOf(course, 0.1999).phases).toEqual(['waiting', 'starting']);
+    expect(phasesOf(course, 0.2001).phases).toEqual(['starting', 'braking']);
+    const { driven } = course.s;
+    expect([...driven]).toEqual([0, 0, 1, 0]);
+    flyOn(course, 0.26);
+    expect([...driven]).toEqual([1, 0, 1, 0]);
+    expect(course.journal.runningTime).toBeNaN();
+    flyOn(course, 0.5);
+    expect([...driven]).toEqual([1, 0, 1, 1]);
+    const { startTime, poweredTime, runningTime } = course.journal;
+    expect(startTime).toBe(0);
+    expectWithin(poweredTime, 0.2, 1e-12);
+    expectWithin(runningTime, 0.275, 1e-12);
+  });
+
+  test('starting - fire - canopy: no rotor starts any more', () => {
+    const course = falling((inputs) => {
+      canopy(inputs);
+      if (inputs.parachute) inputs.parachute.fire_below = 298;
+    });
+    course.craft.startTimes.fill(0.5);
+    giveOrder(course);
+    expect(phasesOf(course).phases).toEqual(['waiting', 'starting', 'canopy']);
+    expect(course.journal.poweredTime).toBeNaN();
+    expect(course.journal.stopTime).toBeNaN();
   });
 
   test('guarded stays guarded to the ground where the guard is never met', () => {

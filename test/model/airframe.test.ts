@@ -48,7 +48,7 @@ const NO_ARMS = new Float64Array(4);
 /** Fx, Fy, Fz, Mx, My, Mz on the can. */
 function loadOf(air: Three, turn: Three = [0, 0, 0], body: Partial<Airframe> = {}, open = 1): number[] {
   const w = streamOf(air, turn, open);
-  airLoad(w, { ...can, ...body }, NO_ARMS);
+  airLoad(w, { ...can, ...body }, NO_ARMS, 0);
   return loadIn(w);
 }
 
@@ -203,7 +203,7 @@ describe('the driven tumble', () => {
 describe('drag areas on arms', () => {
   const onArms = (air: Three, turn: Three, areas = [1e-3, 1e-3, 1e-3, 1e-3]) => {
     const w = streamOf(air, turn);
-    airLoad(w, { ...can, sideDrag: 0, endDrag: 0 }, Float64Array.from(areas));
+    airLoad(w, { ...can, sideDrag: 0, endDrag: 0 }, Float64Array.from(areas), 0);
     return { load: loadIn(w) };
   };
 
@@ -241,6 +241,20 @@ describe('drag areas on arms', () => {
     const { load } = onArms([0, 0, 0], turn);
     const power = turn.reduce((sum, w, i) => sum + w * (load[3 + i] as number), 0);
     expect(power).toBeLessThan(0);
+  });
+
+  test('meet the wash of their rotors with a share: u + (0, 0, n v_h), forces at the rotor centre', () => {
+    const share = 0.3;
+    const w = streamOf([3, -1, -4], [0, 0, 0]);
+    w[Slot.Wash2] = 15;
+    airLoad(w, { ...can, sideDrag: 0, endDrag: 0 }, Float64Array.from([0, 1e-3, 0, 0]), share);
+    const drag = (u: Three) => u.map((part) => -0.5 * RHO * 1e-3 * Math.hypot(...u) * part) as [number, number, number];
+    const [dry, wet] = [drag([3, -1, -4]), drag([3, -1, 11])];
+    const [fx, fy, fz] = dry.map((part, i) => (1 - share) * part + share * wet[i]) as [number, number, number];
+    const moment = [0.08 * fz - 0.1 * fy, 0.1 * fx + 0.08 * fz, -0.08 * fy - 0.08 * fx];
+    [fx, fy, fz, ...moment].forEach((value, k) => {
+      expectWithin(loadIn(w)[k] as number, value, 1e-12);
+    });
   });
 
   test('turn the can towards the side where an arm is missing its area', () => {

@@ -24,7 +24,7 @@ describe('published rows of the UIUC Propeller Database, vol. 2', () => {
   const D = 3 * INCH;
   const hover = hoverInducedSpeed(CT * 1.225 * n ** 2 * D ** 4, 1.225, discArea(D));
   /** CT by the model at an advance ratio. */
-  const climbing = (J: number) => CT * axialThrustShare(1, (J * n * D) / hover, J / ZERO_J, 0.4);
+  const climbing = (J: number) => CT * axialThrustShare(1, (J * n * D) / hover, J / ZERO_J, 0.4, 0);
 
   test('are met at both ends of the climb line: static thrust and no thrust', () => {
     expectRelative(climbing(0), CT, 1e-12);
@@ -66,9 +66,12 @@ describe('momentum theory (Leishman, Principles of Helicopter Aerodynamics, ch. 
     expectWithin(v * (v + x), x > 0 ? 1 : -1, 1e-12);
   });
 
-  test('joins without a jump at hover and by 2.6 % at the windmill brake', () => {
+  test('joins without a jump at hover and at the windmill brake, and is the quartic down to -1.8', () => {
     expectWithin(inducedSpeedRatio(-1e-12), 1, 1e-9);
-    expectRelative(inducedSpeedRatio(-2 + 1e-9), inducedSpeedRatio(-2), 0.027);
+    expectWithin(inducedSpeedRatio(-2 + 1e-9), 1, 1e-7);
+    expectWithin(inducedSpeedRatio(-1.8 + 1e-9), inducedSpeedRatio(-1.8 - 1e-9), 1e-7);
+    for (const x of [-0.5, -1.5, -1.79])
+      expectWithin(inducedSpeedRatio(x), 1 - 1.125 * x - 1.372 * x ** 2 - 1.718 * x ** 3 - 0.655 * x ** 4, 1e-12);
   });
 
   test('0.5 kg on four 3 in rotors at 1.225 kg/m3: v_h 10.4745 m/s, ideal power 51.36 W (computed)', () => {
@@ -80,14 +83,38 @@ describe('momentum theory (Leishman, Principles of Helicopter Aerodynamics, ch. 
 });
 
 describe('power with the flow through the disc', () => {
+  const power = (x: number) => inflowPowerFactor(x, inducedSpeedRatio(x), 0.4);
+
   test('is the static one in hover, grows in climb, falls to the profile part in fast descent', () => {
-    expectWithin(inflowPowerFactor(0), 1, 1e-12);
-    expectRelative(inflowPowerFactor(1), 0.4 + 0.6 * 1.618034, 1e-6);
-    expect(inflowPowerFactor(-3)).toBe(0.4);
+    expectWithin(power(0), 1, 1e-12);
+    expectRelative(power(1), 0.4 + 0.6 * 1.618034, 1e-6);
+    expect(power(-3)).toBe(0.4);
+  });
+
+  // g = 0.4 + 0.6 max(0, x + n), n the quartic; (f - 0.4) (3u^2 - 2u^3), u = -x - 1; worked out apart.
+  test.each([
+    [0, [1, 1, 1, 1]],
+    [-1, [0.8896, 0.8896, 0.8896, 0.8896]],
+    [-1.25, [0.8613, 0.8925, 0.9551, 1.0176]],
+    [-1.5, [0.7497, 0.8497, 1.0497, 1.2497]],
+    [-1.75, [0.4487, 0.6175, 0.955, 1.2925]],
+    [-2, [0.4, 0.6, 1, 1.4]],
+    [-3, [0.4, 0.6, 1, 1.4]],
+  ])('rises with the stall of the blades in fast descent, at x = %d for f = 0.4, 0.6, 1, 1.4', (x, factors) => {
+    [0.4, 0.6, 1, 1.4].forEach((stalled, i) => {
+      expectWithin(inflowPowerFactor(x, inducedSpeedRatio(x), stalled), factors[i] as number, 6e-5);
+    });
+  });
+
+  test('has no jump where the stall begins and where it is whole', () => {
+    for (const x of [-1, -2]) {
+      const [above, below] = [x + 1e-9, x - 1e-9].map((one) => inflowPowerFactor(one, inducedSpeedRatio(one), 1.4));
+      expectWithin(above as number, below as number, 1e-7);
+    }
   });
 
   test('is never negative and never under the profile part', () => {
-    for (let x = -10; x <= 10; x += 0.01) expect(inflowPowerFactor(x)).toBeGreaterThanOrEqual(0.4);
+    for (let x = -10; x <= 10; x += 0.01) expect(power(x)).toBeGreaterThanOrEqual(0.4);
   });
 });
 
@@ -96,11 +123,19 @@ describe('thrust with axial inflow', () => {
   const vh = 12;
   const v0 = 38;
   const thrust = (c: number, vc: number, depth = 0.3) =>
-    full * axialThrustShare(Math.sqrt(c), vc / (vh * Math.sqrt(c)), vc / v0, depth);
+    full * axialThrustShare(Math.sqrt(c), vc / (vh * Math.sqrt(c)), vc / v0, depth, 0);
 
   test.each([1, 0.6, 0.2])('is c T without inflow, from both sides: c = %d', (c) => {
     expectRelative(thrust(c, 0), c * full, 1e-12);
     expectRelative(thrust(c, -1e-9), c * full, 1e-8);
+  });
+
+  test('fluctuates in the ring about its mean loss, and is never negative', () => {
+    const at = (x: number, fluctuation: number) => axialThrustShare(1, -x, -0.1, 0.3, fluctuation);
+    expectWithin(at(1.25, 0.2), 0.7 * 1.2, 1e-12);
+    expectWithin(at(0.875, 0.2), 0.85 * 1.1, 1e-12);
+    expect(at(2.1, 0.2)).toBe(1);
+    expect(at(1.25, -1.5)).toBe(0);
   });
 
   test('falls in climb as the curve of its own rotor speed, which goes with sqrt(c): zero at sqrt(c) V0, then negative', () => {

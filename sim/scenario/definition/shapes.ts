@@ -41,7 +41,11 @@ export interface QuantityOptions {
   readonly most?: string;
   /** True where the bound `least` itself is impossible, as a mass of 0. */
   readonly aboveLeast?: boolean;
-  /** What holds when the file does not say, written as in the file. A leaf without it must be given. */
+  /**
+   * What holds when the file does not say, written as in the file: a value ("45 ms"), or a law with its kind
+   * ("{ uniform: { from: 0.2, to: 0.7 }, kind: fixed but not measured }"; on several lines where it is long), by which it
+   * is then drawn. A leaf without it must be given.
+   */
   readonly standard?: string;
   /** May be left out, and is then derived by the model (null for the flight). */
   readonly optional?: boolean;
@@ -63,6 +67,7 @@ export interface Quantity extends Described, QuantityOptions {
 /** A probability of an event; given as a number, a percentage, a distribution, or trials and failures. */
 export interface Chance extends Described {
   readonly shape: 'chance';
+  /** As for a quantity. */
   readonly standard?: string;
   /** Names of the independent events that share this chance, as an event for each arm. */
   readonly each?: readonly string[];

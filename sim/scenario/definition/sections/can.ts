@@ -1,6 +1,8 @@
 /** The can itself. */
 import { quantity, section } from '../shapes.js';
 
+const ACROSS = ['x', 'y'] as const;
+
 export const can = section('The can itself.', {
   diameter: quantity('length', 'Outer diameter.', { unit: 'mm', least: '20 mm', most: '500 mm' }),
   length: quantity('length', 'Length with the arms folded.', { unit: 'mm', least: '20 mm', most: '1500 mm' }),
@@ -57,6 +59,40 @@ export const can = section('The can itself.', {
     most: '1000 cm^2',
     better: 'high',
   }),
+  centre_of_mass_offset: quantity(
+    'length',
+    'Offset of the centre of mass from the axis, along the body axes x and y, each through the middle between two rotors; measured by balancing the can on an edge, to 0.3 mm.',
+    {
+      unit: 'mm',
+      least: '-30 mm',
+      most: '30 mm',
+      standard: '{ normal: { mean: 0 mm, sd: 1.2 mm }, kind: fixed but not measured }',
+      each: ACROSS,
+      better: 'middle',
+    },
+  ),
+  windmilling_factor: quantity(
+    'ratio',
+    'Factor on the blade drag area while a rotor is not driven: freely turning blades may brake more or less than stopped ones; 1 where the controller brakes them; measured with the fall speed in a drop test.',
+    {
+      unit: '',
+      least: '0',
+      most: '5',
+      standard: '{ uniform: { from: 0.5, to: 1.6 }, kind: fixed but not measured }',
+      better: 'high',
+    },
+  ),
+  wash_share: quantity(
+    'ratio',
+    'Share of the drag area of an arm and its motor that stands in the wash of its own rotor; measured as what a rotor on the thrust stand loses with the arm in place, or counted off a drawing.',
+    {
+      unit: '',
+      least: '0',
+      most: '1',
+      standard: '{ uniform: { from: 0.2, to: 0.7 }, kind: fixed but not measured }',
+      better: 'low',
+    },
+  ),
   middle_above_centre_of_mass: quantity('length', 'Height of the middle of the can above the centre of mass.', {
     unit: 'mm',
     least: '-500 mm',

@@ -1,5 +1,5 @@
 /** The four rotors. */
-import { chance, quantity, section } from '../shapes.js';
+import { chance, choice, quantity, section } from '../shapes.js';
 
 const ROTORS = ['rotor 1', 'rotor 2', 'rotor 3', 'rotor 4'] as const;
 
@@ -38,13 +38,34 @@ export const rotors = section('Four rotors, as measured on a thrust stand.', {
     most: '1.6 kg/m^3',
     standard: '1.225 kg/m^3',
   }),
-  thrust_factor: quantity('ratio', 'Factor on thrust: spread between rotors, wear, installation.', {
-    unit: '',
-    least: '0.1',
-    most: '2',
-    standard: '1',
-    better: 'high',
-  }),
+  thrust_measured: choice(
+    'How the rotor was mounted as its thrust was measured: what its wash takes from the arm below it is then still to come off, or is off already.',
+    { bare: 'without the arm in its wash', 'in the can': 'on its arm, as it flies' },
+    'bare',
+  ),
+  thrust_factor: quantity(
+    'ratio',
+    'Factor on the thrust of all rotors: wear, installation, how far the stand may be off.',
+    {
+      unit: '',
+      least: '0.1',
+      most: '2',
+      standard: '1',
+      better: 'high',
+    },
+  ),
+  own_thrust_factor: quantity(
+    'ratio',
+    'Factor on the thrust of each rotor about the common factor; measured by running each of the four on the thrust stand.',
+    {
+      unit: '',
+      least: '0.5',
+      most: '1.5',
+      standard: '{ normal: { mean: 1, sd: 0.02 }, kind: fixed but not measured }',
+      each: ROTORS,
+      better: 'high',
+    },
+  ),
   voltage_exponent: quantity('ratio', 'Thrust goes with voltage to this power.', {
     unit: '',
     least: '0.5',
@@ -63,12 +84,72 @@ export const rotors = section('Four rotors, as measured on a thrust stand.', {
     standard: '45 ms',
     better: 'low',
   }),
+  start_time: quantity(
+    'time',
+    'From the moment the motors are told to start until a rotor gives thrust; measured from a film or the sound of a start, best in the air stream of a fall, which turns the blades backwards; 0 where they idle before.',
+    {
+      unit: 's',
+      least: '0 s',
+      most: '5 s',
+      standard: `
+  log-normal:
+    median: { log-normal: { median: 0.25 s, spread: 0.4 }, kind: fixed but not measured }
+    spread: 0.3
+  kind: varies from flight to flight`,
+      better: 'low',
+    },
+  ),
+  own_start_factor: quantity(
+    'ratio',
+    'Factor on the start time of each rotor; rotors that start apart kick the can over; measured with the start time.',
+    {
+      unit: '',
+      least: '0',
+      most: '5',
+      standard: '{ log-normal: { median: 1, spread: 0.15 }, kind: varies from flight to flight }',
+      each: ROTORS,
+      better: 'low',
+    },
+  ),
   vortex_ring_depth: quantity('ratio', 'Share of thrust lost at the deepest point of the vortex ring state.', {
     unit: '',
     least: '0',
     most: '0.8',
     better: 'low',
   }),
+  ring_fluctuation: quantity(
+    'ratio',
+    'Fluctuation of the thrust at the deepest point of the vortex ring state, root mean square over the mean; measured with a thrust stand in a wind tunnel, or from the accelerometer in a slow descent.',
+    {
+      unit: '',
+      least: '0',
+      most: '1',
+      standard: '{ uniform: { from: 0.05, to: 0.2 }, kind: fixed but not measured }',
+      better: 'low',
+    },
+  ),
+  ring_strouhal: quantity(
+    'ratio',
+    'Corner frequency of that fluctuation times the rotor diameter over the induced speed in hover; slow fluctuations cost more height; measured with them.',
+    {
+      unit: '',
+      least: '0.01',
+      most: '3',
+      standard: '{ uniform: { from: 0.07, to: 0.3 }, kind: fixed but not measured }',
+      better: 'high',
+    },
+  ),
+  windmill_power: quantity(
+    'ratio',
+    'Power of a rotor that falls through the air at two induced speeds or faster, over its static power at the same thrust: 0.4 without stall; near pitch / (2 pi torque_arm) where the blades stall, for a 3 x 2 in propeller 1.34; measured as the current in a drop at full throttle.',
+    {
+      unit: '',
+      least: '0',
+      most: '2',
+      standard: '{ uniform: { from: 0.6, to: 1.4 }, kind: fixed but not measured }',
+      better: 'low',
+    },
+  ),
   torque_arm: quantity('length', 'Shaft torque over thrust, CP D / (2 pi CT).', {
     unit: 'mm',
     least: '0 mm',

@@ -39,6 +39,11 @@ export const stabiliser = section('What holds the can upright.', {
     most: '100 s',
     standard: '2 s',
   }),
+  reference_gate: quantity(
+    'ratio',
+    'Share of 1 g by which the accelerometer may be off and still be trusted: in full within 0.8 of it, not at all beyond 1.2 of it; a setting of the flight controller.',
+    { unit: '%', least: '1 %', most: '100 %', standard: '15 %' },
+  ),
   rate_gain: quantity('rate', 'Gain of the rate loop; the product with the motor lag is held at or under 0.6.', {
     unit: '1/s',
     least: '1/s',
@@ -51,6 +56,16 @@ export const stabiliser = section('What holds the can upright.', {
     most: '50/s',
     standard: '4/s',
   }),
+  integral_gain: quantity(
+    'rate',
+    'Gain of the integral term of the rate loop about x and y, over its rate gain; a setting of the flight controller, 0 without one.',
+    { unit: '1/s', least: '0/s', most: '6/s', standard: '2/s' },
+  ),
+  integral_limit: quantity(
+    'ratio',
+    'Share of the largest roll or pitch command that the integral term may take; a setting of the flight controller.',
+    { unit: '', least: '0', most: '1', standard: '0.3' },
+  ),
   largest_rate: quantity('angular rate', 'Largest turning rate that the attitude loop asks for.', {
     unit: 'deg/s',
     least: '10 deg/s',
