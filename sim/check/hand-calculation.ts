@@ -27,9 +27,11 @@ export function handCalculation(scenario: Scenario, nominal: FlightDraw, model: 
   };
 }
 
+const BAROMETER = '(planned - bias - k v^2 / 2g) / a, a: what its formula shows for a metre; under 1 in warm air';
+
 const CUE_FORMULAS: Readonly<Record<FlightInputs['plan']['cue'], string>> = {
-  'call-out': '(planned - bias - k v^2 / 2g) / (1 - dT/T): a barometer reads low in warm air',
-  automatic: '(planned - bias - k v^2 / 2g) / (1 - dT/T): a barometer reads low in warm air',
+  'call-out': BAROMETER,
+  automatic: BAROMETER,
   picture: 'planned height x judgement',
   timer: 'planned height, if the fall goes as reckoned',
 };

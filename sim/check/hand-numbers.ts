@@ -4,7 +4,8 @@
  */
 
 import { endDragCoefficient, sideDragCoefficient, terminalSpeed } from '../model/airframe.js';
-import { GRAVITY, siteDensity, temperatureExcess } from '../model/atmosphere.js';
+import { GRAVITY, siteDensity } from '../model/atmosphere.js';
+import { readingSlope } from '../model/barometer.js';
 import { COMMON_OPEN_CIRCUIT, coldResistanceFactor, loadedVoltage, openCircuitVoltage } from '../model/battery.js';
 import { discArea, idealHoverPower } from '../model/rotors.js';
 import type { FlightInputs } from '../scenario/definition/definition.js';
@@ -129,9 +130,9 @@ function lostBeforeTheOrder({ plan, pilot, link }: FlightInputs, speed: number):
 }
 
 /**
- * True height at which the cue for a planned height comes. A barometer shows z (1 - dT/T) + bias + k v^2/(2g), so on
- * a warm day it reads low and the cue comes early; the eye judges a share of the height; a timer goes by the fall
- * that was reckoned.
+ * True height at which the cue for a planned height comes. A barometer shows a z + bias + k v^2/(2g), a by its formula: in
+ * air warmer than the formula takes it to be it reads low and the cue comes early; the eye judges a share of the height; a
+ * timer goes by the fall that was reckoned.
  */
 function cueFor(inputs: FlightInputs, speed: number, planned: number): number {
   const { scale, offset } = reading(inputs, speed);
@@ -148,12 +149,12 @@ function reading(
   { plan, site, pilot }: FlightInputs,
   speed: number,
 ): { readonly scale: number; readonly offset: number } {
-  const { bias, flow_error } = pilot.call_out;
+  const { formula, bias, flow_error } = pilot.call_out;
   switch (plan.cue) {
     case 'call-out':
     case 'automatic':
       return {
-        scale: 1 - temperatureExcess(site) / site.temperature,
+        scale: readingSlope(formula, site),
         offset: bias + (flow_error * speed * speed) / (2 * GRAVITY),
       };
     case 'picture':

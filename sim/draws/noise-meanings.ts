@@ -33,6 +33,14 @@ export const NOISE_MEANINGS: Readonly<Record<NoiseName, NoiseMeaning>> = {
     step: GUST_STEP,
     of: ({ throttle }) => throttle,
   },
+  'noise.ring': {
+    meaning:
+      'Fresh numbers of the thrust fluctuation in the vortex ring, from the interval in which the first motor starts.',
+    law: 'standard normal',
+    columns: ['rotor 1', 'rotor 2', 'rotor 3', 'rotor 4'],
+    step: GUST_STEP,
+    of: ({ ring }) => ring,
+  },
   'noise.outages': {
     meaning: 'Radio outages one after the other; gaps over link.outage_rate, lengths times link.outage_length.',
     law: 'unit exponential',

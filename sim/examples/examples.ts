@@ -3,7 +3,7 @@ import seedrandom from 'seedrandom';
 import { standardNormalQuantile } from '../distributions/families/normal.js';
 import { createDrawer } from '../draws/drawer.js';
 import { createFlightModel } from '../flight/model.js';
-import { geopotentialHeight, standardTemperature } from '../model/atmosphere.js';
+import { readsLow } from '../reconstruct/known.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { GOOD_SENSORS, logCsv, syntheticLog } from './flight-log.js';
 
@@ -59,14 +59,13 @@ export const LOGGED_FLIGHT = 0;
 function flightLog(scenario: Scenario): Example {
   const draw = createDrawer(scenario, LOGGED_SEED).draw('explore', LOGGED_FLIGHT);
   const { site, pilot, ejection, plan } = draw.inputs;
-  const standard = standardTemperature(geopotentialHeight(site.elevation));
   const sensors = {
     ...GOOD_SENSORS,
     readingRate: 50,
     heightRate: 12.5,
     load: ejection.load,
     flowError: pilot.call_out.flow_error,
-    scaleError: (site.temperature - standard) / site.temperature,
+    scaleError: readsLow(pilot.call_out.formula, site),
     gaps: [[7, 8]] as const,
   };
   const height = plan.throttle_up_height;

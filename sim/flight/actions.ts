@@ -6,7 +6,7 @@ import { readOpenCircuit } from '../model/battery.js';
 import { fillTime } from '../model/parachute.js';
 import { Slot } from '../model/scratch.js';
 import { State } from '../model/state.js';
-import { beginRing } from './air.js';
+import { airspeed, beginRing } from './air.js';
 import type { Craft } from './craft.js';
 import type { Course } from './in-flight.js';
 import { arrestMargin, guardMargin, uprightMargin } from './margins.js';
@@ -106,14 +106,18 @@ export function noteEmptyPack(course: Course): undefined {
   stopMotors(course);
 }
 
-/** The parachute begins to fill. */
-export function fillCanopy({ craft, s, journal }: Course): undefined {
+/** The parachute is thrown out. */
+export function fire({ s, journal }: Course): undefined {
   journal.firedTime = s.time;
-  s.fillTime = fillTime(craft.fillConstant, craft.canopyDiameter, -s.y[State.UpSpeed]);
 }
 
-/** The parachute begins to fill, and stops the motors. */
-export function stopAndFillCanopy(course: Course): undefined {
+/** The parachute is thrown out, and stops the motors. */
+export function stopAndFire(course: Course): undefined {
   stopMotors(course);
-  fillCanopy(course);
+  fire(course);
+}
+
+/** The lines are stretched: the cloth begins to fill, the faster the faster it is. */
+export function beginFilling({ craft, s }: Course): undefined {
+  s.fillTime = fillTime(craft.fillConstant, craft.canopyDiameter, airspeed(s));
 }

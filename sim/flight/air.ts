@@ -51,6 +51,16 @@ export function followRing(craft: Craft, s: Situation): void {
   }
 }
 
+/** Airspeed of the centre of mass in m/s, now; the wind of the nodes before and after now must be known. */
+export function airspeed(s: Situation): number {
+  const { scratch: w, y } = s;
+  const f = s.time / GUST_STEP - s.node;
+  const e = y[State.EastSpeed] - w[Slot.WindEast] - f * w[Slot.WindChangeEast];
+  const n = y[State.NorthSpeed] - w[Slot.WindNorth] - f * w[Slot.WindChangeNorth];
+  const u = y[State.UpSpeed] - w[Slot.WindUp] - f * w[Slot.WindChangeUp];
+  return Math.sqrt(e * e + n * n + u * u);
+}
+
 /** Takes the air one node on: what was next is now, and the wind one node later is worked out from the state now. */
 export function nextAir(craft: Craft, s: Situation): void {
   const { scratch: w, windTo, gust, scales, y, noise } = s;

@@ -39,3 +39,6 @@ export const LARGEST_TURNING = 2e3;
 export const SETTLED_TURNING = 0.3;
 /** Height over the flare above which the approach takes its longest steps, m. */
 export const NEAR_GROUND = 6;
+/** Seconds over which the parachute takes the rate of the reading, and the readings on the nodes of the call-out that span it. */
+export const RATE_WINDOW = 0.6;
+export const READINGS = 4;

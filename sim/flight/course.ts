@@ -3,7 +3,7 @@
  * ground. This file finds the events; the tables of transitions.ts say what each event does to the flight.
  *
  * Timed events (the arms are released or open, the motors may start, a rotor gives thrust, a hold time is over, the link
- * changes) cut the steps, so that a step ends with them. Events of the state (touchdown, arrest, parachute) are located inside the step.
+ * changes, the parachute's) cut the steps, so that a step ends with them. Events of the state (touchdown, arrest) are located inside the step.
  */
 
 import { GUST_STEP } from '../draws/draw.js';
@@ -12,19 +12,12 @@ import { Slot } from '../model/scratch.js';
 import { FALL_STATES, STATES, State } from '../model/state.js';
 import { driveRotors, setOpenCircuit } from './actions.js';
 import { nextAir } from './air.js';
+import { watchBarometer } from './barometer.js';
 import * as constant from './constants.js';
 import type { Craft } from './craft.js';
 import type { Course } from './in-flight.js';
 import { beginStep, locate, step } from './integrator.js';
-import {
-  arrestMargin,
-  fireMargin,
-  groundMargin,
-  guardMargin,
-  heldSince,
-  turningSquare,
-  uprightMargin,
-} from './margins.js';
+import { arrestMargin, groundMargin, guardMargin, heldSince, turningSquare, uprightMargin } from './margins.js';
 import { fallRates, poweredRates } from './motion.js';
 import { motorsRun } from './phase.js';
 import type { Rates, Situation } from './situation.js';
@@ -41,6 +34,7 @@ export function flyOn(course: Course, until: number): Ending {
   const { craft, s } = course;
   while (s.time < until) {
     if (s.time >= (s.node + 1) * GUST_STEP) {
+      watchBarometer(craft, s);
       nextAir(craft, s);
       if (diverged(s.y)) return 'diverged';
     }
@@ -81,10 +75,17 @@ function readyTime(craft: Craft, s: Situation): number {
   return Math.max(s.phaseBegan, s.releaseTime + craft.openingTime);
 }
 
+/** When the parachute next fires, is stretched or filled. */
+function canopyDue(craft: Craft, s: Situation): number {
+  if (s.awaits.fire) return s.fireTime;
+  if (s.phase === 'deploying') return s.phaseBegan + craft.deploymentTime;
+  return s.phase === 'filling' ? s.phaseBegan + s.fillTime : NEVER;
+}
+
 /** The first timed event that the phase awaits; at or before now if one is due. */
 function nextTimed(course: Course): number {
   const { craft, s, timers } = course;
-  let next = armsDue(craft, s);
+  let next = Math.min(armsDue(craft, s), canopyDue(craft, s));
   if (motorsRun(s.phase)) {
     if (s.nextStart < next) next = s.nextStart;
     if (timers.link < next) next = timers.link;
@@ -101,7 +102,10 @@ function nextTimed(course: Course): number {
 function applyTimed(course: Course): void {
   const { craft, s, timers } = course;
   if (armsDue(craft, s) <= s.time) armsHappen(course, s.arms === 'folded' ? 'release' : 'opened');
-  if (s.phase === 'waiting' && readyTime(craft, s) <= s.time) happen(course, craft.guarded ? 'ask guard' : 'start');
+  if (canopyDue(craft, s) <= s.time)
+    happen(course, s.awaits.fire ? 'fire' : s.phase === 'deploying' ? 'stretched' : 'filled');
+  else if (s.phase === 'waiting' && readyTime(craft, s) <= s.time)
+    happen(course, craft.guarded ? 'ask guard' : 'start');
   else if (s.phase === 'guarded' && timers.guardSince + craft.guardHold <= s.time) happen(course, 'start');
   else if (s.phase === 'starting' && s.nextStart <= s.time) {
     happen(course, 'first thrust');
@@ -132,7 +136,7 @@ function lookAtLink(course: Course): void {
 }
 
 /** What ends a step early. */
-type StepEvent = 'none' | 'ground' | 'arrest' | 'fire';
+type StepEvent = 'none' | 'ground' | 'arrest';
 
 function poweredStep(course: Course, length: number): StepEvent {
   const { craft, s } = course;
@@ -157,10 +161,6 @@ function takeStep(course: Course, rates: Rates, states: number, length: number):
   if (s.awaits.arrest && arrestMargin(craft, s.start) > 0 && arrestMargin(craft, s.y) <= 0) {
     taken = locate(rates, craft, s, states, taken, arrestMargin);
     event = 'arrest';
-  }
-  if (craft.canopyWorks && s.awaits.fire && fireMargin(craft, s.y) <= 0) {
-    taken = fireMargin(craft, s.start) <= 0 ? taken : locate(rates, craft, s, states, taken, fireMargin);
-    event = event === 'ground' && s.y[State.Height] <= 0 ? 'ground' : 'fire';
   }
   if (event !== 'none') s.time = s.stepBegin + taken;
   return event;

@@ -7,14 +7,9 @@ import { GUST_STEP } from '../draws/draw.js';
 import { type Airframe, cylinderInertia, endDragCoefficient, sideDragCoefficient } from '../model/airframe.js';
 import type { Homing } from '../model/approach.js';
 import { openArmsInertia } from '../model/arms.js';
-import {
-  createDensityProfile,
-  type DensityProfile,
-  fillDensityProfile,
-  type Site,
-  temperatureExcess,
-} from '../model/atmosphere.js';
+import { createDensityProfile, type DensityProfile, fillDensityProfile, type Site } from '../model/atmosphere.js';
 import { dampedRateGain, LARGEST_REACH } from '../model/attitude.js';
+import { readingScale } from '../model/barometer.js';
 import {
   COMMON_OPEN_CIRCUIT,
   chargeAfterStandby,
@@ -23,7 +18,7 @@ import {
   openCircuitVoltage,
 } from '../model/battery.js';
 import { breaks } from '../model/ejection.js';
-import { canopyDragArea } from '../model/parachute.js';
+import { canopyDragArea, carriedVolume } from '../model/parachute.js';
 import { type RingSeries, setRingSeries } from '../model/ring-noise.js';
 import { discArea, hoverInducedSpeed, hoverWashLoss } from '../model/rotors.js';
 import { senderTemperature } from '../model/video.js';
@@ -148,6 +143,9 @@ export interface Craft {
   canopyWorks: boolean;
   canopyDragArea: number;
   canopyDiameter: number;
+  /** Of the air carried along by the open canopy, m3. */
+  carriedVolume: number;
+  deploymentTime: number;
   fillConstant: number;
   fireBelow: number;
   fireFasterThan: number;
@@ -158,8 +156,15 @@ export interface Craft {
   damaged: boolean;
   released: boolean;
   pictureLost: boolean;
-  temperatureExcess: number;
-  groundTemperature: number;
+
+  // Barometer.
+  elevation: number;
+  /** Metres that it shows for each geopotential metre above the ground. */
+  readingScale: number;
+  readingBias: number;
+  flowError: number;
+  readingNoise: number;
+  readingLatency: number;
 }
 
 export function createCraft(): Craft {
@@ -255,6 +260,8 @@ export function createCraft(): Craft {
     canopyWorks: false,
     canopyDragArea: 0,
     canopyDiameter: 0,
+    carriedVolume: 0,
+    deploymentTime: 0,
     fillConstant: 0,
     fireBelow: 0,
     fireFasterThan: 0,
@@ -262,8 +269,12 @@ export function createCraft(): Craft {
     damaged: false,
     released: false,
     pictureLost: false,
-    temperatureExcess: 0,
-    groundTemperature: 0,
+    elevation: 0,
+    readingScale: 0,
+    readingBias: 0,
+    flowError: 0,
+    readingNoise: 0,
+    readingLatency: 0,
   };
 }
 
@@ -396,6 +407,8 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   craft.canopyWorks = parachute !== null && !parachute.failure;
   craft.canopyDragArea = parachute === null ? 0 : canopyDragArea(parachute.drag_coefficient, parachute.diameter);
   craft.canopyDiameter = parachute === null ? 0 : parachute.diameter;
+  craft.carriedVolume = parachute === null ? 0 : carriedVolume(parachute.added_mass, parachute.diameter);
+  craft.deploymentTime = parachute === null ? 0 : parachute.deployment_time;
   craft.fillConstant = parachute === null ? 0 : parachute.fill_constant;
   craft.fireBelow = parachute === null ? 0 : parachute.fire_below;
   craft.fireFasterThan = parachute === null ? 0 : parachute.fire_faster_than;
@@ -427,8 +440,13 @@ function setAir(craft: Craft, inputs: FlightInputs): void {
   const { site, wind, ejection } = inputs;
   const place: Site = site;
   fillDensityProfile(craft.density, place, Math.max(ejection.height, 0) + TOP_MARGIN);
-  craft.temperatureExcess = temperatureExcess(place);
-  craft.groundTemperature = site.temperature;
+  craft.elevation = site.elevation;
+  const { formula, bias, flow_error, noise, latency } = inputs.pilot.call_out;
+  craft.readingScale = readingScale(formula, place);
+  craft.readingBias = bias;
+  craft.flowError = flow_error;
+  craft.readingNoise = noise;
+  craft.readingLatency = latency;
   craft.windEast = -Math.sin(wind.from);
   craft.windNorth = -Math.cos(wind.from);
   craft.windExponent = wind.shear_exponent;

@@ -8,6 +8,7 @@ import type { Ending } from './course.js';
 import type { FlightRecord } from './flight.js';
 import type { Course } from './in-flight.js';
 import { tiltCosine } from './margins.js';
+import { canopyPulls } from './phase.js';
 import { CAUSES, type Cause, COLUMN_NAMES, type ColumnName, isSoft, OUTCOMES, type Outcome, SOFT } from './record.js';
 
 export function createRecord(): FlightRecord {
@@ -47,7 +48,7 @@ export function fillRecord(record: FlightRecord, course: Course, inputs: FlightI
   const across = Math.sqrt(y[State.EastSpeed] ** 2 + y[State.NorthSpeed] ** 2);
   const speed = Math.sqrt(down * down + across * across);
   const tilt = Math.acos(Math.min(1, Math.max(-1, tiltCosine(y))));
-  const canopy = s.phase === 'canopy';
+  const canopy = canopyPulls(s.phase);
   const landed = ending === 'ground';
   const put = (name: ColumnName, value: number): void => {
     v[COLUMN_INDEX[name]] = value;

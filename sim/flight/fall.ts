@@ -2,13 +2,14 @@
  * The fall with the motors off. It is flown once for all throttle-up heights, only as far as the orders ask, and kept node by
  * node: a flight at any height branches from the last node before its order.
  */
-import { CALL_OUT_STEP, type FlightDraw, GUST_STEP } from '../draws/draw.js';
-import { barometricReading } from '../model/altimeter.js';
+import { type FlightDraw, GUST_STEP } from '../draws/draw.js';
 import { uniformDirection, uniformRotation } from '../model/ejection.js';
 import { resetOutages } from '../model/link.js';
 import { Slot } from '../model/scratch.js';
 import { FALL_STATES, State } from '../model/state.js';
 import { beginAir } from './air.js';
+import { isWatched, keepReading, readingAtNode } from './barometer.js';
+import { READINGS } from './constants.js';
 import { type Ending, flyOn } from './course.js';
 import type { Course } from './in-flight.js';
 import { clearJournal } from './journal.js';
@@ -33,8 +34,10 @@ export interface Fall {
   ending: Ending;
   /** When it ended, s; infinite until it is over. */
   endTime: number;
-  /** When the parachute fired, NaN if it did not yet. */
+  /** When the parachute fired, NaN if it did not yet; the node at which it made up its mind, infinite before, and when it fires. */
   firedTime: number;
+  triggerNode: number;
+  fireTime: number;
 }
 
 export function createFall(): Fall {
@@ -47,6 +50,8 @@ export function createFall(): Fall {
     ending: 'ground',
     endTime: 0,
     firedTime: Number.NaN,
+    triggerNode: Number.POSITIVE_INFINITY,
+    fireTime: Number.POSITIVE_INFINITY,
   };
 }
 
@@ -75,6 +80,8 @@ export function resetSituation(course: Course, draw: FlightDraw): void {
   s.driven.fill(0);
   s.areas.set(craft.stoppedAreas);
   s.nextStart = Number.POSITIVE_INFINITY;
+  s.triggerNode = Number.POSITIVE_INFINITY;
+  s.fireTime = Number.POSITIVE_INFINITY;
   s.scratch[Slot.TiltEast] = 0;
   s.scratch[Slot.TiltNorth] = 0;
   s.scratch[Slot.Pull] = 0;
@@ -117,16 +124,7 @@ function beginEstimate(y: Float64Array, error: number, around: number): void {
   y[State.EstimateZ] = 2 * (a * c + w * b) * e + 2 * (b * c - w * a) * n + (1 - 2 * (a * a + b * b)) * u;
 }
 
-/** Reading noise at time t: linear between its nodes. */
-function readingNoise(draw: FlightDraw, t: number): number {
-  const x = t / CALL_OUT_STEP;
-  const k = Math.floor(x);
-  const a = draw.noise.callOut.at(k, 0);
-  const b = draw.noise.callOut.at(k + 1, 0);
-  return draw.inputs.pilot.call_out.noise * (a + (x - k) * (b - a));
-}
-
-function keepNode(course: Course, fall: Fall, draw: FlightDraw): void {
+function keepNode(course: Course, fall: Fall): void {
   const { craft, s } = course;
   ensureRoom(fall);
   const at = fall.count * KEPT;
@@ -138,20 +136,14 @@ function keepNode(course: Course, fall: Fall, draw: FlightDraw): void {
     nodes[at + GUST + i] = s.gust[i];
     nodes[at + SCALES + i] = s.scales[i];
   }
-  const ae = y[State.EastSpeed] - s.windTo[0];
-  const an = y[State.NorthSpeed] - s.windTo[1];
-  const az = y[State.UpSpeed] - s.windTo[2];
-  const callOut = draw.inputs.pilot.call_out;
-  fall.readings[fall.count] =
-    barometricReading(
-      y[State.Height],
-      Math.sqrt(ae * ae + an * an + az * az),
-      craft.temperatureExcess,
-      craft.groundTemperature,
-      callOut.bias,
-      callOut.flow_error,
-    ) + readingNoise(draw, s.time);
+  fall.readings[fall.count] = readingAtNode(craft, s);
   fall.count += 1;
+}
+
+function noteFire({ s, journal }: Course, fall: Fall): void {
+  fall.firedTime = journal.firedTime;
+  fall.triggerNode = s.triggerNode;
+  fall.fireTime = s.fireTime;
 }
 
 /** Begins the fall of a draw at its ejection: one node is kept. */
@@ -165,8 +157,8 @@ export function beginFall(course: Course, fall: Fall, draw: FlightDraw): void {
   fall.over = false;
   fall.ending = 'reached';
   fall.endTime = Number.POSITIVE_INFINITY;
-  fall.firedTime = course.journal.firedTime;
-  keepNode(course, fall, draw);
+  noteFire(course, fall);
+  keepNode(course, fall);
 }
 
 /** Falls one node further; the course must be where the fall is. */
@@ -174,10 +166,10 @@ function fallOn(course: Course, fall: Fall, draw: FlightDraw): void {
   const { s } = course;
   const limit = draw.inputs.time_limit;
   fall.ending = flyOn(course, Math.min(fall.count * GUST_STEP, limit));
-  fall.firedTime = course.journal.firedTime;
+  noteFire(course, fall);
   fall.over = fall.ending !== 'reached' || s.time >= limit;
   if (fall.over) fall.endTime = s.time;
-  else keepNode(course, fall, draw);
+  else keepNode(course, fall);
 }
 
 /** Falls on until a node is kept; false if the fall is over before. */
@@ -206,6 +198,13 @@ export function returnToNode(course: Course, fall: Fall, node: number): void {
   s.handTo = s.noise === null ? 0 : craft.throttleNoise * s.noise.throttle.at(node, 0);
   s.node = node - 1;
   s.time = node * GUST_STEP;
+  // What the parachute has read before this node, and whether it has made up its mind; at the node itself it reads again.
+  for (let k = node - 1; k >= 0 && k >= node - 2 * READINGS; k -= 1)
+    if (isWatched(k)) keepReading(s, k, fall.readings[k]);
+  if (fall.triggerNode < node) {
+    s.triggerNode = fall.triggerNode;
+    s.fireTime = fall.fireTime;
+  }
 }
 
 /** Height m at node k. */

@@ -59,9 +59,3 @@ export function groundMargin(_: Craft, y: Float64Array): number {
 export function arrestMargin(craft: Craft, y: Float64Array): number {
   return -craft.approachSpeed - y[State.UpSpeed];
 }
-
-export function fireMargin(craft: Craft, y: Float64Array): number {
-  const above = y[State.Height] - craft.fireBelow;
-  const slower = craft.fireFasterThan + y[State.UpSpeed];
-  return Math.max(above, slower);
-}

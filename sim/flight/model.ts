@@ -122,6 +122,7 @@ export function createFlightModel(scenario: Scenario, options: ModelOptions = {}
       course.observer = null;
       const rows = steps.map(({ row }) => row);
       const fired = order.inTime ? journal.firedTime : fall.firedTime;
+      const fills = fired + (draw.inputs.parachute?.deployment_time ?? Number.NaN);
       const released = craft.released ? s.releaseTime : Number.NaN;
       const at = (name: Parameters<typeof columnIndex>[0]): number => kept.values[columnIndex(name)] as number;
       const events = traceEvents(rows, [
@@ -134,6 +135,7 @@ export function createFlightModel(scenario: Scenario, options: ModelOptions = {}
         ['upright', at('upright_time')],
         ['descent arrested', at('arrest_time')],
         ['parachute fired', fired],
+        ['parachute begins to fill', fills <= at('time') ? fills : Number.NaN],
         ['motors stopped', journal.stopTime],
         ['touchdown', at('time')],
       ]);

@@ -9,14 +9,15 @@
  * (sim/model/scratch.ts); each says what it reads and writes there.
  */
 import { GUST_STEP } from '../draws/draw.js';
-import { addAxisDrag, airLoad } from '../model/airframe.js';
+import { airLoad } from '../model/airframe.js';
 import { openness, opennessSlope } from '../model/arms.js';
 import { densityAt, GRAVITY } from '../model/atmosphere.js';
 import { gyroReading, HORIZON_TIME, referenceWeight } from '../model/attitude.js';
-import { filling } from '../model/parachute.js';
+import { canopyPull, filled } from '../model/parachute.js';
 import { Slot } from '../model/scratch.js';
 import { State } from '../model/state.js';
 import type { Craft } from './craft.js';
+import { canopyPulls } from './phase.js';
 import type { Situation } from './situation.js';
 import { steer } from './steering.js';
 import { addThrust, spinRotors } from './thrust.js';
@@ -29,7 +30,7 @@ export function fallRates(craft: Craft, s: Situation, y: Float64Array, dy: Float
   rotate(w, y);
   meetStream(craft, s, y);
   airLoad(w, craft.airframe, craft.stoppedAreas, 0);
-  if (s.phase === 'canopy') addCanopy(craft, s);
+  if (canopyPulls(s.phase)) addCanopy(craft, s);
   move(craft, s, y, dy);
 }
 
@@ -86,11 +87,36 @@ function meetStream(craft: Craft, s: Situation, y: Float64Array): void {
   w[Slot.Opening] = opennessSlope(x) * craft.perOpeningTime;
 }
 
-/** Pull of the filling canopy at the top of the can, s = zm + L/2. Reads Time; adds to Force and Moment, writes Pull. */
+/**
+ * Pull of the canopy at the top of the can, h = zm + L/2, along the stream there.
+ *
+ * Reads Time, Density, Air, Turn and UpX to UpZ; adds to Force and Moment, writes Pull.
+ */
 function addCanopy(craft: Craft, s: Situation): void {
-  const { middle, length } = craft.airframe;
-  const share = filling(s.scratch[Slot.Time] - s.phaseBegan, s.fillTime);
-  addAxisDrag(s.scratch, craft.canopyDragArea * share, middle + length / 2);
+  const w = s.scratch;
+  const h = craft.airframe.middle + 0.5 * craft.airframe.length;
+  const vx = w[Slot.AirX] + w[Slot.TurnY] * h;
+  const vy = w[Slot.AirY] - w[Slot.TurnX] * h;
+  const vz = w[Slot.AirZ];
+  const speed = Math.sqrt(vx * vx + vy * vy + vz * vz);
+  const perSpeed = speed > 0 ? 1 / speed : 0;
+  const weight = craft.mass * GRAVITY;
+  const fx = w[Slot.ForceX] - weight * w[Slot.UpX];
+  const fy = w[Slot.ForceY] - weight * w[Slot.UpY];
+  const fz = w[Slot.ForceZ] - weight * w[Slot.UpZ];
+  const along = perSpeed * (fx * vx + fy * vy + fz * vz);
+  const fill = s.phase === 'filling' ? s.fillTime : Number.POSITIVE_INFINITY;
+  const tau = s.phase === 'filling' ? filled(w[Slot.Time] - s.phaseBegan, fill) : 1;
+  const rho = w[Slot.Density];
+  const full = 0.5 * rho * craft.canopyDragArea;
+  const pull = canopyPull(tau, fill, full, rho * craft.carriedVolume, speed, along, craft.mass);
+  const scale = -pull * perSpeed;
+  w[Slot.ForceX] = w[Slot.ForceX] + scale * vx;
+  w[Slot.ForceY] = w[Slot.ForceY] + scale * vy;
+  w[Slot.ForceZ] = w[Slot.ForceZ] + scale * vz;
+  w[Slot.MomentX] = w[Slot.MomentX] - h * scale * vy;
+  w[Slot.MomentY] = w[Slot.MomentY] + h * scale * vx;
+  w[Slot.Pull] = pull;
 }
 
 /**

@@ -57,14 +57,13 @@ export function findOrder(
 ): void {
   const { inputs } = draw;
   const { pilot, plan, link } = inputs;
-  const { temperatureExcess: excess, groundTemperature } = course.craft;
   const cue = cueInUse(draw, course.craft.pictureLost);
   const delay = humanDelay(pilot.reaction, pilot.lapse, pilot.lapse_length);
   let byRadio = true;
   let said = Number.NaN;
   order.cueTime = Number.NaN;
   if (cue === 'call-out' || cue === 'automatic') {
-    order.cueTime = firstCrossing(course, fall, (k) => fall.readings[k], height, 1 - excess / groundTemperature);
+    order.cueTime = firstCrossing(course, fall, (k) => fall.readings[k], height, course.craft.readingScale);
     said = order.cueTime + pilot.call_out.latency + (cue === 'call-out' ? delay : 0);
     byRadio = cue === 'call-out';
   } else if (cue === 'picture') {

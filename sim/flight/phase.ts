@@ -17,7 +17,11 @@ export const PHASES = [
   'approach',
   /** The motors were stopped and stay off. */
   'stopped',
-  /** The parachute is fired: it fills and pulls. */
+  /** The parachute is fired; it does not pull before its lines are stretched. */
+  'deploying',
+  /** The parachute fills and pulls. */
+  'filling',
+  /** The parachute is full and pulls. */
   'canopy',
   /** The parachute was torn off. */
   'torn',
@@ -42,8 +46,11 @@ export type PhaseEvent =
   | 'pack empty'
   /** The link has been out for the fail-safe time, and the design says to stop the motors. */
   | 'fail-safe stop'
-  /** The parachute's height and speed are reached. */
+  /** The parachute fires, the latency after the barometer showed its height and speed. */
   | 'fire'
+  /** The parachute's lines are stretched; the cloth is full. */
+  | 'stretched'
+  | 'filled'
   /** The canopy pulls harder than its mounting is strong. */
   | 'tear';
 
@@ -68,6 +75,11 @@ export function motorsRun(phase: Phase): boolean {
   return phase === 'braking' || phase === 'arrested' || phase === 'approach';
 }
 
+/** Whether the parachute pulls. */
+export function canopyPulls(phase: Phase): boolean {
+  return phase === 'filling' || phase === 'canopy';
+}
+
 /** Before a flight has begun, nothing is awaited. */
 export const AWAITS_NOTHING: Awaited = {
   order: false,
@@ -80,5 +92,7 @@ export const AWAITS_NOTHING: Awaited = {
   'pack empty': false,
   'fail-safe stop': false,
   fire: false,
+  stretched: false,
+  filled: false,
   tear: false,
 };

@@ -7,6 +7,7 @@ import type { FlightNoise } from '../draws/draw.js';
 import { createOutages, type Outages } from '../model/link.js';
 import { Slot } from '../model/scratch.js';
 import { STATES } from '../model/state.js';
+import { READINGS } from './constants.js';
 import type { Craft } from './craft.js';
 import { type Arms, AWAITS_NOTHING, type Awaited, type Phase, type Stance, type Stick } from './phase.js';
 
@@ -56,6 +57,11 @@ export interface Situation {
   /** When the arms are let go; infinite before it is known. */
   releaseTime: number;
   readonly outages: Outages;
+  /** Readings of the barometer that the parachute goes by: those at READINGS nodes of the call-out, in turn. */
+  readonly readings: Float64Array;
+  /** Node at which they made up its mind, and when it fires, s; infinite before. */
+  triggerNode: number;
+  fireTime: number;
   /** Time in which the canopy fills, s. */
   fillTime: number;
 
@@ -100,6 +106,9 @@ export function createSituation(): Situation {
     nextStart: Number.POSITIVE_INFINITY,
     releaseTime: Number.POSITIVE_INFINITY,
     outages: createOutages(),
+    readings: new Float64Array(READINGS),
+    triggerNode: Number.POSITIVE_INFINITY,
+    fireTime: Number.POSITIVE_INFINITY,
     fillTime: 1,
     method: 'runge-kutta',
     start: new Float64Array(STATES),

@@ -4,7 +4,7 @@ import { State } from '../model/state.js';
 import * as constant from './constants.js';
 import type { Craft } from './craft.js';
 import { turningRate } from './margins.js';
-import { motorsRun } from './phase.js';
+import { canopyPulls, motorsRun } from './phase.js';
 import type { Situation } from './situation.js';
 
 /**
@@ -36,5 +36,5 @@ function fallStep(craft: Craft, s: Situation, turning: number): number {
   const largest = folded
     ? craft.foldedTurn / (turning + constant.FOLDED_SWING)
     : constant.LARGEST_TURN / (turning + constant.OPEN_SWING);
-  return s.phase === 'canopy' || s.phase === 'torn' ? Math.min(largest, constant.CANOPY_STEP) : largest;
+  return canopyPulls(s.phase) || s.phase === 'torn' ? Math.min(largest, constant.CANOPY_STEP) : largest;
 }

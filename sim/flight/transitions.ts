@@ -17,14 +17,15 @@
 
 import {
   askGuard,
+  beginFilling,
   beginPower,
-  fillCanopy,
+  fire,
   noteArrest,
   noteEmptyPack,
   noteOrder,
   noteUpright,
   startMotors,
-  stopAndFillCanopy,
+  stopAndFire,
   stopMotors,
   takeOver,
 } from './actions.js';
@@ -47,8 +48,6 @@ const RUNNING: readonly Phase[] = ['braking', 'arrested', 'approach'];
 export const PHASE_TABLE: readonly Transition<Phase, PhaseEvent>[] = [
   { from: ['falling'], event: 'order', to: 'waiting', done: noteOrder },
   { from: ['falling'], event: 'order in vain', to: 'falling', done: noteOrder },
-  // The canopy may fire a hair before the order that it was found to come after.
-  { from: ['canopy'], event: 'order in vain', to: 'canopy', done: noteOrder },
   { from: ['waiting'], event: 'ask guard', to: 'guarded', done: askGuard },
   { from: ['waiting', 'guarded'], event: 'start', to: 'starting', done: startMotors },
   { from: ['starting'], event: 'first thrust', to: 'braking', done: beginPower },
@@ -56,9 +55,11 @@ export const PHASE_TABLE: readonly Transition<Phase, PhaseEvent>[] = [
   { from: ['arrested'], event: 'take over', to: 'approach', done: takeOver },
   { from: RUNNING, event: 'pack empty', to: 'stopped', done: noteEmptyPack },
   { from: RUNNING, event: 'fail-safe stop', to: 'stopped', done: stopMotors },
-  { from: RUNNING, event: 'fire', to: 'canopy', done: stopAndFillCanopy },
-  { from: OFF, event: 'fire', to: 'canopy', done: fillCanopy },
-  { from: ['canopy'], event: 'tear', to: 'torn' },
+  { from: RUNNING, event: 'fire', to: 'deploying', done: stopAndFire },
+  { from: OFF, event: 'fire', to: 'deploying', done: fire },
+  { from: ['deploying'], event: 'stretched', to: 'filling', done: beginFilling },
+  { from: ['filling'], event: 'filled', to: 'canopy' },
+  { from: ['filling', 'canopy'], event: 'tear', to: 'torn' },
 ];
 
 export const ARMS_TABLE: readonly Transition<Arms, ArmsEvent>[] = [

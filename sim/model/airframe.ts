@@ -223,25 +223,6 @@ export function airLoad(w: Float64Array, body: Airframe, areas: Float64Array, wa
   w[Slot.MomentZ] = mz;
 }
 
-/**
- * F and M of a drag area (m2) on the axis, h m above the centre of mass, such as a canopy.
- *
- * Reads Density, Air and Turn; adds to Force and Moment, writes Pull.
- */
-export function addAxisDrag(w: Float64Array, area: number, h: number): void {
-  const vx = w[Slot.AirX] + w[Slot.TurnY] * h;
-  const vy = w[Slot.AirY] - w[Slot.TurnX] * h;
-  const vz = w[Slot.AirZ];
-  const speed = Math.sqrt(vx * vx + vy * vy + vz * vz);
-  const scale = -0.5 * w[Slot.Density] * area * speed;
-  w[Slot.ForceX] = w[Slot.ForceX] + scale * vx;
-  w[Slot.ForceY] = w[Slot.ForceY] + scale * vy;
-  w[Slot.ForceZ] = w[Slot.ForceZ] + scale * vz;
-  w[Slot.MomentX] = w[Slot.MomentX] - h * scale * vy;
-  w[Slot.MomentY] = w[Slot.MomentY] + h * scale * vx;
-  w[Slot.Pull] = -scale * speed;
-}
-
 /** Terminal speed in m/s of a mass with a drag area: sqrt(2 m g / (rho CdA)). */
 export function terminalSpeed(mass: number, gravity: number, rho: number, dragArea: number): number {
   return Math.sqrt((2 * mass * gravity) / (rho * dragArea));

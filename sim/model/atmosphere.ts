@@ -4,19 +4,22 @@
  * US Standard Atmosphere 1976 (identical with ISO 2533 below 32 km), first layer:
  *   T = 288.15 - 0.0065 H,  p = 101325 (T/288.15)^5.255876,  rho = p / (287.05307 T),
  * where H is the geopotential height in m, H = r0 Z / (r0 + Z), r0 = 6 356 766 m. Range: -2 to 11 km.
- * A day warmer than standard keeps the standard pressure and has the temperature T + dT; a measured site pressure scales the
- * whole column.
+ * A day warmer or colder than standard has the same lapse from its own temperature T_s at the ground, and the pressure that
+ * is hydrostatic with that column, from p_s, standard or measured, at the ground (H_s):
+ *   T = T_s - 0.0065 (H - H_s),  p = p_s (T/T_s)^5.255876.
+ * The exponent is g/(0.0065 R), so dp/dH = -g rho holds exactly; a standard day has the standard pressure at every height.
  */
 
 /** Gravity, taken as constant over the descent, m/s2 (ISO 80000-3). */
 export const GRAVITY = 9.80665;
 
 const EARTH_RADIUS = 6_356_766;
-const SEA_LEVEL_TEMPERATURE = 288.15;
-const SEA_LEVEL_PRESSURE = 101_325;
-const LAPSE = 0.0065;
+export const SEA_LEVEL_TEMPERATURE = 288.15;
+export const SEA_LEVEL_PRESSURE = 101_325;
+/** Fall of temperature with geopotential height, K/m. */
+export const LAPSE = 0.0065;
 const GAS_CONSTANT = 287.05307;
-const PRESSURE_EXPONENT = 5.255876;
+export const PRESSURE_EXPONENT = 5.255876;
 const HEAT_RATIO = 1.4;
 
 /** Geopotential height in m from geometric height in m, both above sea level. */
@@ -54,17 +57,29 @@ export interface Site {
   readonly pressure: number | null;
 }
 
-/** How much warmer than standard the day is, K. */
-export function temperatureExcess(site: Site): number {
-  return site.temperature - standardTemperature(geopotentialHeight(site.elevation));
+/** Geopotential metres from the ground of a site at `elevation` m up to `height` m above it. */
+export function geopotentialRise(elevation: number, height: number): number {
+  return geopotentialHeight(elevation + height) - geopotentialHeight(elevation);
+}
+
+/** Pressure in Pa at the ground of the site: measured, or standard. */
+export function groundPressure(site: Site): number {
+  return site.pressure ?? standardPressure(geopotentialHeight(site.elevation));
+}
+
+/** Temperature in K at `height` m above the ground of the site. */
+export function siteTemperature(site: Site, height: number): number {
+  return site.temperature - LAPSE * geopotentialRise(site.elevation, height);
+}
+
+/** Pressure in Pa at `height` m above the ground of the site. */
+export function sitePressure(site: Site, height: number): number {
+  return groundPressure(site) * (siteTemperature(site, height) / site.temperature) ** PRESSURE_EXPONENT;
 }
 
 /** Density in kg/m3 at `height` m above the ground of the site. */
 export function siteDensity(site: Site, height: number): number {
-  const ground = geopotentialHeight(site.elevation);
-  const here = geopotentialHeight(site.elevation + height);
-  const column = site.pressure === null ? 1 : site.pressure / standardPressure(ground);
-  return gasDensity(column * standardPressure(here), standardTemperature(here) + temperatureExcess(site));
+  return gasDensity(sitePressure(site, height), siteTemperature(site, height));
 }
 
 /** Metres between the nodes of a density profile. */

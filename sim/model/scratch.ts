@@ -72,7 +72,7 @@ export const enum Slot {
   WindChangeEast = 46,
   WindChangeNorth = 47,
   WindChangeUp = 48,
-  /** Pull of the canopy, N. */
+  /** P: pull of the canopy, N. */
   Pull = 49,
   /** e and n: horizontal tilt command of the pilot as tangents towards east and north (inertial axes). */
   TiltEast = 50,

@@ -25,6 +25,8 @@ export const STATE_COLUMNS = {
   [State.Thrust4]: 'thrust_4',
   [State.Charge]: 'charge_drawn_C',
   [State.Hand]: 'hand_m_per_s2',
+  [State.IntegralX]: 'integral_x_rad',
+  [State.IntegralY]: 'integral_y_rad',
 } as const satisfies Readonly<Record<State, string>>;
 
 export type StateColumn = (typeof STATE_COLUMNS)[State];

@@ -1,7 +1,8 @@
 /** What is known of a flight besides its log: from the scenario, or from the command line. */
 
 import { createDrawer } from '../draws/drawer.js';
-import { geopotentialHeight, standardTemperature } from '../model/atmosphere.js';
+import type { Site } from '../model/atmosphere.js';
+import { type AltimeterFormula, readingSlope } from '../model/barometer.js';
 import type { Scenario } from '../scenario/scenario.js';
 import type { Prior } from './smoother.js';
 
@@ -16,8 +17,10 @@ export interface Known {
   readonly approachSpeed: number;
   /** Share of the dynamic pressure that the barometer reads as height. */
   readonly flowError: Prior;
-  /** Share by which the barometer reads low in warm air. */
+  /** Share by which the barometer reads low, as in warm air. */
   readonly scaleError: Prior;
+  /** What it makes of the pressure. */
+  readonly formula: AltimeterFormula;
   /** Height of the site above sea level, m; null where nobody said. */
   readonly elevation: number | null;
   readonly plannedHeight: number | null;
@@ -26,16 +29,17 @@ export interface Known {
 }
 
 /**
- * What is assumed without a scenario: an ejection near the top of the rocket's course, a vented barometer, air of no known
- * temperature.
+ * What is assumed without a scenario: an ejection near the top of the rocket's course, vents in the side wall as by the
+ * definition's standard, air of no known temperature.
  */
 export const NOTHING_KNOWN: Known = {
   ejectionHeight: null,
   ejectionSpeed: { mean: 0, sd: 5 },
   sideSpeed: 8,
   approachSpeed: 4,
-  flowError: { mean: 0, sd: 0.15 },
+  flowError: { mean: 0.2, sd: 0.15 },
   scaleError: { mean: 0.03, sd: 0.05 },
+  formula: 'standard atmosphere',
   elevation: null,
   plannedHeight: null,
   sensorOffset: null,
@@ -48,12 +52,14 @@ export function knownFrom(scenario: Scenario): Known {
   const drawer = createDrawer(scenario, 'known');
   const [height, speed, flow, scale, side, approach, elevation] = [[], [], [], [], [], [], []] as number[][];
   let plannedHeight = 0;
+  let { formula } = NOTHING_KNOWN;
   for (let id = 0; id < DRAWS; id++) {
     const { ejection, pilot, site, plan, wind } = drawer.draw('explore', id).inputs;
     height.push(ejection.height);
     speed.push(ejection.vertical_speed);
     flow.push(pilot.call_out.flow_error);
-    scale.push(readsLow(site.temperature, site.elevation));
+    formula = pilot.call_out.formula;
+    scale.push(readsLow(formula, site));
     elevation.push(site.elevation);
     side.push(Math.hypot(...ejection.horizontal_speed, wind.speed));
     approach.push(pilot.approach_speed);
@@ -64,6 +70,7 @@ export function knownFrom(scenario: Scenario): Known {
     ejectionSpeed: priorOf(speed, 0.3),
     flowError: priorOf(flow, 0.02),
     scaleError: priorOf(scale, 0.003),
+    formula,
     sideSpeed: priorOf(side, 0).mean,
     approachSpeed: priorOf(approach, 0).mean,
     elevation: priorOf(elevation, 0).mean,
@@ -72,14 +79,14 @@ export function knownFrom(scenario: Scenario): Known {
   };
 }
 
-/** Share by which a barometer set for the standard atmosphere reads low at an air temperature in K on the ground. */
-function readsLow(temperature: number, elevation: number): number {
-  return (temperature - standardTemperature(geopotentialHeight(elevation))) / temperature;
+/** Share of the height by which a barometer of this formula reads low on a day. */
+export function readsLow(formula: AltimeterFormula, site: Site): number {
+  return 1 - readingSlope(formula, site);
 }
 
 /** What is known besides the air temperature on the day, measured to a degree or two: how low the barometer reads. */
 export function withTemperature(known: Known, temperature: number): Known {
-  const mean = readsLow(temperature, known.elevation ?? 0);
+  const mean = readsLow(known.formula, { temperature, elevation: known.elevation ?? 0, pressure: null });
   return { ...known, scaleError: { mean, sd: known.elevation === null ? 0.02 : 0.005 } };
 }
 

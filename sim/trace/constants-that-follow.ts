@@ -10,7 +10,7 @@ export function constantsThatFollow(inputs: FlightInputs): readonly TracedConsta
   const { foldedAxial, foldedTransverse, addedAxial, addedTransverse } = craft;
   return [
     constant('ground_density', densityAt(craft.density, 0), 'kg/m^3', 'Density of the air at the ground.'),
-    constant('temperature_excess', craft.temperatureExcess, 'K', 'Air temperature over that of the standard.'),
+    constant('reading_scale', craft.readingScale, '1', 'Metres the altimeter shows for each geopotential metre.'),
     constant('gust_intensity', craft.gustSigma, 'm/s', 'sigma_w of the gusts.'),
     constant('folded_axial_inertia', foldedAxial, 'kg m^2', 'As given, or of a solid cylinder.'),
     constant('folded_transverse_inertia', foldedTransverse, 'kg m^2', 'As given, or of a solid cylinder.'),

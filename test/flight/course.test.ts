@@ -2,8 +2,6 @@
 import { describe, expect, test } from 'vitest';
 import type { FlightDraw, FlightNoise, NoiseSeries } from '../../sim/draws/draw.js';
 import { createFlightModel } from '../../sim/flight/model.js';
-import { GRAVITY, siteDensity } from '../../sim/model/atmosphere.js';
-import { canopyDragArea, fillTime } from '../../sim/model/parachute.js';
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectRelative, expectWithin } from '../model/near.js';
 import { flyAt, named, scenarioNamed } from './bench.js';
@@ -188,60 +186,6 @@ describe('the arming guard', () => {
     const flown = flyAt(model, guarded(1e-9, 0.2), HEIGHT);
     expect([flown.outcome, flown.cause]).toEqual(['crash', 'not armed']);
     expect(flown.running_time).toBeNaN();
-  });
-});
-
-describe('the parachute', () => {
-  const canopy = (below: number, fasterThan: number, change: (inputs: FlightInputs) => void = () => {}) =>
-    quietDraw((inputs) => {
-      inputs.parachute = {
-        diameter: 0.9,
-        drag_coefficient: 0.75,
-        fill_constant: 8,
-        fire_below: below,
-        fire_faster_than: fasterThan,
-        failure: false,
-      };
-      change(inputs);
-    });
-
-  test('fires at its height when the can still falls fast, and brings it down at the speed of canopy and can', () => {
-    const { flown, events, timeOf } = traced(canopy(120, 12), 20);
-    const fired = events.find((event) => event.name === 'parachute fired');
-    expectWithin(fired?.height as number, 120, 0.01);
-    expect(flown.canopy).toBe(1);
-    expect(flown.outcome).toBe('soft');
-    // Hanging under it, the open can adds its end-on area and that of arms and stopped blades.
-    const area = canopyDragArea(0.75, 0.9) + 0.85 * Math.PI * 0.04 ** 2 + 4 * 23e-4;
-    const density = siteDensity({ elevation: 1180, temperature: 303.15, pressure: null }, 0);
-    expectRelative(flown.vertical_speed, Math.sqrt((2 * 0.61 * GRAVITY) / (density * area)), 0.01);
-    expect(flown.time).toBeGreaterThan(timeOf('parachute fired') + fillTime(8, 0.9, 30));
-  });
-
-  test('stops the motors when it fires under power, and cuts off an arrest when set too high', () => {
-    const { flown, timeOf } = traced(canopy(180, 12), HEIGHT);
-    expect(timeOf('parachute fired')).toBeGreaterThan(flown.running_time);
-    expect(timeOf('motors stopped')).toBe(timeOf('parachute fired'));
-    expect(flown.arrest_time).toBeNaN();
-  });
-
-  test('does not fire at a can that is slower, nor when it fails', () => {
-    const calm = traced(canopy(20, 12));
-    expect(calm.timeOf('parachute fired')).toBeNaN();
-    const failed = canopy(120, 12, (inputs) => {
-      if (inputs.parachute) inputs.parachute.failure = true;
-    });
-    expect(traced(failed, 20).flown.canopy).toBe(0);
-  });
-
-  test('is torn off by a pull over the strength', () => {
-    const weak = canopy(120, 12, (inputs) => {
-      inputs.ejection.load = 0;
-      inputs.ejection.strength = 3 * GRAVITY;
-    });
-    const { flown } = traced(weak, 20);
-    expect(flown.canopy).toBe(0);
-    expect(flown.outcome).toBe('crash');
   });
 });
 

@@ -46,7 +46,9 @@ describe('a landing', () => {
           inputs.parachute = {
             diameter: 0.9,
             drag_coefficient: 0.75,
+            deployment_time: 0.4,
             fill_constant: 8,
+            added_mass: 0.5,
             fire_below: 120,
             fire_faster_than: 12,
             failure: false,

@@ -117,7 +117,7 @@ export function nominalInputs(): FlightInputs {
       reaction: 1.18,
       lapse: false,
       lapse_length: 3 * Math.LN2,
-      call_out: { latency: 0.3, bias: 0, flow_error: 0, noise: 1 },
+      call_out: { latency: 0.3, formula: 'standard atmosphere', bias: 0, flow_error: 0.2, noise: 1 },
       picture: { judgement: 0.85 },
       approach_speed: 4,
       flare_height: 4,

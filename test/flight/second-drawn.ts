@@ -6,8 +6,9 @@
 
 import type { NoiseSeries } from '../../sim/draws/draw.js';
 import { inputsOf, seriesOf, type WrittenFlight } from '../trace/from-json.js';
-import { AT, equationsOf, type Stage, type Vector, warmth } from './second-equations.js';
+import { AT, equationsOf, readingOf, type Stage, type Vector } from './second-equations.js';
 import { gustsOf, NODE } from './second-gusts.js';
+import { ringOf } from './second-ring.js';
 import { solveTo, type Watch } from './second-solver.js';
 
 export interface DrawnFlight {
@@ -23,11 +24,12 @@ export interface DrawnFlight {
 }
 
 const NEVER = Number.POSITIVE_INFINITY;
+const NONE = [false, false, false, false];
 const TOLERANCE = 1e-8;
 
 export function flyDrawn(flight: WrittenFlight): DrawnFlight {
   const inputs = inputsOf(flight);
-  const { pilot, arms, stabiliser, battery, link, ejection, rotors, plan, site } = inputs;
+  const { pilot, arms, stabiliser, battery, link, ejection, rotors, plan } = inputs;
   if (inputs.parachute !== null || stabiliser.arming_guard !== null || battery.open_circuit !== null)
     throw new Error('The second implementation has no parachute, no arming guard and no other cells.');
   if (plan.cue !== 'call-out' && plan.cue !== 'automatic') throw new Error(`It has no cue "${plan.cue}".`);
@@ -41,14 +43,16 @@ export function flyDrawn(flight: WrittenFlight): DrawnFlight {
   const equations = equationsOf(inputs, undefined, {
     wind: gusts.wind,
     hand: (t) => pilot.throttle_noise * throttle(t),
+    ring: (t, rotor) => ring.at(t, rotor),
     release: () => release,
   });
+  const ring = ringOf(inputs, still.ringSpeed, seriesOf(flight, 'noise.ring', 0));
   const outages = outagesOf(flight);
 
   let t = 0;
   let node = -1;
   let y = startOf(flight);
-  let stage: Stage = { running: false, upright: false, arrested: false, stick: 'live', heldTilt: [0, 0] };
+  let stage: Stage = { started: NONE, upright: false, arrested: false, stick: 'live', heldTilt: [0, 0] };
 
   /** Goes on to `end` or to the first of `watches` that falls to zero; gives its index, or -1 at the end. */
   function goOn(end: number, watches: readonly Watch[]): number {
@@ -64,7 +68,8 @@ export function flyDrawn(flight: WrittenFlight): DrawnFlight {
   let calmSince = NEVER;
   let belowSince = NEVER;
   let orderTime = Number.NaN;
-  let runningTime = Number.NaN;
+  let poweredTime = Number.NaN;
+  let starts: readonly number[] = [NEVER, NEVER, NEVER, NEVER];
   let uprightTime = Number.NaN;
   let arrestTime = Number.NaN;
   let arrestHeight = Number.NaN;
@@ -76,9 +81,7 @@ export function flyDrawn(flight: WrittenFlight): DrawnFlight {
   const reads: Watch = (time, s) => {
     const wind = gusts.wind(time);
     const square = (s[3] - wind[0]) ** 2 + (s[4] - wind[1]) ** 2 + (s[5] - wind[2]) ** 2;
-    const { bias, flow_error, noise } = pilot.call_out;
-    const low = s[2] * (1 - warmth(inputs) / site.temperature);
-    return low + bias + (flow_error * square) / (2 * 9.80665) + noise * reading(time) - flight.height;
+    return readingOf(inputs, s[2], Math.sqrt(square)) + pilot.call_out.noise * reading(time) - flight.height;
   };
   const ground: Watch = (_, s) => s[2];
   const falling: Watch = (_, s) => -s[5] - pilot.approach_speed;
@@ -96,7 +99,7 @@ export function flyDrawn(flight: WrittenFlight): DrawnFlight {
 
   const outageOn = (time: number) => outages.find(({ begin, end }) => begin <= time && time < end);
   /** When the fail-safe acts in the outage now on. */
-  const failSafeAt = (begin: number) => Math.max(begin, runningTime) + link.fail_safe_time;
+  const failSafeAt = (begin: number) => Math.max(begin, poweredTime) + link.fail_safe_time;
 
   function nextLink(): number {
     const times = outages.flatMap(({ begin, end }) => [begin, Math.min(failSafeAt(begin), end), end]);
@@ -126,7 +129,7 @@ export function flyDrawn(flight: WrittenFlight): DrawnFlight {
 
   function stopMotors(): void {
     stopped = true;
-    stage = { ...stage, running: false };
+    stage = { ...stage, started: NONE };
   }
 
   function order(): void {
@@ -138,12 +141,26 @@ export function flyDrawn(flight: WrittenFlight): DrawnFlight {
 
   function startMotors(): void {
     startDue = NEVER;
-    runningTime = t;
+    starts = rotors.own_start_factor.map((factor, i) =>
+      rotors.dead[i] || arms.stuck[i] ? NEVER : t + rotors.start_time * factor,
+    );
+  }
+
+  /** Rotors whose time has come give thrust; with the first powered flight begins, with the last the rotors are running. */
+  function driveRotors(): void {
+    const first = !stage.started.includes(true);
+    stage = { ...stage, started: starts.map((start, i) => start <= t || stage.started[i]) };
+    starts = starts.map((start) => (start <= t ? NEVER : start));
+    if (first) {
+      poweredTime = t;
+      ring.begin(t);
+      lookAtLink();
+      if (over(t, y) <= 0) belowSince = t;
+      if (falling(t, y) <= 0) arrest();
+    }
+    if (Math.min(...starts) < NEVER) return;
     stage = { ...stage, running: true };
-    lookAtLink();
     if (restless(t, y) <= 0) calmSince = t;
-    if (over(t, y) <= 0) belowSince = t;
-    if (falling(t, y) <= 0) arrest();
   }
 
   for (;;) {
@@ -151,22 +168,24 @@ export function flyDrawn(flight: WrittenFlight): DrawnFlight {
       node += 1;
       gusts.next(y);
     }
-    const running = stage.running && !stopped;
+    const powered = stage.started.includes(true) && !stopped;
+    const running = powered && stage.running === true;
     const due = [
       (node + 1) * NODE,
       orderDue,
       startDue,
+      ...starts,
       ...[release, release + arms.opening_time].filter((time) => time > t),
-      ...(running ? [nextLink(), belowSince + battery.cut_off_delay] : []),
+      ...(powered ? [nextLink(), belowSince + battery.cut_off_delay] : []),
       ...(running && !stage.upright ? [calmSince + stabiliser.upright_hold] : []),
     ];
     const end = Math.min(...due);
     const watches = [
       ground,
       cued ? never : reads,
-      running && Number.isNaN(arrestTime) ? falling : never,
+      powered && Number.isNaN(arrestTime) ? falling : never,
       !running || stage.upright ? never : calmSince < NEVER ? not(restless) : restless,
-      !running ? never : belowSince < NEVER ? not(over) : over,
+      !powered ? never : belowSince < NEVER ? not(over) : over,
     ];
     const event = end > t ? goOn(end, watches) : -1;
     if (event === 0) break;
@@ -179,12 +198,13 @@ export function flyDrawn(flight: WrittenFlight): DrawnFlight {
     else {
       if (t >= orderDue) order();
       if (t >= startDue) startMotors();
+      if (!stopped && starts.some((start) => t >= start)) driveRotors();
       if (running && !stage.upright && t >= calmSince + stabiliser.upright_hold) {
         uprightTime = t;
         stage = { ...stage, upright: true };
       }
-      if (running && t >= belowSince + battery.cut_off_delay) stopMotors();
-      if (running && !stopped) lookAtLink();
+      if (powered && t >= belowSince + battery.cut_off_delay) stopMotors();
+      if (powered && !stopped) lookAtLink();
     }
     if (t > inputs.time_limit) throw new Error('Still in the air.');
   }

@@ -1,6 +1,6 @@
 /**
  * The equations of sim/MODEL.md a second time: written from the document, sharing no code with sim, as plain as can
- * be. Left out: the parachute, the arming guard, inertia and open-circuit table that the scenario does not give.
+ * be. Left out: the arming guard, inertia and open-circuit table that the scenario does not give.
  */
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 
@@ -10,12 +10,16 @@ export type Vector = [number, number, number];
 export interface Stage {
   /** Whether each rotor has started; powered flight is on with the first of them. */
   readonly started: readonly boolean[];
+  /** All that can have started: the integral term counts. Without it as soon as each has. */
+  readonly running?: boolean;
   readonly upright: boolean;
   /** The hand has taken over. */
   readonly arrested: boolean;
   /** Who holds the stick once it has; held: with the tilt that stood last, as tangents east and north. */
   readonly stick?: 'live' | 'held' | 'itself';
   readonly heldTilt?: readonly [number, number];
+  /** The parachute pulls: since when, and in which time it fills. */
+  readonly canopy?: { readonly begun: number; readonly fill: number };
 }
 
 /** What a flight meets besides its state; without it the mean wind at every height, a steady hand, arms by the clock. */
@@ -24,6 +28,8 @@ export interface Day {
   readonly wind: (t: number) => Vector;
   /** Unsteadiness of the throttle hand at a time, m/s2. */
   readonly hand: (t: number) => number;
+  /** Fluctuation of a rotor's thrust in the vortex ring at a time, in units of its standard deviation. */
+  readonly ring: (t: number, rotor: number) => number;
   /** When the arms are let go, s; infinite while that is not known. */
   readonly release: () => number;
 }
@@ -63,8 +69,28 @@ const CHARGE = [0, 0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1];
 const CELL = [3.0, 3.562, 3.691, 3.732, 3.759, 3.792, 3.833, 3.887, 3.955, 4.041, 4.131, 4.2];
 export const openCircuit = (cells: number, charge: number) => cells * interpolate(charge, CHARGE, CELL);
 
-const standardTemperature = (z: number) => 288.15 - (0.0065 * RADIUS * z) / (RADIUS + z);
-export const warmth = ({ site }: FlightInputs) => site.temperature - standardTemperature(site.elevation);
+const geopotential = (z: number) => (RADIUS * z) / (RADIUS + z);
+
+/** Temperature, pressure and density of the day at a height above the ground. */
+export function airOf({ site }: FlightInputs, z: number) {
+  const T = site.temperature - 0.0065 * (geopotential(site.elevation + z) - geopotential(site.elevation));
+  const ground = site.pressure ?? 101325 * ((288.15 - 0.0065 * geopotential(site.elevation)) / 288.15) ** 5.255876;
+  const pressure = ground * (T / site.temperature) ** 5.255876;
+  return { ground, pressure, density: pressure / (GAS * T) };
+}
+
+/** What the altimeter shows at a height and an airspeed, without noise. */
+export function readingOf(inputs: FlightInputs, z: number, airspeed: number): number {
+  const { ground, pressure } = airOf(inputs, z);
+  const { formula, bias, flow_error } = inputs.pilot.call_out;
+  const heights = {
+    'standard atmosphere':
+      (288.15 / 0.0065) * ((ground / 101325) ** (1 / 5.255876) - (pressure / 101325) ** (1 / 5.255876)),
+    'fixed sea level': 44330 * (1 - (pressure / ground) ** 0.1903),
+    'temperature corrected': (inputs.site.temperature / 0.0065) * (1 - (pressure / ground) ** (1 / 5.255876)),
+  };
+  return heights[formula] + bias + (flow_error * airspeed ** 2) / (2 * G);
+}
 
 /** Points and weights of the four-point Gauss-Legendre rule on -1..1, from its closed form. */
 const near = Math.sqrt(3 / 7 - (2 / 7) * Math.sqrt(6 / 5));
@@ -84,10 +110,13 @@ export interface Equations {
   readonly chargeAtEjection: number;
   /** The hand's acceleration as it takes over. */
   readonly takeOver: (t: number, y: readonly number[]) => number;
+  readonly airspeed: (t: number, y: readonly number[]) => number;
   readonly voltage: (t: number, y: readonly number[], stage: Stage) => number;
   /** The pilot's tilt as tangents east and north. */
   readonly pilotTilt: (y: readonly number[]) => readonly [number, number];
   readonly meanWind: (z: number) => Vector;
+  /** v_h at full throttle, bench voltage, at the ground: the speed that the ring's noise goes by. */
+  readonly ringSpeed: number;
 }
 
 export function equationsOf(
@@ -106,9 +135,6 @@ export function equationsOf(
   const a = rotors.distance_from_axis / Math.SQRT2;
   const places = SX.map((sx, i): Vector => [a * sx, a * SY[i], rotors.height_above_centre_of_mass]);
   const disc = (Math.PI * rotors.diameter ** 2) / 4;
-  const dT = warmth(inputs);
-  const pressureRatio =
-    site.pressure === null ? 1 : site.pressure / (101325 * (standardTemperature(site.elevation) / 288.15) ** 5.255876);
   const folded = { axial: can.folded_axial_inertia ?? Number.NaN, across: can.folded_transverse_inertia ?? Number.NaN };
   const open = { axial: can.open_axial_inertia ?? Number.NaN, across: can.open_transverse_inertia ?? Number.NaN };
   const opens = arms.stuck.map((stuck) => !stuck && !arms.release_failure);
@@ -131,10 +157,7 @@ export function equationsOf(
     return s;
   }
 
-  function density(z: number): number {
-    const T = standardTemperature(site.elevation + z);
-    return (pressureRatio * 101325 * (T / 288.15) ** 5.255876) / (GAS * (T + dT));
-  }
+  const density = (z: number) => airOf(inputs, z).density;
 
   function meanWind(z: number): Vector {
     const U = wind.speed * (Math.max(z, 0.1) / 10) ** wind.shear_exponent;
@@ -330,17 +353,40 @@ export function equationsOf(
           const c = Math.max(y[AT.c + i], 0);
           const Vc = through[i][2];
           const T0 = c * T;
+          const xi = day === null ? 0 : rotors.ring_fluctuation * day.ring(t, i);
           const V0 = (rotors.zero_thrust_speed * V) / rotors.bench_voltage;
           const thrust =
             Vc >= 0
               ? T * (c - (0.5705 * Math.sqrt(c) * Vc) / V0 - 0.4295 * (Vc / V0) ** 2)
               : c === 0
                 ? 0
-                : T0 * (1 - rotors.vortex_ring_depth * ringLoss(-Vc / Math.sqrt(T0 / (2 * rho * disc))));
+                : ((loss) => T0 * (1 - rotors.vortex_ring_depth * loss) * Math.max(0, 1 + xi * loss))(
+                    ringLoss(-Vc / Math.sqrt(T0 / (2 * rho * disc))),
+                  );
           const own = rotors.own_thrust_factor[i] * thrust;
           push(P, [0, 0, own]);
           M = add(M, [0, 0, ST[i] * rotors.torque_arm * own]);
         });
+
+      const { parachute } = inputs;
+      if (stage.canopy && parachute) {
+        const top: Vector = [0, 0, zm + can.length / 2];
+        const stream = add(u, cross(w, top));
+        const v = size(stream);
+        const ahead = times(1 / v, stream);
+        const tau = Math.min((t - stage.canopy.begun) / stage.canopy.fill, 1);
+        const filling = t - stage.canopy.begun <= stage.canopy.fill;
+        const radius = 0.35 * parachute.diameter;
+        const whole = parachute.added_mass * rho * (4 / 3) * Math.PI * radius ** 3;
+        const carried = whole * tau ** 3;
+        const growth = filling ? (3 * whole * tau ** 2) / stage.canopy.fill : 0;
+        const cloth = (Math.PI * parachute.diameter ** 2) / 4;
+        const D = 0.5 * rho * parachute.drag_coefficient * cloth * tau ** 2 * v ** 2;
+        const others = dot(add(F, times(-m * G, toBody(axes, [0, 0, 1]))), ahead);
+        // P = D + d(m_a v)/dt with m dv/dt = F_o - P.
+        const pull = Math.max(0, (D + growth * v + (carried / m) * others) / (1 + carried / m));
+        push(top, times(-pull, ahead));
+      }
 
       const [dx, dy] = can.centre_of_mass_offset;
       M = add(M, times(-1, cross([dx, dy, 0], F)));
@@ -396,7 +442,7 @@ export function equationsOf(
         ...command.motors.map((one, i) => (stage.started[i] && runs[i] ? (one - y[AT.c + i]) / rotors.motor_lag : 0)),
         current + standby,
         stage.arrested && stage.stick !== 'held' ? (clip(pull, -5, 5) - y[AT.hand]) / pilot.response_time : 0,
-        ...command.winding.map((one) => (stage.started.includes(false) ? 0 : one)),
+        ...command.winding.map((one) => ((stage.running ?? !stage.started.includes(false)) ? one : 0)),
       ];
     };
   }
@@ -409,8 +455,10 @@ export function equationsOf(
       const { V } = electric(t, y, { started: [true, true, true, true], upright: true, arrested: false });
       return clip((4 * believedThrust(density(y[2]), V)) / m - G, -5, 5);
     },
+    airspeed: (t, y) => size(airThroughRotors(t, y).u),
     voltage: (t, y, stage) => electric(t, y, stage).V,
     pilotTilt,
     meanWind,
+    ringSpeed: Math.sqrt(fullThrust(density(0), rotors.bench_voltage) / (2 * density(0) * disc)),
   };
 }

@@ -12,7 +12,7 @@ import { nominalDraw } from '../../sim/draws/drawer.js';
 import { createFlightModel } from '../../sim/flight/model.js';
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectWithin } from '../model/near.js';
-import { type Flown, flyAt, scenarioNamed } from './bench.js';
+import { type Flown, flyAt, named, scenarioNamed } from './bench.js';
 import { nominalInputs, quietDraw } from './nominal-inputs.js';
 import { manyStrips } from './second-equations.js';
 import { flySecond, type SecondFlight } from './second-implementation.js';
@@ -62,7 +62,8 @@ const ORDINARY: Tolerance = {
   height: 0.1,
   place: 0.5,
   speed: 2e-3,
-  drift: 2e-3,
+  // Within 2.7e-3 at eight planned heights of 260 to 295 m after a tumble of 2500 deg/s, and 1.2e-3 there with fine steps.
+  drift: 3e-3,
   energy: 3e-4,
 };
 const FINE: Tolerance = {
@@ -97,6 +98,7 @@ function rough(inputs: FlightInputs): void {
   inputs.stabiliser.gyro_bias = [0.5 * DEGREE, -0.3 * DEGREE, 0.4 * DEGREE];
   inputs.pilot.ground_speed_error = [0.4, -0.3];
   inputs.pilot.call_out.bias = -5;
+  inputs.pilot.call_out.flow_error = -0.05;
   inputs.wind.speed = 6;
   inputs.site.pressure = 87_000;
 }
@@ -160,6 +162,42 @@ describe('the nominal descent', () => {
     const strips = flySecond(draw.inputs, startOf(draw.inputs), 250, { tolerance: 1e-6, strips: manyStrips(100) });
     expectWithin(strips.verticalSpeed / second.verticalSpeed, 1, 1e-4);
     expectWithin(strips.arrestHeight, second.arrestHeight, 0.01);
+  });
+});
+
+describe('the descent under a parachute', () => {
+  const draw = quietDraw((inputs) => {
+    inputs.parachute = {
+      diameter: 0.9,
+      drag_coefficient: 0.75,
+      deployment_time: 0.35,
+      fill_constant: 8,
+      added_mass: 0.6,
+      fire_below: 60,
+      fire_faster_than: 12,
+      failure: false,
+    };
+  });
+  const second = flySecond(draw.inputs, startOf(draw.inputs), 250, { tolerance: 1e-8 });
+  const firedOf = (stepScale: number) => {
+    const { record, events } = createFlightModel(scenario, { stepScale }).trace(draw, 5);
+    return {
+      fired: events.find((event) => event.name === 'parachute fired')?.time ?? Number.NaN,
+      flown: named(record),
+    };
+  };
+
+  test.each([
+    [1, 5e-3, 3e-4],
+    [FINE_STEPS, 2e-3, 3e-4],
+  ])('is that of the second implementation, at %d of the steps', (stepScale, time, speed) => {
+    const { fired, flown } = firedOf(stepScale);
+    expectWithin(fired, second.firedTime, 1e-9);
+    expectWithin(flown.time, second.time, time);
+    expectWithin(flown.vertical_speed / second.verticalSpeed, 1, speed);
+    // Just above the ground the can drifts with the mean wind, which is linear over the last half metre of the fall.
+    expectWithin(flown.horizontal_speed, second.horizontalSpeed, 8e-3);
+    expect(flown.canopy).toBe(1);
   });
 });
 

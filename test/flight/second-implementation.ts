@@ -4,10 +4,12 @@
  */
 
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
-import { AT, equationsOf, type Stage, warmth } from './second-equations.js';
+import { AT, equationsOf, readingOf, type Stage } from './second-equations.js';
 import { solveTo, type Watch } from './second-solver.js';
 
 export interface SecondFlight {
+  /** When the parachute fired; NaN without. */
+  readonly firedTime: number;
   readonly cueTime: number;
   readonly orderTime: number;
   readonly orderHeight: number;
@@ -84,8 +86,9 @@ export function flySecond(inputs: FlightInputs, start: Start, height: number, se
     return -1;
   }
 
-  const low = 1 - warmth(inputs) / inputs.site.temperature;
-  fallOn(600, [(_time, s) => s[2] * low + pilot.call_out.bias - height]);
+  const landed: Watch = (_time, s) => s[2];
+  if (inputs.parachute !== null) return fallUnderCanopy(inputs.parachute);
+  fallOn(600, [(time, s) => readingOf(inputs, s[2], equations.airspeed(time, s)) - height]);
   const cueTime = t;
   fallOn(cueTime + pilot.call_out.latency + pilot.reaction + link.delay, []);
   const orderTime = t;
@@ -106,7 +109,6 @@ export function flySecond(inputs: FlightInputs, start: Start, height: number, se
   let uprightTime = Number.NaN;
   let arrestTime = Number.NaN;
   let arrestHeight = Number.NaN;
-  const landed: Watch = (_time, s) => s[2];
   for (;;) {
     const waiting = !stage.upright && !Number.isNaN(calmSince);
     const running = !Number.isNaN(runningTime);
@@ -132,6 +134,7 @@ export function flySecond(inputs: FlightInputs, start: Start, height: number, se
     } else throw new Error('Still in the air.');
   }
   return {
+    ...touchdown(),
     cueTime,
     orderTime,
     orderHeight,
@@ -140,17 +143,54 @@ export function flySecond(inputs: FlightInputs, start: Start, height: number, se
     uprightTime,
     arrestTime,
     arrestHeight,
-    time: t,
-    verticalSpeed: -y[5],
-    horizontalSpeed: Math.hypot(y[3], y[4]),
-    east: y[0],
-    north: y[1],
-    tilt: equations.tilt(y),
-    energyLeft: equations.chargeAtEjection - y[AT.charge] / battery.capacity,
-    lowestVoltage,
-    evaluations,
   };
+
+  /** The fall without an order: the barometer fires the parachute, and the can comes down under it. */
+  function fallUnderCanopy(parachute: NonNullable<FlightInputs['parachute']>): SecondFlight {
+    const readings: number[] = [];
+    for (let k = 0; ; k++) {
+      if (k > 0 && fallOn(0.2 * k, [landed]) === 0) return touchdown();
+      const reading = readingOf(inputs, y[2], equations.airspeed(t, y));
+      const rate = (readings[k - 3] - reading) / 0.6;
+      readings.push(reading);
+      if (reading <= parachute.fire_below && rate > parachute.fire_faster_than) break;
+    }
+    if (fallOn(t + pilot.call_out.latency, [landed]) === 0) return touchdown();
+    const firedTime = t;
+    if (fallOn(t + parachute.deployment_time, [landed]) === 0) return { ...touchdown(), firedTime };
+    const fill = (parachute.fill_constant * parachute.diameter) / equations.airspeed(t, y);
+    stage = { ...stage, canopy: { begun: t, fill } };
+    if (goOn(t + fill, [landed]) < 0) goOn(600, [landed]);
+    return { ...touchdown(), firedTime };
+  }
+
+  function touchdown(): SecondFlight {
+    return {
+      ...NEVER,
+      time: t,
+      verticalSpeed: -y[5],
+      horizontalSpeed: Math.hypot(y[3], y[4]),
+      east: y[0],
+      north: y[1],
+      tilt: equations.tilt(y),
+      energyLeft: equations.chargeAtEjection - y[AT.charge] / battery.capacity,
+      lowestVoltage,
+      evaluations,
+    };
+  }
 }
+
+const NEVER = {
+  runningTime: Number.NaN,
+  firedTime: Number.NaN,
+  cueTime: Number.NaN,
+  orderTime: Number.NaN,
+  orderHeight: Number.NaN,
+  orderSpeed: Number.NaN,
+  uprightTime: Number.NaN,
+  arrestTime: Number.NaN,
+  arrestHeight: Number.NaN,
+};
 
 function upOf(y: readonly number[]): [number, number, number] {
   const [w, a, b, c] = y.slice(AT.q, AT.q + 4);

@@ -35,7 +35,9 @@ const canopy = (inputs: FlightInputs) => {
   inputs.parachute = {
     diameter: 0.9,
     drag_coefficient: 0.75,
+    deployment_time: 0.4,
     fill_constant: 8,
+    added_mass: 0.5,
     fire_below: 250,
     fire_faster_than: 12,
     failure: false,
@@ -100,17 +102,6 @@ describe('a flight takes the row', () => {
     giveOrder(course);
     expect(course.journal.orderTime).toBe(1);
     expect(phasesOf(course)).toEqual({ phases: ['falling'], ending: 'ground' });
-  });
-
-  test('canopy - order in vain - canopy: the canopy goes on filling from when it was fired', () => {
-    const course = falling(canopy);
-    course.craft.canopyWorks = true;
-    flyOn(course, 4);
-    expect(course.s.phase).toBe('canopy');
-    giveOrder(course);
-    expect([course.s.phase, course.journal.orderTime]).toEqual(['canopy', 4]);
-    expect(course.s.phaseBegan).toBe(course.journal.firedTime);
-    expect(phasesOf(course).phases).toEqual(['canopy']);
   });
 
   const guarded = (rate: number) =>
@@ -228,34 +219,49 @@ describe('a flight takes the row', () => {
     expect(course.journal.emptyTime).toBeNaN();
   });
 
-  test('falling - fire - canopy, with no motors to stop', () => {
+  test('falling - fire - deploying - stretched - filling - filled - canopy, each by its own time, with no motors to stop', () => {
     const course = falling(canopy);
-    expect(phasesOf(course).phases).toEqual(['falling', 'canopy']);
-    expect(course.s.phaseBegan).toBe(course.journal.firedTime);
+    const begun: Partial<Record<Phase, number>> = {};
+    course.observer = () => {
+      begun[course.s.phase] ??= course.s.phaseBegan;
+    };
+    flyOn(course, 100);
+    expect(Object.keys(begun)).toEqual(['falling', 'deploying', 'filling', 'canopy']);
+    expect(begun.deploying).toBe(course.journal.firedTime);
+    expectWithin((begun.filling as number) - (begun.deploying as number), 0.4, 1e-12);
+    expectWithin((begun.canopy as number) - (begun.filling as number), course.s.fillTime, 1e-12);
     expect(course.journal.stopTime).toBeNaN();
   });
 
-  test('guarded - fire - canopy: the guard starts nothing any more', () => {
+  test('deploying stays deploying to the ground where that comes first', () => {
+    const course = falling((inputs) => {
+      canopy(inputs);
+      if (inputs.parachute) inputs.parachute.fire_below = 27;
+    });
+    expect(phasesOf(course)).toEqual({ phases: ['falling', 'deploying'], ending: 'ground' });
+  });
+
+  test('guarded - fire - deploying: the guard starts nothing any more', () => {
     const course = falling((inputs) => {
       canopy(inputs);
       inputs.stabiliser.arming_guard = { rate: 1e-12, tilt: Math.PI / 4, hold: 0.2 };
     });
     giveOrder(course);
-    expect(phasesOf(course).phases).toEqual(['waiting', 'guarded', 'canopy']);
+    expect(phasesOf(course).phases).toEqual(['waiting', 'guarded', 'deploying', 'filling', 'canopy']);
     expect(course.journal.runningTime).toBeNaN();
   });
 
-  test('braking - fire - canopy: the motors stop then', () => {
+  test('braking - fire - deploying: the motors stop then', () => {
     const course = falling((inputs) => {
       canopy(inputs);
       if (inputs.parachute) inputs.parachute.fire_below = 299;
     });
     giveOrder(course);
-    expect(phasesOf(course).phases).toEqual(['waiting', 'braking', 'canopy']);
+    expect(phasesOf(course).phases).toEqual(['waiting', 'braking', 'deploying', 'filling', 'canopy']);
     expect(course.journal.stopTime).toBe(course.journal.firedTime);
   });
 
-  test('stopped - fire - canopy', () => {
+  test('stopped - fire - deploying', () => {
     const course = falling(
       canopy,
       outage(0.2, 1e3, (inputs) => {
@@ -266,17 +272,21 @@ describe('a flight takes the row', () => {
       }),
     );
     giveOrder(course);
-    expect(phasesOf(course).phases).toEqual(['waiting', 'braking', 'stopped', 'canopy']);
+    expect(phasesOf(course).phases).toEqual(['waiting', 'braking', 'stopped', 'deploying', 'filling', 'canopy']);
     expect(course.journal.stopTime).toBeLessThan(course.journal.firedTime);
   });
 
-  test('canopy - tear - torn, where the pull is over the strength', () => {
+  test('filling - tear - torn, and canopy - tear - torn, where the pull is over the strength', () => {
     const course = falling((inputs) => {
       canopy(inputs);
       inputs.ejection.load = 0;
       inputs.ejection.strength = 2 * GRAVITY;
     });
-    expect(phasesOf(course).phases).toEqual(['falling', 'canopy', 'torn']);
+    expect(phasesOf(course).phases).toEqual(['falling', 'deploying', 'filling', 'torn']);
+    const whole = falling(canopy);
+    while (whole.s.phase !== 'canopy') flyOn(whole, whole.s.time + 0.1);
+    whole.craft.strength = 0;
+    expect(phasesOf(whole).phases).toEqual(['canopy', 'torn']);
   });
 });
 
@@ -403,8 +413,8 @@ test('the motors run in the phases that the pack can stop, and in no other', () 
   for (const phase of PHASES) expect([phase, motorsRun(phase)]).toEqual([phase, AWAITED[phase]['pack empty']]);
 });
 
-test('under an open canopy steps are short, and so they are once it was torn off', () => {
-  for (const phase of ['canopy', 'torn'] as const) {
+test('under a canopy steps are short, and so they are once it was torn off', () => {
+  for (const phase of ['filling', 'canopy', 'torn'] as const) {
     const course = falling();
     flyOn(course, 0.05);
     enterPhase(course.s, phase);

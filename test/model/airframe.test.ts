@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import {
   type Airframe,
-  addAxisDrag,
   airLoad,
   cylinderInertia,
   endDragCoefficient,
@@ -263,17 +262,6 @@ describe('drag areas on arms', () => {
     expect(load[3]).toBeLessThan(0); // about -x: towards +y
     expect(load[4]).toBeGreaterThan(0); // about +y: towards +x
   });
-});
-
-test('a canopy at the top pulls along its local stream and uprights the can', () => {
-  const w = streamOf([3, 0, -4], [0, 0, 0]);
-  addAxisDrag(w, 0.5, 0.1);
-  const load = loadIn(w);
-  const pull = w[Slot.Pull];
-  expectRelative(pull, 0.5 * RHO * 0.5 * 25, 1e-12);
-  expectRelative(load[0] as number, -pull * 0.6, 1e-12);
-  expectRelative(load[2] as number, pull * 0.8, 1e-12);
-  expectRelative(load[4] as number, -0.1 * pull * 0.6, 1e-12);
 });
 
 test('a solid cylinder of 0.5 kg, 66 x 115 mm has inertias 2.7225e-4 and 6.8717e-4 kg m2 (computed)', () => {

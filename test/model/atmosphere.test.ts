@@ -6,10 +6,10 @@ import {
   gasDensity,
   geopotentialHeight,
   siteDensity,
+  sitePressure,
   soundSpeed,
   standardPressure,
   standardTemperature,
-  temperatureExcess,
 } from '../../sim/model/atmosphere.js';
 import { expectRelative, expectWithin } from './near.js';
 
@@ -42,16 +42,47 @@ describe('the standard atmosphere', () => {
 });
 
 describe('a site', () => {
-  // Computed from p/(287.05307 (T + dT)) with the standard pressure, at GEOPOTENTIAL heights.
+  // Computed from p = p_s ((T_s - 0.0065 h)/T_s)^5.255876 and p/(287.05307 T), h GEOPOTENTIAL metres above sea level.
   test.each([
-    { h: 1000, excess: 20, density: 1.03794 },
-    { h: 500, excess: 15, density: 1.10889 },
-  ])('with a day $excess K warmer than standard has density $density at $h m', ({ h, excess, density }) => {
-    expectRelative(gasDensity(standardPressure(h), standardTemperature(h) + excess), density, 5e-6);
-    const elevation = (6_356_766 * h) / (6_356_766 - h); // the geometric height of that geopotential height
-    const site = { elevation, temperature: standardTemperature(h) + excess, pressure: null };
-    expectWithin(temperatureExcess(site), excess, 1e-9);
-    expectRelative(siteDensity(site, 0), density, 5e-6);
+    { h: 0, excess: 20, pressure: 101_325, density: 1.145492 },
+    { h: 500, excess: 15, pressure: 95_744.38, density: 1.1121789 },
+    { h: 1000, excess: 20, pressure: 90_584.373, density: 1.0461351 },
+    { h: 3000, excess: 20, pressure: 71_861.965, density: 0.867292 },
+  ])('at sea level, $excess K warmer than standard, has these at $h m', ({ h, excess, pressure, density }) => {
+    const site = { elevation: 0, temperature: 288.15 + excess, pressure: null };
+    const height = (6_356_766 * h) / (6_356_766 - h); // the geometric height of that geopotential height
+    expectRelative(sitePressure(site, height), pressure, 1e-8);
+    expectRelative(siteDensity(site, height), density, 5e-7);
+  });
+
+  test('at 1180 m and 30 degC has 85 483.655 Pa and .987635 kg/m3 250 m up: .23 % over standard pressure (computed)', () => {
+    const site = { elevation: 1180, temperature: 303.15, pressure: null };
+    expectRelative(sitePressure(site, 0), 87_931.917, 1e-8);
+    expectRelative(sitePressure(site, 250), 85_483.655, 1e-8);
+    expectRelative(siteDensity(site, 250), 0.987635, 5e-7);
+    expectRelative(sitePressure(site, 250) / standardPressure(geopotentialHeight(1430)), 85_483.655 / 85_288.222, 1e-8);
+  });
+
+  test.each([
+    [253.15, null],
+    [288.15, 99_000],
+    [308.15, null],
+  ])('at %d K has air that carries its own weight: dp/dz = -rho g, at g of the height', (temperature, pressure) => {
+    const site = { elevation: 1180, temperature, pressure };
+    for (const z of [0, 300, 1500]) {
+      const slope = (sitePressure(site, z + 1) - sitePressure(site, z - 1)) / 2;
+      const share = (6_356_766 / (6_356_766 + 1180 + z)) ** 2;
+      expectRelative(slope, -siteDensity(site, z) * 9.80665 * share, 1e-6);
+    }
+  });
+
+  test.each(USSA_1976)('on a standard day has the published pressure and density at $z m above sea level', (row) => {
+    for (const elevation of [0, 500]) {
+      const temperature = standardTemperature(geopotentialHeight(elevation));
+      const site = { elevation, temperature, pressure: null };
+      expectRelative(sitePressure(site, row.z - elevation), row.pressure, 1e-4);
+      expectRelative(siteDensity(site, row.z - elevation), row.density, 1e-4);
+    }
   });
 
   test('with a measured pressure has density p/(R T) at the ground, and the standard ratio of pressures above it', () => {

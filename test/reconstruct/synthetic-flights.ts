@@ -4,7 +4,7 @@ import { GOOD_SENSORS, type SensorErrors, syntheticLog } from '../../sim/example
 import { columnIndex } from '../../sim/flight/ending.js';
 import { createFlightModel } from '../../sim/flight/model.js';
 import type { ColumnName } from '../../sim/flight/record.js';
-import { geopotentialHeight, standardTemperature } from '../../sim/model/atmosphere.js';
+import { readsLow } from '../../sim/reconstruct/known.js';
 import type { FlightLog } from '../../sim/reconstruct/read-log.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
 
@@ -27,12 +27,11 @@ export function flyLogs(scenario: Scenario, seed: string, height = 250) {
   return (id: number, channels: Channels, sensors: Partial<SensorErrors> = {}): FlownLog => {
     const draw = drawer.draw('explore', id);
     const { site, ejection, pilot } = draw.inputs;
-    const standard = standardTemperature(geopotentialHeight(site.elevation));
     const own = {
       ...GOOD_SENSORS,
       load: ejection.load,
       flowError: pilot.call_out.flow_error,
-      scaleError: (site.temperature - standard) / site.temperature,
+      scaleError: readsLow(pilot.call_out.formula, site),
     };
     const trace = model.trace(draw, height);
     const made = syntheticLog(trace, { ...own, ...sensors }, `${seed} ${id}`);

@@ -94,7 +94,7 @@ export const STARTING_VALUES: Readonly<Record<string, string>> = {
   'pilot.lapse': guess('3 %'),
   'pilot.lapse_length': varies('weibull: { shape: 1, scale: 3 s }'),
   'pilot.call_out.bias': unmeasured('normal: { mean: 0 m, sd: 6 m }'),
-  'pilot.call_out.flow_error': unmeasured('normal: { mean: 0, sd: 0.12 }'),
+  'pilot.call_out.flow_error': unmeasured('normal: { mean: 0.2, sd: 0.15 }'),
   'pilot.picture.judgement': varies('log-normal: { median: 0.85, spread: 0.4 }'),
   'pilot.ground_speed_error': varies('normal: { mean: 0 m/s, sd: 0.5 m/s }'),
 
@@ -106,6 +106,6 @@ export const STARTING_VALUES: Readonly<Record<string, string>> = {
   'video.limit': guess('95 degC'),
 
   'parachute.diameter': guess('0.9 m'),
-  'parachute.fire_below': '20 m',
+  'parachute.fire_below': '60 m',
   'parachute.fire_faster_than': '12 m/s',
 } satisfies Partial<Record<InputPath | SettingPath, string>>;

@@ -51,7 +51,7 @@ function readStandard(leaf: Quantity | Chance, text: string): GivenInput {
 }
 
 /** A standard stands in the definition itself, samples in a file are out of its reach. */
-const NO_FILES: Files = { read: () => ({ status: 'refused', why: 'which no standard may name' }), names: () => [] };
+const NO_FILES: Files = { read: () => ({ status: 'no text', why: 'which no standard may name' }), names: () => [] };
 
 /** Whether an entry must stand in a file that extends no other. */
 export function mustBeGiven(entry: Entry): boolean {

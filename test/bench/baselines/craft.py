@@ -106,11 +106,11 @@ def craft_of(x, height):
 
     # Air: density as the cubic through four exact values up to the top (relative error under 1e-7), wind.
     ground = x["site.elevation"]
-    warmth = x["site.temperature"] - standard_temperature(ground)
-    column_factor = np.where(np.isnan(x["site.pressure"]), 1.0, x["site.pressure"] / standard_pressure(ground))
+    at_ground = np.where(np.isnan(x["site.pressure"]), standard_pressure(ground), x["site.pressure"])
     top = np.maximum(x["ejection.height"], 0.0) + 100.0
     z = ground + np.linspace(0.0, 1.0, 4)[:, None] * top
-    rho = column_factor * standard_pressure(z) / (GAS * (standard_temperature(z) + warmth))
+    temperature = x["site.temperature"] + standard_temperature(z) - standard_temperature(ground)
+    rho = at_ground * (temperature / x["site.temperature"]) ** 5.255876 / (GAS * temperature)
     powers = np.vander(np.linspace(0.0, 1.0, 4), increasing=True)
     c.density = np.linalg.solve(powers, rho) / top ** np.arange(4)[:, None]
     c.towards = np.stack([-np.sin(x["wind.from"]), -np.cos(x["wind.from"])])
@@ -187,7 +187,9 @@ def craft_of(x, height):
 
     # Cue, person, radio.
     c.height = np.full(count, float(height))
-    c.reading_slope = 1 - warmth / x["site.temperature"]
+    # Formula "standard atmosphere", at the geopotential metres of the height itself.
+    geopotential = (EARTH_RADIUS / (EARTH_RADIUS + ground + height / 2)) ** 2
+    c.reading_slope = geopotential * 288.15 / x["site.temperature"] * (at_ground / 101325.0) ** (1 / 5.255876)
     c.reading_bias, c.flow_error = x["pilot.call_out.bias"], x["pilot.call_out.flow_error"]
     c.reading_noise = x["pilot.call_out.noise"]
     person = x["pilot.reaction"] + x["pilot.lapse"] * x["pilot.lapse_length"]

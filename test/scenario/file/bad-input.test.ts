@@ -386,7 +386,7 @@ describe('what is missing', () => {
   test('an entry of an optional section that is begun', () => {
     expect(problems('parachute:\n  fire_below: 20 m\n')).toEqual([
       'it.yaml:2:1: parachute.diameter: found no such entry; expected "diameter": Diameter of the cloth laid flat.',
-      'it.yaml:2:1: parachute.fire_faster_than: found no such entry; expected "fire_faster_than": Fires only when falling faster than this.',
+      'it.yaml:2:1: parachute.fire_faster_than: found no such entry; expected "fire_faster_than": Fires only when the barometric height falls faster than this over 0.6 s.',
     ]);
   });
 

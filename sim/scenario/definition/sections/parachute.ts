@@ -17,15 +17,40 @@ export const parachute = optionalSection(
       standard: '0.75',
       better: 'high',
     }),
-    fill_constant: quantity('ratio', 'Fill time is this many diameters over the speed at firing.', {
+    deployment_time: quantity('time', 'From firing until the lines are stretched and the cloth begins to fill.', {
+      unit: 's',
+      least: '0 s',
+      most: '5 s',
+      standard: `
+  log-normal:
+    median: { log-normal: { median: 0.35 s, spread: 0.28 }, kind: fixed but not measured }
+    spread: 0.3
+  kind: varies from flight to flight`,
+      better: 'low',
+    }),
+    fill_constant: quantity('ratio', 'Fill time is this many diameters over the airspeed at line stretch.', {
       unit: '',
       least: '1',
       most: '30',
-      standard: '8',
+      standard: '{ log-normal: { median: 8, spread: 0.3 }, kind: fixed but not measured }',
       better: 'low',
     }),
-    fire_below: quantity('length', 'Fires under this true height.', { unit: 'm', least: '1 m', most: '5000 m' }),
-    fire_faster_than: quantity('speed', 'Fires only when falling faster than this.', {
+    added_mass: quantity(
+      'ratio',
+      'Air carried along by the open canopy, as a share of the ball of its inflated diameter.',
+      {
+        unit: '',
+        least: '0',
+        most: '2',
+        standard: '{ uniform: { from: 0.25, to: 1 }, kind: fixed but not measured }',
+      },
+    ),
+    fire_below: quantity('length', 'Fires at or under this barometric height.', {
+      unit: 'm',
+      least: '1 m',
+      most: '5000 m',
+    }),
+    fire_faster_than: quantity('speed', 'Fires only when the barometric height falls faster than this over 0.6 s.', {
       unit: 'm/s',
       least: '0 m/s',
       most: '100 m/s',

@@ -1,5 +1,5 @@
 /** Who orders the throttle-up, and how the approach is flown. */
-import { chance, quantity, section } from '../shapes.js';
+import { chance, choice, quantity, section } from '../shapes.js';
 
 const AXES = ['east', 'north'] as const;
 
@@ -27,20 +27,35 @@ export const pilot = section('Whoever orders the throttle-up and flies the appro
       standard: '0.3 s',
       better: 'low',
     }),
-    bias: quantity('length', 'Reading minus true height, apart from temperature and air flow.', {
+    formula: choice(
+      'What the altimeter makes of the pressure, from the pressure that it found on the ground.',
+      {
+        'standard atmosphere': 'pressure altitude less that of the ground: reads low in air warmer than standard',
+        'fixed sea level':
+          '44330 m (1 - (p/p0)^0.1903), as sensor data sheets have it: as if the ground were at sea level at 15 degC',
+        'temperature corrected': 'with the air temperature at the ground, rightly told: reads true',
+      },
+      'standard atmosphere',
+    ),
+    bias: quantity('length', 'Reading minus true height, apart from the formula and air flow.', {
       unit: 'm',
       least: '-500 m',
       most: '500 m',
       standard: '0 m',
       better: 'low',
     }),
-    flow_error: quantity('ratio', 'Share of the dynamic pressure that reads as height; positive reads high.', {
-      unit: '',
-      least: '-1.5',
-      most: '1.5',
-      standard: '0',
-      better: 'low',
-    }),
+    flow_error: quantity(
+      'ratio',
+      'Share of the dynamic pressure that reads as height, minus the pressure coefficient at the vents: suction reads high, so late.',
+      {
+        unit: '',
+        least: '-1.5',
+        most: '1.5',
+        // Vents in the side wall at or behind the middle; sim/MODEL.md has a table for other places.
+        standard: '{ normal: { mean: 0.2, sd: 0.15 }, kind: fixed but not measured }',
+        better: 'low',
+      },
+    ),
     noise: quantity('length', 'Standard deviation of the reading noise.', {
       unit: 'm',
       least: '0 m',
