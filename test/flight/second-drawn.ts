@@ -43,7 +43,7 @@ export function flyDrawn(flight: WrittenFlight): DrawnFlight {
   const equations = equationsOf(inputs, undefined, {
     wind: gusts.wind,
     hand: (t) => pilot.throttle_noise * throttle(t),
-    ring: (t, rotor) => ring.at(t, rotor),
+    ring: (rotor) => ring.at(node, rotor),
     release: () => release,
   });
   const ring = ringOf(inputs, still.ringSpeed, seriesOf(flight, 'noise.ring', 0));
@@ -153,7 +153,7 @@ export function flyDrawn(flight: WrittenFlight): DrawnFlight {
     starts = starts.map((start) => (start <= t ? NEVER : start));
     if (first) {
       poweredTime = t;
-      ring.begin(t);
+      ring.begin(node);
       lookAtLink();
       if (over(t, y) <= 0) belowSince = t;
       if (falling(t, y) <= 0) arrest();

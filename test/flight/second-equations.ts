@@ -28,8 +28,8 @@ export interface Day {
   readonly wind: (t: number) => Vector;
   /** Unsteadiness of the throttle hand at a time, m/s2. */
   readonly hand: (t: number) => number;
-  /** Fluctuation of a rotor's thrust in the vortex ring at a time, in units of its standard deviation. */
-  readonly ring: (t: number, rotor: number) => number;
+  /** xi of a rotor in the interval of the clock that the flight is in. */
+  readonly ring: (rotor: number) => number;
   /** When the arms are let go, s; infinite while that is not known. */
   readonly release: () => number;
 }
@@ -353,7 +353,7 @@ export function equationsOf(
           const c = Math.max(y[AT.c + i], 0);
           const Vc = through[i][2];
           const T0 = c * T;
-          const xi = day === null ? 0 : rotors.ring_fluctuation * day.ring(t, i);
+          const xi = day === null ? 0 : rotors.ring_fluctuation * day.ring(i);
           const V0 = (rotors.zero_thrust_speed * V) / rotors.bench_voltage;
           const thrust =
             Vc >= 0

@@ -5,9 +5,9 @@ import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 const INTERVAL = 0.1;
 
 export interface Ring {
-  /** The first motor starts. */
-  readonly begin: (t: number) => void;
-  readonly at: (t: number, rotor: number) => number;
+  /** The first motor starts, in this interval. */
+  readonly begin: (interval: number) => void;
+  readonly at: (interval: number, rotor: number) => number;
 }
 
 export function ringOf({ rotors }: FlightInputs, inducedSpeed: number, normal: NoiseSeries): Ring {
@@ -15,17 +15,15 @@ export function ringOf({ rotors }: FlightInputs, inducedSpeed: number, normal: N
   const q = INTERVAL / tau;
   const s = Math.sqrt(2 * (q - 1 + Math.exp(-q))) / q;
   const correlation = (2 / q - s * s) / (2 / q + s * s);
-  const intervalOf = (t: number) => Math.floor(t / INTERVAL + 1e-9);
   let first = Number.NaN;
   let values: number[][] = [];
   return {
-    begin(t) {
-      first = intervalOf(t);
+    begin(interval) {
+      first = interval;
       values = [];
     },
-    at(t, rotor) {
-      // The solver may look a hair before the interval that it is in.
-      const k = Math.max(intervalOf(t) - first, 0);
+    at(interval, rotor) {
+      const k = interval - first;
       while (values.length <= k) {
         const n = values.length;
         const before = values[n - 1];
