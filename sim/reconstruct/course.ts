@@ -21,7 +21,7 @@ export interface Reconstruction {
   readonly smoothed: Smoothed;
   /** s from the first node to the throttle-up in each drawn course, where it goes with the course; else null. */
   readonly throttleUps: readonly number[] | null;
-  /** Flow error of the barometer as the log tells it; null without heights. */
+  /** Flow error of the barometer as the log tells it, which takes heights and g-readings; null otherwise. */
   readonly flow: Prior | null;
   /** False where the height at ejection or at the ground is missing, so that heights float. */
   readonly heightsHeld: boolean;
@@ -65,7 +65,7 @@ function courseOf(log: FlightLog, known: Known, events: FlightEvents, grid: Grid
   const flows = flowsOf(known.flowError);
   if (log.reading !== null) {
     const hypotheses = flows.map((one) => ({ ...one, throttleUp: null, braking: 1, dragging: 0 }));
-    const { smoothed, flow } = mix(hypotheses, (one) => make({ ...usual, flow: one.flow }), courses, log.file);
+    const { smoothed, flow } = mix(hypotheses, (one) => make({ ...usual, flow: one.flow }), true, courses, log.file);
     return { events, throttleUps: null, flow, smoothed };
   }
   const { start, step } = grid;
@@ -94,18 +94,19 @@ function courseOf(log: FlightLog, known: Known, events: FlightEvents, grid: Grid
       flows.map((one) => ({ ...one, throttleUp, braking, dragging })),
     ),
   );
-  const { smoothed, flow, throttleUps, throttleUp } = mix(
+  const { smoothed, throttleUps, throttleUp } = mix(
     hypotheses,
     ({ braking, dragging, ...one }) => make({ ...one, fallSpeed, rough: { fall, braking, approach, dragging } }),
+    false,
     courses,
     log.file,
   );
-  if (throttleUp === null) return { events, throttleUps: null, flow, smoothed };
+  if (throttleUp === null) return { events, throttleUps: null, flow: null, smoothed };
   const error = Math.hypot(throttleUp.sd, TRIED_EACH / Math.sqrt(12));
   return {
     events: { ...events, throttleUp: { time: throttleUp.mean, error } },
     throttleUps: throttleUps.map((time) => (time ?? throttleUp.mean) - start),
-    flow,
+    flow: null,
     smoothed,
   };
 }

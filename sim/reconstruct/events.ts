@@ -89,6 +89,9 @@ function meanOver({ sums, counts, values }: Series, a: number, b: number): numbe
 
 const perSecond = (seconds: number) => Math.round(seconds / LOOK);
 
+/** The rotors do not start at one moment: s by which the time that counts, their mean, may be off the time seen. */
+const STARTS_APART = 0.08;
+
 export function eventsFromReading(log: FlightLog, reading: Float64Array): FlightEvents {
   const start = log.time[0];
   const values = evenReadings(log, reading, LOOK, start, log.time[log.time.length - 1]);
@@ -123,7 +126,7 @@ export function eventsFromReading(log: FlightLog, reading: Float64Array): Flight
   return {
     ejection: moment(ejected, seen ? 0.02 : UNSEEN),
     ejectionSeen: seen,
-    throttleUp: up === null ? null : moment(up - 1, 0.03),
+    throttleUp: up === null ? null : moment(up - 1, STARTS_APART),
     arrest: arrest === null ? null : moment(arrest - perSecond(BRAKING_ON), 0.2),
     touchdown: down === null ? null : moment(down, 0.02),
     rest,

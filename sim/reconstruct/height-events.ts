@@ -1,6 +1,8 @@
 /** What happened in a flight as far as barometric heights alone show it, and how noisy they are. */
+
+import { GRAVITY } from '../model/atmosphere.js';
 import { evenReadings, type FlightEvents, type Moment, roundingOf } from './events.js';
-import type { Known } from './known.js';
+import { type Known, NOTHING_KNOWN } from './known.js';
 import type { FlightLog } from './read-log.js';
 
 /** A speed that the noise of slopes cannot reach on an approach, m/s, and how fast it then still falls, m/s2. */
@@ -13,7 +15,9 @@ const SLOPE = 0.6;
 export function eventsFromHeight(log: FlightLog, known: Known | null): FlightEvents {
   const heights = log.height as Float64Array;
   const step = 0.1;
-  const values = filled(evenReadings(log, heights, step, log.time[0], log.time[log.time.length - 1]));
+  const raw = filled(evenReadings(log, heights, step, log.time[0], log.time[log.time.length - 1]));
+  const flow = flowShown(raw, step, (known ?? NOTHING_KNOWN).flowError.mean);
+  const values = raw.map((height, i) => height - flow[i]);
   const none: FlightEvents = {
     ejection: null,
     ejectionSeen: false,
@@ -23,17 +27,7 @@ export function eventsFromHeight(log: FlightLog, known: Known | null): FlightEve
     rest: null,
     peak: null,
   };
-  const reach = Math.round(SLOPE / step);
-  const mean = (i: number) => {
-    const [from, to] = [Math.max(0, i - 2), Math.min(values.length, i + 3)];
-    let sum = 0;
-    for (let j = from; j < to; j++) sum += values[j];
-    return sum / (to - from);
-  };
-  const speed = (i: number) =>
-    (mean(Math.max(0, i - reach)) - mean(Math.min(values.length - 1, i + reach))) /
-    ((Math.min(values.length - 1, i + reach) - Math.max(0, i - reach)) * step);
-  const speeds = values.map((_, i) => speed(i));
+  const speeds = fallSpeeds(values, step);
   const fastest = speeds.reduce((best, one, i) => (one > speeds[best] ? i : best), 0);
   if (!(speeds[fastest] > 3)) return none;
   const at = (i: number, error: number): Moment => ({ time: log.time[0] + i * step, error });
@@ -46,7 +40,7 @@ export function eventsFromHeight(log: FlightLog, known: Known | null): FlightEve
   let arrest = fastest;
   while (arrest < limit && speeds[arrest] > SLOW) arrest += 1;
   const stopped = arrest < limit - Math.round(1 / step);
-  const braking = brakingFrom(log, heights, at(arrest, 0).time, at(began, 0).time, noise);
+  const braking = brakingFrom(log, withoutFlow(log, heights, flow, step), at(arrest, 0).time, at(began, 0).time, noise);
   const away = known === null ? 0 : known.ejectionSpeed.mean / 9.81;
   return {
     ...none,
@@ -55,6 +49,48 @@ export function eventsFromHeight(log: FlightLog, known: Known | null): FlightEve
     arrest: stopped ? at(arrest + Math.max(0, SLOW - (known?.approachSpeed ?? SLOW)) / SLOWING / step, 0.3) : null,
     touchdown,
   };
+}
+
+/** Fall speed in m/s at each of the even heights, over `SLOPE` before and after. */
+function fallSpeeds(values: Float64Array, step: number): Float64Array {
+  const reach = Math.round(SLOPE / step);
+  const last = values.length - 1;
+  const mean = (i: number) => {
+    const [from, to] = [Math.max(0, i - 2), Math.min(values.length, i + 3)];
+    let sum = 0;
+    for (let j = from; j < to; j++) sum += values[j];
+    return sum / (to - from);
+  };
+  return values.map((_, i) => {
+    const [from, to] = [Math.max(0, i - reach), Math.min(last, i + reach)];
+    return (mean(from) - mean(to)) / ((to - from) * step);
+  });
+}
+
+/**
+ * Metres that the stream at the vents adds to each of the even readings, k V^2/(2 g) with k as far as it is known. A reading
+ * that suction has raised falls by V (1 + k a/g) while the can slows down with a, which would pass for a longer fall. The
+ * fall speed comes from the readings without what was found the time before, three times over.
+ */
+function flowShown(raw: Float64Array, step: number, k: number): Float64Array {
+  let shown = new Float64Array(raw.length);
+  for (let pass = 0; pass < 3; pass++) {
+    const speeds = fallSpeeds(
+      raw.map((height, i) => height - shown[i]),
+      step,
+    );
+    shown = speeds.map((speed) => (k * Math.max(0, speed) ** 2) / (2 * GRAVITY));
+  }
+  return shown;
+}
+
+/** The readings of the log less what the stream adds to them, linear between the even places. */
+function withoutFlow(log: FlightLog, heights: Float64Array, flow: Float64Array, step: number): Float64Array {
+  return heights.map((height, i) => {
+    const place = Math.min((log.time[i] - log.time[0]) / step, flow.length - 1);
+    const before = Math.min(Math.floor(place), flow.length - 2);
+    return height - flow[before] - (place - before) * (flow[before + 1] - flow[before]);
+  });
 }
 
 /** Stretch looked at before the arrest, s, and the part of the fall that is not steady yet. */

@@ -13,6 +13,8 @@ export interface Known {
   readonly ejectionSpeed: Prior;
   /** Sideways speed through the air just after ejection, m/s. */
   readonly sideSpeed: number;
+  /** Root mean square of the wind, which a craft that flies back to its landing point has about it besides, m/s. */
+  readonly windSpeed: number;
   /** Descent rate of the approach, at which the fall counts as arrested, m/s. */
   readonly approachSpeed: number;
   /** Share of the dynamic pressure that the barometer reads as height. */
@@ -36,6 +38,7 @@ export const NOTHING_KNOWN: Known = {
   ejectionHeight: null,
   ejectionSpeed: { mean: 0, sd: 5 },
   sideSpeed: 8,
+  windSpeed: 4,
   approachSpeed: 4,
   flowError: { mean: 0.2, sd: 0.15 },
   scaleError: { mean: 0.03, sd: 0.05 },
@@ -52,6 +55,7 @@ export function knownFrom(scenario: Scenario): Known {
   const drawer = createDrawer(scenario, 'known');
   const [height, speed, flow, scale, side, approach, elevation] = [[], [], [], [], [], [], []] as number[][];
   let plannedHeight = 0;
+  let windSquares = 0;
   let { formula } = NOTHING_KNOWN;
   for (let id = 0; id < DRAWS; id++) {
     const { ejection, pilot, site, plan, wind } = drawer.draw('explore', id).inputs;
@@ -62,6 +66,7 @@ export function knownFrom(scenario: Scenario): Known {
     scale.push(readsLow(formula, site));
     elevation.push(site.elevation);
     side.push(Math.hypot(...ejection.horizontal_speed, wind.speed));
+    windSquares += wind.speed ** 2;
     approach.push(pilot.approach_speed);
     plannedHeight = plan.throttle_up_height;
   }
@@ -72,6 +77,7 @@ export function knownFrom(scenario: Scenario): Known {
     scaleError: priorOf(scale, 0.003),
     formula,
     sideSpeed: priorOf(side, 0).mean,
+    windSpeed: Math.sqrt(windSquares / DRAWS),
     approachSpeed: priorOf(approach, 0).mean,
     elevation: priorOf(elevation, 0).mean,
     plannedHeight,

@@ -43,7 +43,11 @@ export function inputMaker(
   const rounding = log.reading === null ? 0 : roundingOf(log.reading);
   const height = log.height === null ? new Float64Array(nodes).fill(Number.NaN) : settledHeights(log, log.height, grid);
   const heightNoise = log.height === null ? 1 : noiseOf(log, log.height, step);
-  const sideways = Float64Array.from({ length: nodes }, (_, k) => sidewaysAt(k * step, known.sideSpeed) ** 2);
+  const sideways = Float64Array.from({ length: nodes }, (_, k) =>
+    events.arrest !== null && start + k * step >= events.arrest.time
+      ? known.windSpeed ** 2
+      : sidewaysAt(k * step, known.sideSpeed) ** 2,
+  );
   const priors = {
     height: startHeight(log, known, start),
     speed: {

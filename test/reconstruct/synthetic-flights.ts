@@ -6,6 +6,7 @@ import { createFlightModel } from '../../sim/flight/model.js';
 import type { ColumnName } from '../../sim/flight/record.js';
 import { readsLow } from '../../sim/reconstruct/known.js';
 import type { FlightLog } from '../../sim/reconstruct/read-log.js';
+import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
 
 export type Channels = 'reading and height' | 'reading' | 'height';
@@ -16,6 +17,8 @@ export interface FlownLog {
   readonly ejection: number;
   readonly outcome: number;
   readonly at: (column: ColumnName) => number;
+  /** When the rotors begin to give thrust, on the mean of the four, s after ejection; NaN where they never all do. */
+  readonly throttleUp: number;
   /** Height and fall speed at a time after ejection. */
   readonly truth: (time: number) => readonly [number, number];
 }
@@ -46,6 +49,7 @@ export function flyLogs(scenario: Scenario, seed: string, height = 250) {
       },
       ejection: made.ejection,
       outcome: trace.record.outcome,
+      throttleUp: trace.record.values[columnIndex('running_time')] - behindMean(draw.inputs.rotors),
       at: (column) => trace.record.values[columnIndex(column)],
       truth: (time) => {
         const next = Math.max(
@@ -58,4 +62,10 @@ export function flyLogs(scenario: Scenario, seed: string, height = 250) {
       },
     };
   };
+}
+
+/** s from the mean of the rotors' start times to the last of them. */
+function behindMean({ start_time, own_start_factor }: FlightInputs['rotors']): number {
+  const mean = own_start_factor.reduce((sum, one) => sum + one, 0) / own_start_factor.length;
+  return start_time * (Math.max(...own_start_factor) - mean);
 }
