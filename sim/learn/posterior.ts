@@ -133,13 +133,18 @@ export function posteriorPiece(
   weights: Float64Array,
   note: string,
 ): Piece | null {
-  if (input.value.form === 'fixed') return null;
+  if (input.value.form === 'fixed' || worlds.every(isOfOneComponent)) return null;
   const own = worlds.find(({ drawn }) => drawn.name === input.path && drawn.part === 'value');
   const { kind } = input.value;
   const law =
     own === undefined ? rewritten(input, input.value, input.path, worlds, weights) : narrowedLaw(own, weights);
   if (law === null) return null;
   return { ...law, kind, source: 'measured', note };
+}
+
+/** A number of one axis or one rotor: a scenario has one law for all of them, which no knowledge of one may narrow. */
+function isOfOneComponent({ drawn }: WorldInput): boolean {
+  return drawn.name.endsWith(']');
 }
 
 /** An outer law as it is, with its narrowed parameters replaced. */

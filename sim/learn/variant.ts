@@ -64,6 +64,6 @@ export function fragmentOf(
 }
 
 const LOSSES = `# What flights taught, as margins and pairwise rank correlations. It loses the shapes beyond each family, dependence
-# beyond pairs and beyond ranks, and any between parameters of distributions. Inputs not named here learnt next to
+# beyond pairs and beyond ranks, any between parameters of distributions, and what was learnt of a single axis or rotor. Inputs not named here learnt next to
 # nothing. Do not learn from the same log again on top of it: it would count twice.
 `;

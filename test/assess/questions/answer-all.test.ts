@@ -35,7 +35,7 @@ const flown = (rows: Awaited<ReturnType<typeof tippingOf>>) => [
 describe('tipping values of a study', () => {
   it('are read off the plain flights for every guess of the demo', async () => {
     const rows = await tippingOf();
-    expect(new Set(rows.map(({ path }) => path)).size).toBe(14);
+    expect(new Set(rows.map(({ path }) => path)).size).toBe(guesses(burdock()));
     expect(flown(rows)).toEqual([]);
   });
 
@@ -47,15 +47,19 @@ describe('tipping values of a study', () => {
   });
 });
 
-// What reading them off rests on. For n numbers the largest of the 14 * 13 / 2 + 14 * 2 correlations of independent
-// draws stays under 4.5 / sqrt(n) (normal law: 1 in 1000).
+/** Numbers that nobody has measured: those drawn once for all flights. */
+const guesses = (scenario: ReturnType<typeof burdock>) =>
+  createDrawer(scenario, '1').drawn.filter(({ unmeasured }) => unmeasured).length;
+
+// What reading them off rests on. For k numbers the largest of the k (k - 1)/2 + 2 k correlations of independent draws stays
+// under 4.5 / sqrt(n): normal law, 1 in 400 for k of 26.
 describe('the guesses of plain flights', () => {
   it.each(['explore', 'confirm'] as const)('are drawn anew in every flight, apart from one another: %s', (set) => {
     const scenario = burdock();
     const drawer = createDrawer(scenario, '1');
     const n = 4000;
     const columns = unmeasuredDrawn(scenario, drawer, set, firstIds(n)).map(({ uniforms }) => Array.from(uniforms));
-    expect(columns).toHaveLength(14);
+    expect(columns).toHaveLength(guesses(scenario));
     const reaction = Array.from(drawer.uniforms('pilot.reaction', set, firstIds(n)));
     const wind = Array.from(drawer.uniforms('wind.speed', set, firstIds(n)));
     const all = [...columns, reaction, wind];
