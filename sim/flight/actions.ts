@@ -55,6 +55,9 @@ export function beginPower({ craft, s, timers, journal }: Course): PhaseEvent | 
   beginRing(s);
   setOpenCircuit(craft, s, y[State.Charge]);
   w[Slot.StepVoltage] = w[Slot.OpenCircuit];
+  w[Slot.StepVoltageTime] = s.time;
+  w[Slot.VoltageRate] = 0;
+  w[Slot.Time] = s.time;
   w[Slot.Voltage] = w[Slot.OpenCircuit];
   timers.link = s.time;
   return arrestMargin(craft, y) <= 0 ? 'arrest' : undefined;

@@ -3,9 +3,9 @@
  * do not matter.
  */
 
-/** Largest turning in one step, rad; less for the folded can, whose forces have a kink where it passes broadside. */
+/** Largest turning in one step, rad; less for the folded can, whose tumble remembers every error. */
 export const LARGEST_TURN = 0.35;
-export const FOLDED_TURN = 0.12;
+export const FOLDED_TURN = 0.07;
 /** The same where the arms are let go early, s after ejection: the fall of the open can forgets the tumble. */
 export const EARLY_FOLDED_TURN = 0.3;
 export const EARLY_RELEASE = 4;

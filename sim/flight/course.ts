@@ -3,7 +3,8 @@
  * ground. This file finds the events; the tables of transitions.ts say what each event does to the flight.
  *
  * Timed events (the arms are released or open, the motors may start, a rotor gives thrust, a hold time is over, the link
- * changes, the parachute's) cut the steps, so that a step ends with them. Events of the state (touchdown, arrest) are located inside the step.
+ * changes, the parachute's) cut the steps, so that a step ends with them. Events of the state (touchdown, arrest) are located inside the step;
+ * so is, roughly, the moment at which a falling can passes broadside.
  */
 
 import { GUST_STEP } from '../draws/draw.js';
@@ -136,11 +137,22 @@ function lookAtLink(course: Course): void {
 }
 
 /** What ends a step early. */
-type StepEvent = 'none' | 'ground' | 'arrest';
+type StepEvent = 'none' | 'ground' | 'arrest' | 'broadside';
+
+/** The voltage found last, and how fast it changed before: in the step the induced speeds go by where that leads. */
+function takeVoltageOn(w: Float64Array, length: number): void {
+  const since = w[Slot.Time] - w[Slot.StepVoltageTime];
+  // Over a far shorter step than the next the change says nothing: the rate before then stands.
+  if (since >= LEAST_SHARE * length) w[Slot.VoltageRate] = (w[Slot.Voltage] - w[Slot.StepVoltage]) / since;
+  w[Slot.StepVoltage] = w[Slot.Voltage];
+  w[Slot.StepVoltageTime] = w[Slot.Time];
+}
+
+const LEAST_SHARE = 0.25;
 
 function poweredStep(course: Course, length: number): StepEvent {
   const { craft, s } = course;
-  s.scratch[Slot.StepVoltage] = s.scratch[Slot.Voltage];
+  takeVoltageOn(s.scratch, length);
   // Of the middle of the step, at the current found last.
   setOpenCircuit(craft, s, s.y[State.Charge] + 0.5 * length * s.scratch[Slot.Current]);
   return takeStep(course, poweredRates, STATES, length);
@@ -151,6 +163,7 @@ function takeStep(course: Course, rates: Rates, states: number, length: number):
   const { craft, s } = course;
   s.stepBegin = s.time;
   beginStep(rates, craft, s, states);
+  const before = s.scratch[Slot.AirZ];
   step(rates, craft, s, states, length);
   let taken = length;
   let event: StepEvent = 'none';
@@ -162,9 +175,29 @@ function takeStep(course: Course, rates: Rates, states: number, length: number):
     taken = locate(rates, craft, s, states, taken, arrestMargin);
     event = 'arrest';
   }
+  if (event === 'none' && states === FALL_STATES) {
+    const share = broadsideAt(before, s.scratch[Slot.AirZ]);
+    if (share > 0) {
+      taken = share * length;
+      step(rates, craft, s, states, taken);
+      event = 'broadside';
+    }
+  }
   if (event !== 'none') s.time = s.stepBegin + taken;
   return event;
 }
+
+/**
+ * Share of a step after which the can passes broadside, by u_z at its start and at its end; 0 where it does not, or too near an
+ * end to matter. The slender-body force has a kink there: a step that ends with it keeps its order.
+ */
+function broadsideAt(before: number, after: number): number {
+  if (before * after >= 0) return 0;
+  const share = before / (before - after);
+  return share < CLOSE_TO_END || share > 1 - CLOSE_TO_END ? 0 : share;
+}
+
+const CLOSE_TO_END = 0.02;
 
 /** Steps from now to `next`, or until an event ends the stretch early (the caller looks again). */
 function stepTo(course: Course, next: number): Ending {
@@ -188,7 +221,7 @@ function stepTo(course: Course, next: number): Ending {
     if (event !== 'none') {
       // A flight that diverges within one node may meet the ground first.
       if (event === 'ground') return diverged(y) || y[State.UpSpeed] > 0 ? 'diverged' : 'ground';
-      happen(course, event);
+      if (event === 'arrest') happen(course, event);
       return 'reached';
     }
     if (k < count && nextTimed(course) < next) return 'reached';

@@ -43,7 +43,7 @@ export function spinRotors(craft: Craft, s: Situation, y: Float64Array): void {
   w[Slot.Axial2] = uz + ax + ay;
   w[Slot.Axial3] = uz - ax + ay;
   w[Slot.Axial4] = uz - ax - ay;
-  const before = w[Slot.StepVoltage];
+  const before = w[Slot.StepVoltage] + w[Slot.VoltageRate] * (w[Slot.Time] - w[Slot.StepVoltageTime]);
   const induced = craft.inducedConstant * voltageRoot(before * craft.perBenchVoltage, craft.voltageExponent);
   const perZeroThrust = 1 / (craft.zeroThrustConstant * before);
   let power = 0;

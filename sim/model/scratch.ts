@@ -58,7 +58,7 @@ export const enum Slot {
   /** Ia and It: inertia about the can's axis and across it, kg m2. */
   AxialInertia = 36,
   TransverseInertia = 37,
-  /** The pack: E, open-circuit voltage; voltage at the step's start; voltage V and current found. V and A. */
+  /** The pack: E, open-circuit voltage; voltage V found last before the step; voltage V and current found. V and A. */
   OpenCircuit = 38,
   StepVoltage = 39,
   Voltage = 40,
@@ -106,5 +106,8 @@ export const enum Slot {
   TurnErrorY = 71,
   TurnIntegralX = 72,
   TurnIntegralY = 73,
-  Size = 74,
+  /** When StepVoltage was found, s, and how fast the voltage changed before, V/s. */
+  StepVoltageTime = 74,
+  VoltageRate = 75,
+  Size = 76,
 }

@@ -7,7 +7,7 @@ import { State } from '../../sim/model/state.js';
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectWithin } from '../model/near.js';
 import { courseFrom, flyAt, named, scenarioNamed, toInertial } from './bench.js';
-import { quietDraw } from './nominal-inputs.js';
+import { quietDraw, withoutBrakingEffects } from './nominal-inputs.js';
 
 const DEGREE = Math.PI / 180;
 const scenario = scenarioNamed('burdock');
@@ -58,6 +58,7 @@ describe('the open can', () => {
   /** Incidence after 60 s of fall in still air with the arms open. */
   function settled(height: number, factor: number): number {
     const draw = quietDraw((inputs) => {
+      withoutBrakingEffects(inputs);
       inputs.wind.speed = 0;
       inputs.can.slender_body_factor = factor;
       inputs.rotors.height_above_centre_of_mass = height;
@@ -210,6 +211,7 @@ describe('the estimate', () => {
 
   test('is drawn right by the horizon within seconds once upright', () => {
     const draw = quietDraw((inputs) => {
+      withoutBrakingEffects(inputs);
       inputs.stabiliser.gyro_bias = [20 * DEGREE, 0, 0]; // pulls it away all the time
       inputs.stabiliser.reference_time = 100;
     });

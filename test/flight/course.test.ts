@@ -51,14 +51,14 @@ describe('the nominal flight', () => {
   });
 });
 
-test('arms released by the order open first: the motors start release delay and opening time after it', () => {
+test('arms released by the order open first: the rotors run release delay, opening time and start time after it', () => {
   const late = quietDraw((inputs) => {
     inputs.arms.release = 'on the order';
     inputs.arms.release_delay = 0.1;
   });
   const { flown, timeOf } = traced(late, 400);
   expectWithin(timeOf('arms released') - flown.order_time, 0.1, 1e-9);
-  expectWithin(flown.running_time - flown.order_time, 0.1 + 0.4, 1e-9);
+  expectWithin(flown.running_time - flown.order_time, 0.1 + 0.4 + 0.25, 1e-9);
 });
 
 describe('the time to the order', () => {
@@ -102,7 +102,8 @@ describe('the time to the order', () => {
 test('an unsteady hand is off the descent rate by its error over the gain: 0.3 m/s2 over 2 1/s', () => {
   const heavy: FlightNoise = { ...QUIET, throttle: { at: () => 1 } }; // always one standard deviation too much lift
   const { rows } = traced({ inputs: quietDraw().inputs, noise: heavy });
-  const steady = (all: typeof rows) => all.find((row) => (row[1] as number) < 40)?.[4] as number;
+  // At 20 m both have come back over the landing point: on the way back the lean of the can is worth 0.04 m/s.
+  const steady = (all: typeof rows) => all.find((row) => (row[1] as number) < 20)?.[4] as number;
   expectWithin(steady(usual.rows) - steady(rows), 0.3 / 2, 0.01);
 });
 
@@ -159,9 +160,9 @@ describe('the arming guard', () => {
       inputs.stabiliser.arming_guard = { rate, tilt: Math.PI / 4, hold };
     });
 
-  test('starts the motors of a calm can once the hold time is over', () => {
+  test('starts the motors of a calm can once the hold time is over: they run a start time later', () => {
     const flown = flyAt(model, guarded(1, 0.4), HEIGHT);
-    expectWithin(flown.running_time - flown.order_time, 0.4, 1e-9);
+    expectWithin(flown.running_time - flown.order_time, 0.4 + 0.25, 1e-9);
   });
 
   test('waits for a tumbling can to calm down', () => {
@@ -172,7 +173,7 @@ describe('the arming guard', () => {
     const { inputs, noise } = guarded(1, 0.2);
     late(inputs);
     const flown = flyAt(model, { inputs, noise }, 400);
-    expect(flown.running_time).toBeGreaterThan(flown.order_time + 0.5 + 0.2 + 0.1);
+    expect(flown.running_time).toBeGreaterThan(flown.order_time + 0.5 + 0.2 + 0.25 + 0.1);
     expect(flyAt(model, quietDraw(late), 400).running_time).toBeLessThan(flown.running_time);
   });
 

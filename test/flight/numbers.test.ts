@@ -81,18 +81,23 @@ describe('a long step of the midpoint rule', () => {
     expectWithin(thrustAfter(h, slope), 0.3 + h * middle, 1e-12);
   });
 
+  /**
+   * With lag t, rate gain G, attitude gain k and integral gain Ki the loop itself has t s^4 + s^3 + G s^2 + G (Ki + k) s + G Ki k
+   * = 0: with the last row's t, G and k it is at the brink for Ki = 2 (Routh: 3 - 0.2 x 10.5 = 0.9, 0.9 x 10.5 = 9.45 against 9).
+   */
   test.each([
-    [0.005, 100, 4],
-    [0.01, 40, 6],
-    [0.02, 15, 10],
-    [0.045, 10, 8],
-    [0.1, 6, 3],
-    [0.2, 3, 1.5],
-  ])('stays steady for a lag of %d s and loop gains of %d and %d /s', (motorLag, rateGain, attitudeGain) => {
+    [0.005, 100, 4, 2],
+    [0.01, 40, 6, 2],
+    [0.02, 15, 10, 2],
+    [0.045, 10, 8, 2],
+    [0.1, 6, 3, 2],
+    [0.2, 3, 1.5, 0.5],
+  ])('stays steady for a lag of %d s and loop gains of %d, %d and %d /s', (motorLag, rateGain, attitudeGain, integral) => {
     const draw = quietDraw((inputs) => {
       inputs.rotors.motor_lag = motorLag;
       inputs.stabiliser.rate_gain = rateGain;
       inputs.stabiliser.attitude_gain = attitudeGain;
+      inputs.stabiliser.integral_gain = integral;
     });
     const [coarse, fine] = [1, 0.125].map((stepScale) => flyAt(createFlightModel(scenario, { stepScale }), draw, 250));
     if (coarse === undefined || fine === undefined) return;

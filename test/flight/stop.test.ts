@@ -4,10 +4,17 @@ import { createDrawer } from '../../sim/draws/drawer.js';
 import { createFlightModel } from '../../sim/flight/model.js';
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { type Flown, flyAt, scenarioNamed } from './bench.js';
-import { quietDraw } from './nominal-inputs.js';
+import { quietDraw, withoutBrakingEffects } from './nominal-inputs.js';
 
 const model = createFlightModel(scenarioNamed('burdock'));
-const nominal = (change?: (inputs: FlightInputs) => void): Flown => flyAt(model, quietDraw(change), 250);
+/** Braked by plain thrust: what lengthens the braking besides has tests of its own (braking.test.ts). */
+const nominal = (change: (inputs: FlightInputs) => void = () => {}): Flown => {
+  const draw = quietDraw((inputs) => {
+    withoutBrakingEffects(inputs);
+    change(inputs);
+  });
+  return flyAt(model, draw, 250);
+};
 const stopOf = (flown: Flown) => flown.order_height - flown.arrest_height;
 
 function riskOf(name: string, height: number, flights: number, ...overrides: readonly string[]): number {

@@ -140,14 +140,14 @@ describe('a flight takes the row', () => {
     expectWithin(runningTime, 0.275, 1e-12);
   });
 
-  test('starting - fire - canopy: no rotor starts any more', () => {
+  test('starting - fire - deploying: no rotor starts any more', () => {
     const course = falling((inputs) => {
       canopy(inputs);
       if (inputs.parachute) inputs.parachute.fire_below = 298;
     });
-    course.craft.startTimes.fill(0.5);
+    course.craft.startTimes.fill(2);
     giveOrder(course);
-    expect(phasesOf(course).phases).toEqual(['waiting', 'starting', 'canopy']);
+    expect(phasesOf(course).phases).toEqual(['waiting', 'starting', 'deploying', 'filling', 'canopy']);
     expect(course.journal.poweredTime).toBeNaN();
     expect(course.journal.stopTime).toBeNaN();
   });
