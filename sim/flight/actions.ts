@@ -2,6 +2,7 @@
  * The actions of the transitions in transitions.ts: what is done as a phase gives way to the next. An action that finds the next
  * event already fulfilled returns that event.
  */
+import { wantedTilt, yawAllowance } from '../model/approach.js';
 import { readOpenCircuit } from '../model/battery.js';
 import { fillTime } from '../model/parachute.js';
 import { Slot } from '../model/scratch.js';
@@ -97,6 +98,11 @@ export function noteArrest({ s, journal }: Course): PhaseEvent | undefined {
 
 export function takeOver({ craft, s }: Course): undefined {
   takeOverThrottle(craft, s);
+}
+
+/** The link is lost: the tilt of this moment stands. */
+export function holdTilt({ craft, s }: Course): undefined {
+  wantedTilt(s.scratch, craft.homing, s.y, yawAllowance(s.y[State.TurnZ]));
 }
 
 /** The motors stop for good. */

@@ -20,6 +20,7 @@ import {
   beginFilling,
   beginPower,
   fire,
+  holdTilt,
   noteArrest,
   noteEmptyPack,
   noteOrder,
@@ -72,7 +73,7 @@ export const STANCE_TABLE: readonly Transition<Stance, StanceEvent>[] = [
 ];
 
 export const STICK_TABLE: readonly Transition<Stick, StickEvent>[] = [
-  { from: ['live'], event: 'outage', to: 'held' },
+  { from: ['live'], event: 'outage', to: 'held', done: holdTilt },
   { from: ['held', 'itself'], event: 'link back', to: 'live', done: () => 'take over' },
   { from: ['held'], event: 'fail-safe', to: 'itself', done: () => 'take over' },
 ];

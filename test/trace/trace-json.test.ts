@@ -80,7 +80,8 @@ describe.each(FLIGHTS)('%s, flight %s as JSON', (name, id, ...overrides) => {
 });
 
 describe('The history of a flight', () => {
-  const { history, events, phases, record, outcome } = traced('burdock', 'explore:3@200');
+  const result = traced('burdock', 'explore:3@300');
+  const { history, events, phases, record, outcome } = result;
   const column = (name: string) => (history[name] ?? []).map(Number);
 
   it('turns by its own turning rate: the quaternion of each step follows from the one before', () => {
@@ -125,8 +126,13 @@ describe('The history of a flight', () => {
 
   it('has its phases at the times of its events', () => {
     const at = (name: string) => events.find((event) => event.name === name)?.time;
-    expect(phases.map(({ name }) => name)).toEqual(['falling', 'braking', 'approach']);
-    expect(phases.map(({ began }) => began)).toEqual([0, at('rotors running'), at('descent arrested')]);
+    expect(phases.map(({ name }) => name)).toEqual(['falling', 'starting', 'braking', 'approach']);
+    // The arms are open, so the motors are told to start at once; the first rotor begins the braking, the last one runs.
+    const { start_time, own_start_factor } = inputsOf(written(textOf(result))).rotors;
+    const order = Number(at('order received'));
+    const starts = own_start_factor.map((factor) => order + start_time * factor);
+    expect(phases.map(({ began }) => began)).toEqual([0, order, Math.min(...starts), at('descent arrested')]);
+    expect(at('rotors running')).toBe(Math.max(...starts));
   });
 });
 
