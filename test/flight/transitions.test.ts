@@ -291,17 +291,17 @@ describe('a flight takes the row', () => {
 });
 
 describe('beside the phase', () => {
-  test('the arms go folded - release - opening - opened - open by their own clock', () => {
+  test('the arms go folded - release - released - free - opening - opened - open beside it', () => {
     const course = courseFrom(quietDraw(), { height: 300 });
     const seen: [Arms, number][] = [[course.s.arms, 0]];
     course.observer = () => {
       if (seen.at(-1)?.[0] !== course.s.arms) seen.push([course.s.arms, course.s.time]);
     };
     flyOn(course, 3);
-    expect(seen.map(([arms]) => arms)).toEqual(['folded', 'opening', 'open']);
+    expect(seen.map(([arms]) => arms)).toEqual(['folded', 'released', 'opening', 'open']);
     // Released after 2 s and open after 0.4 s more; seen at the end of the first step from there.
     expectWithin(seen[1]?.[1] as number, 2, 0.1);
-    expectWithin(seen[2]?.[1] as number, 2.4, 0.1);
+    expectWithin(seen[3]?.[1] as number, 2.4, 0.1);
   });
 
   test('the stance becomes upright before the arrest of a fast can, and after that of a slow one', () => {
