@@ -146,7 +146,7 @@ describe('opening arms', () => {
       inputs.can.folded_transverse_inertia = 2.45e-3;
       inputs.arms.release_delay = 0.3;
     });
-    return courseFrom(draw, { height: 1000, turning, density: 1.2 });
+    return courseFrom(draw, { height: 1000, turning, density: 1.2, stepScale: 0.3 });
   };
 
   test('slow a spin to 42 % and a tumble to 76 %', () => {

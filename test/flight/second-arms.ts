@@ -61,15 +61,15 @@ export function armsOf({ arms }: FlightInputs, equations: Equations): Arms {
       }),
     happen(index, t, y, stage) {
       const arm = Math.floor(index / 3);
-      if (index % 3 < 2) {
-        const way = ways[arm];
-        y[AT.da + arm] = 0;
-        ways = ways.map((one, i) => (i === arm ? 0 : one));
-        if (index % 3 === 0) {
-          y[AT.a + arm] = way > 0 ? OPEN : 0;
-          latched[arm] = way > 0;
-        }
-      }
+      ways = ways.map((way, i) => {
+        // Arms that turn alike come to their ends together.
+        const ends = way !== 0 && (way > 0 ? OPEN - y[AT.a + i] : y[AT.a + i]) < 1e-9;
+        if (!ends && (i !== arm || index % 3 === 2)) return way;
+        y[AT.da + i] = 0;
+        if (ends) y[AT.a + i] = way > 0 ? OPEN : 0;
+        latched[i] ||= ends && way > 0;
+        return 0;
+      });
       return wake(t, y, stage);
     },
     leave(y) {
