@@ -9,6 +9,7 @@ import { Slot } from '../model/scratch.js';
 import { State } from '../model/state.js';
 import { airspeed, beginRing } from './air.js';
 import type { Craft } from './craft.js';
+import { Hinge, spreadArms } from './hinges.js';
 import type { Course } from './in-flight.js';
 import { arrestMargin, guardMargin, uprightMargin } from './margins.js';
 import type { PhaseEvent } from './phase.js';
@@ -34,10 +35,33 @@ export function askGuard({ craft, s, timers, journal }: Course): undefined {
   if (guardMargin(craft, s.y) >= 0) timers.guardSince = s.time;
 }
 
-/** The motors are told to start: each rotor that can gives thrust after a time of its own. */
+/** The arms are free to turn about their hinges: each is at rest. */
+export function freeArms({ craft, s }: Course): undefined {
+  for (let i = 0; i < 4; i += 1) s.hinges[i] = craft.opens[i] > 0 ? Hinge.Held : Hinge.Shut;
+  spreadArms(craft, s, s.y);
+}
+
+/** All arms that can are open. */
+export function noteOpen({ craft, s }: Course): undefined {
+  s.openTime = s.time;
+  spreadArms(craft, s, s.y);
+}
+
+/** The motors do not wait any longer: an arm that is not open stays where it is. */
+export function leaveArms({ craft, s, journal }: Course): undefined {
+  journal.armsLeftTime = s.time;
+  for (let i = 0; i < 4; i += 1) s.y[State.ArmRate1 + i] = 0;
+  spreadArms(craft, s, s.y);
+}
+
+/** The motors are told to start: each rotor on an open arm that can gives thrust after a time of its own. */
 export function startMotors({ craft, s, journal }: Course): undefined {
   journal.startTime = s.time;
-  for (let i = 0; i < 4; i += 1) s.starts[i] = craft.runs[i] > 0 ? s.time + craft.startTimes[i] : NEVER;
+  s.areas.set(s.stoppedAreas);
+  for (let i = 0; i < 4; i += 1) {
+    const runs = craft.runs[i] > 0 && s.hinges[i] === Hinge.Latched;
+    s.starts[i] = runs ? s.time + craft.startTimes[i] : NEVER;
+  }
   s.nextStart = Math.min(s.starts[0], s.starts[1], s.starts[2], s.starts[3]);
 }
 

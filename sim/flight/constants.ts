@@ -31,6 +31,10 @@ export const BUSY_RATE = 1.5;
 export const CANOPY_STEP = 0.00625;
 /** Time to which an event inside a step is located, s. */
 export const EVENT_TOLERANCE = 1e-7;
+/** Largest step while arms turn, in times in which the torque alone opens an arm in still air. */
+export const HINGE_STEPS = 0.1;
+/** How long after their opening time on the bench the motors wait for arms, where the scenario does not say, s. */
+export const LONGEST_WAIT = 1;
 /** Beyond these a flight has diverged: speed m/s, turning rate rad/s. */
 export const LARGEST_SPEED = 1e3;
 export const LARGEST_TURNING = 2e3;

@@ -3,19 +3,20 @@
  * ground. This file finds the events; the tables of transitions.ts say what each event does to the flight.
  *
  * Timed events (the arms are released or open, the motors may start, a rotor gives thrust, a hold time is over, the link
- * changes, the parachute's) cut the steps, so that a step ends with them. Events of the state (touchdown, arrest) are located inside the step;
- * so is, roughly, the moment at which a falling can passes broadside.
+ * changes, the parachute's) cut the steps, so that a step ends with them. Events of the state (touchdown, arrest, an arm that is open or
+ * comes to rest) are located inside the step; so is, roughly, the moment at which a falling can passes broadside.
  */
 
 import { GUST_STEP } from '../draws/draw.js';
 import { outageAt } from '../model/link.js';
 import { Slot } from '../model/scratch.js';
-import { FALL_STATES, STATES, State } from '../model/state.js';
+import { ALL_STATES, FALL_STATES, STATES, State } from '../model/state.js';
 import { driveRotors, setOpenCircuit } from './actions.js';
 import { nextAir } from './air.js';
 import { watchBarometer } from './barometer.js';
 import * as constant from './constants.js';
 import type { Craft } from './craft.js';
+import { armsMayMove, firstStop, stopArms, wakeArms } from './hinges.js';
 import type { Course } from './in-flight.js';
 import { beginStep, locate, step } from './integrator.js';
 import { arrestMargin, groundMargin, guardMargin, heldSince, turningSquare, uprightMargin } from './margins.js';
@@ -65,15 +66,24 @@ function diverged(y: Float64Array): boolean {
   return !Number.isFinite(y[State.Height]);
 }
 
-/** When the arms are next let go or open. */
+/** When the arms are next let go, free, or open. */
 function armsDue(craft: Craft, s: Situation): number {
-  if (s.arms === 'open') return NEVER;
-  return s.arms === 'folded' ? s.releaseTime : s.releaseTime + craft.openingTime;
+  if (s.arms === 'opening') return armsMayMove(s) ? NEVER : s.time;
+  if (s.arms === 'folded') return craft.released ? s.releaseTime : NEVER;
+  return s.arms === 'released' ? s.releaseTime + craft.catchTime : NEVER;
 }
 
-/** When the motors may start, in the phase "waiting": the order is there and the arms are open. */
+const ARMS_NEXT = { folded: 'release', released: 'free', opening: 'opened', open: 'opened', left: 'opened' } as const;
+
+/** When the motors may start, in the phase "waiting": the order is there, and the arms are open or were waited for long enough. */
 function readyTime(craft: Craft, s: Situation): number {
-  return Math.max(s.phaseBegan, s.releaseTime + craft.openingTime);
+  return s.arms === 'open' ? s.phaseBegan : Math.max(s.phaseBegan, s.releaseTime + craft.longestWait);
+}
+
+/** The motors are told to start: without the arms that are not open. */
+function startNow(course: Course): void {
+  armsHappen(course, 'leave');
+  happen(course, 'start');
 }
 
 /** When the parachute next fires, is stretched or filled. */
@@ -102,12 +112,13 @@ function nextTimed(course: Course): number {
 /** Lets happen what is due now. */
 function applyTimed(course: Course): void {
   const { craft, s, timers } = course;
-  if (armsDue(craft, s) <= s.time) armsHappen(course, s.arms === 'folded' ? 'release' : 'opened');
+  if (armsDue(craft, s) <= s.time) armsHappen(course, ARMS_NEXT[s.arms]);
   if (canopyDue(craft, s) <= s.time)
     happen(course, s.awaits.fire ? 'fire' : s.phase === 'deploying' ? 'stretched' : 'filled');
-  else if (s.phase === 'waiting' && readyTime(craft, s) <= s.time)
-    happen(course, craft.guarded ? 'ask guard' : 'start');
-  else if (s.phase === 'guarded' && timers.guardSince + craft.guardHold <= s.time) happen(course, 'start');
+  else if (s.phase === 'waiting' && readyTime(craft, s) <= s.time) {
+    if (craft.guarded) happen(course, 'ask guard');
+    else startNow(course);
+  } else if (s.phase === 'guarded' && timers.guardSince + craft.guardHold <= s.time) startNow(course);
   else if (s.phase === 'starting' && s.nextStart <= s.time) {
     happen(course, 'first thrust');
     driveRotors(course);
@@ -137,7 +148,7 @@ function lookAtLink(course: Course): void {
 }
 
 /** What ends a step early. */
-type StepEvent = 'none' | 'ground' | 'arrest' | 'broadside';
+type StepEvent = 'none' | 'ground' | 'arrest' | 'arm' | 'broadside';
 
 /** The voltage found last, and how fast it changed before: in the step the induced speeds go by where that leads. */
 function takeVoltageOn(w: Float64Array, length: number): void {
@@ -164,13 +175,21 @@ function takeStep(course: Course, rates: Rates, states: number, length: number):
   s.stepBegin = s.time;
   beginStep(rates, craft, s, states);
   const before = s.scratch[Slot.AirZ];
+  if (states === ALL_STATES) wakeArms(craft, s);
   step(rates, craft, s, states, length);
   let taken = length;
   let event: StepEvent = 'none';
+  const first = states === ALL_STATES ? firstStop(s, length) : NEVER;
+  if (first <= 1) {
+    taken = first * length;
+    step(rates, craft, s, states, taken);
+    event = 'arm';
+  }
   if (groundMargin(craft, s.y) <= 0) {
-    taken = locate(rates, craft, s, states, length, groundMargin);
+    taken = locate(rates, craft, s, states, taken, groundMargin);
     event = 'ground';
   }
+  if (event === 'arm') stopArms(s, first);
   if (s.awaits.arrest && arrestMargin(craft, s.start) > 0 && arrestMargin(craft, s.y) <= 0) {
     taken = locate(rates, craft, s, states, taken, arrestMargin);
     event = 'arrest';
@@ -206,10 +225,11 @@ function stepTo(course: Course, next: number): Ending {
   const begin = s.time;
   const span = next - begin;
   const largest = largestStep(craft, s) * course.stepScale;
+  const states = s.arms === 'opening' ? ALL_STATES : FALL_STATES;
   const count = span <= largest ? 1 : Math.ceil(span / largest - 1e-9);
   const length = span / count;
   for (let k = 1; k <= count; k += 1) {
-    const event = powered ? poweredStep(course, length) : takeStep(course, fallRates, FALL_STATES, length);
+    const event = powered ? poweredStep(course, length) : takeStep(course, fallRates, states, length);
     if (event === 'none') s.time = k === count ? next : begin + k * length;
     const y = s.y;
     const square = turningSquare(y);

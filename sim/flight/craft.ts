@@ -6,7 +6,7 @@
 import { GUST_STEP } from '../draws/draw.js';
 import { type Airframe, cylinderInertia, endDragCoefficient, sideDragCoefficient } from '../model/airframe.js';
 import type { Homing } from '../model/approach.js';
-import { openArmsInertia } from '../model/arms.js';
+import { armMass, openArmsInertia } from '../model/arms.js';
 import { createDensityProfile, type DensityProfile, fillDensityProfile, type Site } from '../model/atmosphere.js';
 import { dampedRateGain, LARGEST_REACH } from '../model/attitude.js';
 import { readingScale } from '../model/barometer.js';
@@ -18,13 +18,22 @@ import {
   openCircuitVoltage,
 } from '../model/battery.js';
 import { breaks } from '../model/ejection.js';
+import { hingeByBench, hingeLever } from '../model/hinge.js';
 import { canopyDragArea, carriedVolume } from '../model/parachute.js';
 import { type RingSeries, setRingSeries } from '../model/ring-noise.js';
 import { discArea, hoverInducedSpeed, hoverWashLoss } from '../model/rotors.js';
 import { senderTemperature } from '../model/video.js';
 import { gustIntensity, windAt20Feet } from '../model/wind.js';
 import type { FlightInputs } from '../scenario/definition/definition.js';
-import { APPROACH_STEP, EARLY_FOLDED_TURN, EARLY_RELEASE, FOLDED_TURN, LOOP_STEPS } from './constants.js';
+import {
+  APPROACH_STEP,
+  EARLY_FOLDED_TURN,
+  EARLY_RELEASE,
+  FOLDED_TURN,
+  HINGE_STEPS,
+  LONGEST_WAIT,
+  LOOP_STEPS,
+} from './constants.js';
 
 export interface Craft {
   mass: number;
@@ -44,13 +53,29 @@ export interface Craft {
   foldedTransverse: number;
   addedAxial: number;
   addedTransverse: number;
+  /** Inertia with all arms open, which the controller goes by. */
+  openAxial: number;
+  openTransverse: number;
   /** The order lets the arms go, else the ejection does; how long after, s. */
   releasedByOrder: boolean;
   releaseDelay: number;
   openingTime: number;
+  /** The hinges: inertia of an arm about its own, kg m2; from it to the rotor's centre, m; first moment of the arm, kg m. */
+  hingeInertia: number;
+  hingeLever: number;
+  armMoment: number;
+  /** Torque of the spring of each arm, and of the friction against its motion, N m. */
+  readonly hingeSpring: Float64Array;
+  readonly hingeFriction: Float64Array;
+  /** 1 with the tips down, -1 with the tips up. */
+  foldSign: number;
+  /** From the release until the arms are free to turn, s; how long after it the motors wait, s. */
+  catchTime: number;
+  longestWait: number;
+  /** Largest step while arms turn, s. */
+  hingeStep: number;
   /** Largest turning in one step while folded, rad. */
   foldedTurn: number;
-  perOpeningTime: number;
 
   // Arms and rotors. `opens` and `runs` are 1 or 0 for each.
   perArmX: number;
@@ -193,11 +218,21 @@ export function createCraft(): Craft {
     foldedTransverse: 0,
     addedAxial: 0,
     addedTransverse: 0,
+    openAxial: 0,
+    openTransverse: 0,
     releasedByOrder: false,
     releaseDelay: 0,
     openingTime: 0,
+    hingeInertia: 0,
+    hingeLever: 0,
+    armMoment: 0,
+    hingeSpring: new Float64Array(4),
+    hingeFriction: new Float64Array(4),
+    foldSign: 1,
+    catchTime: 0,
+    longestWait: 0,
+    hingeStep: 0,
     foldedTurn: 0,
-    perOpeningTime: 0,
     perArmX: 0,
     centreX: 0,
     centreY: 0,
@@ -307,12 +342,14 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
   craft.addedAxial = can.open_axial_inertia === null ? added.axial : can.open_axial_inertia - craft.foldedAxial;
   craft.addedTransverse =
     can.open_transverse_inertia === null ? added.transverse : can.open_transverse_inertia - craft.foldedTransverse;
+  craft.openAxial = craft.foldedAxial + craft.addedAxial;
+  craft.openTransverse = craft.foldedTransverse + craft.addedTransverse;
   craft.releasedByOrder = inputs.arms.release === 'on the order';
   craft.releaseDelay = inputs.arms.release_delay;
   craft.openingTime = inputs.arms.opening_time;
   const early = inputs.arms.release === 'after ejection' && inputs.arms.release_delay < EARLY_RELEASE;
   craft.foldedTurn = early ? EARLY_FOLDED_TURN : FOLDED_TURN;
-  craft.perOpeningTime = 1 / inputs.arms.opening_time;
+  setHinges(craft, inputs);
 
   airframe.armX = rotors.distance_from_axis / Math.SQRT2;
   airframe.armHeight = rotors.height_above_centre_of_mass;
@@ -434,6 +471,25 @@ export function setCraft(craft: Craft, inputs: FlightInputs): void {
  */
 function loopGains({ rateGain, attitudeGain, integralGain }: Craft): number {
   return rateGain + attitudeGain + 2 * Math.max(0, integralGain - 2);
+}
+
+/** The hinges of the arms (sim/model/hinge.ts), from the torque and the opening time on the bench. */
+function setHinges(craft: Craft, { arms, can, rotors }: FlightInputs): void {
+  const mass = armMass(can.mass, craft.addedAxial, can.diameter, rotors.distance_from_axis);
+  const lever = hingeLever(can.diameter, rotors.distance_from_axis);
+  const hinge = hingeByBench(mass * lever * lever, arms.hinge_torque, arms.opening_time);
+  const spring = arms.hinge_torque / (1 - arms.friction);
+  craft.hingeInertia = hinge.inertia;
+  craft.catchTime = hinge.catchTime;
+  craft.hingeLever = lever;
+  craft.armMoment = mass * lever;
+  craft.foldSign = arms.fold === 'tips down' ? 1 : -1;
+  for (let i = 0; i < 4; i += 1) {
+    craft.hingeSpring[i] = arms.own_torque_factor[i] * spring;
+    craft.hingeFriction[i] = arms.friction * craft.hingeSpring[i];
+  }
+  craft.longestWait = arms.longest_wait ?? arms.opening_time + LONGEST_WAIT;
+  craft.hingeStep = HINGE_STEPS * (arms.opening_time - hinge.catchTime);
 }
 
 function setAir(craft: Craft, inputs: FlightInputs): void {

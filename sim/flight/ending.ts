@@ -115,9 +115,15 @@ export function shownCause(course: Course, inputs: FlightInputs): Cause {
   if (craft.damaged) return 'ejection damage';
   if (!craft.released) return 'arm release';
   if (inputs.arms.stuck.includes(true)) return 'arm shut';
+  if (armHeld(course)) return 'arm held';
   if (inputs.rotors.dead.includes(true)) return 'rotor dead';
   if (journal.guardTime >= 0 && !(journal.startTime >= 0)) return 'not armed';
   if (inputs.plan.cue === 'picture' && craft.pictureLost) return 'no picture';
   if (journal.emptyTime >= 0) return 'battery empty';
   return 'not sought';
+}
+
+/** The motors started without an arm that was not open, or the ground came while they waited longer than the bench says. */
+function armHeld({ craft, s, journal }: Course): boolean {
+  return journal.armsLeftTime >= 0 || (s.phase === 'waiting' && s.time > s.releaseTime + craft.openingTime);
 }

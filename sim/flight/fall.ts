@@ -4,6 +4,7 @@
  */
 import { type FlightDraw, GUST_STEP } from '../draws/draw.js';
 import { uniformDirection, uniformRotation } from '../model/ejection.js';
+import { OPEN_ANGLE } from '../model/hinge.js';
 import { resetOutages } from '../model/link.js';
 import { Slot } from '../model/scratch.js';
 import { FALL_STATES, State } from '../model/state.js';
@@ -11,13 +12,16 @@ import { beginAir } from './air.js';
 import { isWatched, keepReading, readingAtNode } from './barometer.js';
 import { READINGS } from './constants.js';
 import { type Ending, flyOn } from './course.js';
+import { readHinges } from './hinges.js';
 import type { Course } from './in-flight.js';
 import { clearJournal } from './journal.js';
 import { clearTimers } from './timers.js';
 import { enterPhase } from './transitions.js';
 
-/** Numbers kept at each node: states, wind, unit gusts, Dryden scales. */
-const WIND = FALL_STATES;
+/** Numbers kept at each node: states, arms, wind, unit gusts, Dryden scales. */
+/** Angles and rates of the arms. */
+const ARMS = FALL_STATES;
+const WIND = ARMS + 8;
 const GUST = WIND + 3;
 const SCALES = GUST + 3;
 const KEPT = SCALES + 3;
@@ -38,6 +42,8 @@ export interface Fall {
   firedTime: number;
   triggerNode: number;
   fireTime: number;
+  /** When the arms were open, s; NaN if they are not yet. */
+  openTime: number;
 }
 
 export function createFall(): Fall {
@@ -52,6 +58,7 @@ export function createFall(): Fall {
     firedTime: Number.NaN,
     triggerNode: Number.POSITIVE_INFINITY,
     fireTime: Number.POSITIVE_INFINITY,
+    openTime: Number.NaN,
   };
 }
 
@@ -73,12 +80,11 @@ export function resetSituation(course: Course, draw: FlightDraw): void {
   s.noise = draw.noise;
   s.phaseBegan = 0;
   enterPhase(s, 'falling');
-  s.arms = 'folded';
   s.stance = 'tumbling';
   s.stick = 'live';
   s.releaseTime = craft.releasedByOrder ? Number.POSITIVE_INFINITY : craft.releaseDelay;
   s.driven.fill(0);
-  s.areas.set(craft.stoppedAreas);
+  setArms(course);
   s.nextStart = Number.POSITIVE_INFINITY;
   s.triggerNode = Number.POSITIVE_INFINITY;
   s.fireTime = Number.POSITIVE_INFINITY;
@@ -90,11 +96,23 @@ export function resetSituation(course: Course, draw: FlightDraw): void {
   clearJournal(journal);
 }
 
+/** The arms as they are at ejection: folded, or open where they would have opened before it. */
+function setArms({ craft, s }: Course): void {
+  s.openTime = Number.NaN;
+  const open = craft.released && s.releaseTime + craft.openingTime <= 0;
+  s.arms = open ? 'open' : 'folded';
+  for (let i = 0; i < 4; i += 1) {
+    s.y[State.Arm1 + i] = open && craft.opens[i] > 0 ? OPEN_ANGLE : 0;
+    s.y[State.ArmRate1 + i] = 0;
+  }
+  readHinges(craft, s);
+}
+
 /** State at ejection. */
 function eject(course: Course, draw: FlightDraw): void {
   const { y } = course.s;
   const { ejection, stabiliser } = draw.inputs;
-  y.fill(0);
+  y.fill(0, 0, State.Arm1);
   y[State.East] = ejection.east;
   y[State.North] = ejection.north;
   y[State.Height] = ejection.height;
@@ -131,6 +149,7 @@ function keepNode(course: Course, fall: Fall): void {
   const { nodes } = fall;
   const y = s.y;
   for (let i = 0; i < FALL_STATES; i += 1) nodes[at + i] = y[i];
+  for (let i = 0; i < 8; i += 1) nodes[at + ARMS + i] = y[State.Arm1 + i];
   for (let i = 0; i < 3; i += 1) {
     nodes[at + WIND + i] = s.windTo[i];
     nodes[at + GUST + i] = s.gust[i];
@@ -140,7 +159,8 @@ function keepNode(course: Course, fall: Fall): void {
   fall.count += 1;
 }
 
-function noteFire({ s, journal }: Course, fall: Fall): void {
+function noteTimes({ s, journal }: Course, fall: Fall): void {
+  fall.openTime = s.openTime;
   fall.firedTime = journal.firedTime;
   fall.triggerNode = s.triggerNode;
   fall.fireTime = s.fireTime;
@@ -157,7 +177,7 @@ export function beginFall(course: Course, fall: Fall, draw: FlightDraw): void {
   fall.over = false;
   fall.ending = 'reached';
   fall.endTime = Number.POSITIVE_INFINITY;
-  noteFire(course, fall);
+  noteTimes(course, fall);
   keepNode(course, fall);
 }
 
@@ -166,7 +186,7 @@ function fallOn(course: Course, fall: Fall, draw: FlightDraw): void {
   const { s } = course;
   const limit = draw.inputs.time_limit;
   fall.ending = flyOn(course, Math.min(fall.count * GUST_STEP, limit));
-  noteFire(course, fall);
+  noteTimes(course, fall);
   fall.over = fall.ending !== 'reached' || s.time >= limit;
   if (fall.over) fall.endTime = s.time;
   else keepNode(course, fall);
@@ -190,6 +210,7 @@ export function returnToNode(course: Course, fall: Fall, node: number): void {
   const { nodes } = fall;
   s.y.fill(0);
   for (let i = 0; i < FALL_STATES; i += 1) s.y[i] = nodes[at + i];
+  for (let i = 0; i < 8; i += 1) s.y[State.Arm1 + i] = nodes[at + ARMS + i];
   for (let i = 0; i < 3; i += 1) {
     s.windTo[i] = nodes[at + WIND + i];
     s.gust[i] = nodes[at + GUST + i];
@@ -198,6 +219,11 @@ export function returnToNode(course: Course, fall: Fall, node: number): void {
   s.handTo = s.noise === null ? 0 : craft.throttleNoise * s.noise.throttle.at(node, 0);
   s.node = node - 1;
   s.time = node * GUST_STEP;
+  if (fall.openTime <= s.time) {
+    s.arms = 'open';
+    s.openTime = fall.openTime;
+  } else if (s.time > s.releaseTime + craft.catchTime && craft.released) s.arms = 'opening';
+  readHinges(craft, s);
   // What the parachute has read before this node, and whether it has made up its mind; at the node itself it reads again.
   for (let k = node - 1; k >= 0 && k >= node - 2 * READINGS; k -= 1)
     if (isWatched(k)) keepReading(s, k, fall.readings[k]);

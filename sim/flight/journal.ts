@@ -13,6 +13,8 @@ export interface Journal {
   uprightTime: number;
   arrestTime: number;
   arrestHeight: number;
+  /** The motors were told to start though an arm was not open. */
+  armsLeftTime: number;
   /** The arming guard was asked. */
   guardTime: number;
   /** The motors stopped for good; the pack was empty then. */
@@ -41,6 +43,7 @@ export function clearJournal(journal: Journal): void {
   journal.uprightTime = Number.NaN;
   journal.arrestTime = Number.NaN;
   journal.arrestHeight = Number.NaN;
+  journal.armsLeftTime = Number.NaN;
   journal.guardTime = Number.NaN;
   journal.stopTime = Number.NaN;
   journal.emptyTime = Number.NaN;

@@ -128,7 +128,8 @@ export function createFlightModel(scenario: Scenario, options: ModelOptions = {}
       const events = traceEvents(rows, [
         ['ejected', 0],
         ['arms released', released],
-        ['arms open', released + draw.inputs.arms.opening_time],
+        ['arms open', order.inTime ? s.openTime : fall.openTime],
+        ['arms not waited for', journal.armsLeftTime],
         ['cue', order.cueTime],
         ['order received', at('order_time')],
         ['rotors running', at('running_time')],

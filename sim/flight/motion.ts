@@ -10,13 +10,13 @@
  */
 import { GUST_STEP } from '../draws/draw.js';
 import { airLoad } from '../model/airframe.js';
-import { openness, opennessSlope } from '../model/arms.js';
 import { densityAt, GRAVITY } from '../model/atmosphere.js';
 import { gyroReading, HORIZON_TIME, referenceWeight } from '../model/attitude.js';
 import { canopyPull, filled } from '../model/parachute.js';
 import { Slot } from '../model/scratch.js';
 import { State } from '../model/state.js';
 import type { Craft } from './craft.js';
+import { spreadArms, swingArms } from './hinges.js';
 import { canopyPulls } from './phase.js';
 import type { Situation } from './situation.js';
 import { steer } from './steering.js';
@@ -24,13 +24,16 @@ import { addThrust, spinRotors } from './thrust.js';
 
 const PER_GUST_STEP = 1 / GUST_STEP;
 
-/** dy of r, v, q, w and p with the motors off. */
+/** dy of r, v, q, w and p with the motors off, and while arms move of all states. */
 export function fallRates(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): void {
   const w = s.scratch;
   rotate(w, y);
   meetStream(craft, s, y);
-  airLoad(w, craft.airframe, craft.stoppedAreas, 0);
+  const opening = s.arms === 'opening';
+  if (opening) spreadArms(craft, s, y);
+  airLoad(w, craft.airframe, s.stoppedAreas, 0);
   if (canopyPulls(s.phase)) addCanopy(craft, s);
+  if (opening) swingArms(craft, s, y, dy);
   move(craft, s, y, dy);
 }
 
@@ -64,9 +67,9 @@ function rotate(w: Float64Array, y: Float64Array): void {
 }
 
 /**
- * u = R^T (v - wind), the stream that the can meets; rho there; and o, how far open the arms are.
+ * u = R^T (v - wind), the stream that the can meets, and rho there.
  *
- * Reads Time, Wind, WindChange and EastX to UpZ, and Height, v and w of y; writes Density, Air, Turn, Openness, Opening.
+ * Reads Time, Wind, WindChange and EastX to UpZ, and Height, v and w of y; writes Density, Air and Turn.
  */
 function meetStream(craft: Craft, s: Situation, y: Float64Array): void {
   const w = s.scratch;
@@ -82,9 +85,6 @@ function meetStream(craft: Craft, s: Situation, y: Float64Array): void {
   w[Slot.TurnX] = y[State.TurnX];
   w[Slot.TurnY] = y[State.TurnY];
   w[Slot.TurnZ] = y[State.TurnZ];
-  const x = craft.released ? (t - s.releaseTime) * craft.perOpeningTime : 0;
-  w[Slot.Openness] = openness(x);
-  w[Slot.Opening] = opennessSlope(x) * craft.perOpeningTime;
 }
 
 /**
@@ -123,7 +123,7 @@ function addCanopy(craft: Craft, s: Situation): void {
  * Rates of r, v, q, w and p: Newton and Euler with F and M, the inertia growing while the arms open, and the stabiliser's
  * estimate of "up" (sim/model/attitude.ts), which goes by the gyro, by the specific force and by the pilot's horizon.
  *
- * Reads Force, Moment, EastX to UpZ, Openness and Opening, and v, q, w and p of y; writes both inertias and Gyro, and dy.
+ * Reads Force, Moment, EastX to UpZ, Openness and Opening, and v, q, w and p of y; writes Gyro, and dy.
  */
 function move(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): void {
   const w = s.scratch;
@@ -167,8 +167,6 @@ function move(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): vo
   const opening = w[Slot.Opening];
   const axial = craft.foldedAxial + open * craft.addedAxial;
   const transverse = craft.foldedTransverse + open * craft.addedTransverse;
-  w[Slot.AxialInertia] = axial;
-  w[Slot.TransverseInertia] = transverse;
   const growth = opening * craft.addedTransverse;
   const coupling = (axial - transverse) * wz;
   const perTransverse = 1 / transverse;

@@ -54,9 +54,13 @@ export type PhaseEvent =
   /** The canopy pulls harder than its mounting is strong. */
   | 'tear';
 
-export type Arms = 'folded' | 'opening' | 'open';
+/**
+ * 'released': let go, but still held by what lets go slowly; 'opening': they turn about their hinges; 'open': all that can are
+ * open; 'left': the motors were told to start without an arm that is not open.
+ */
+export type Arms = 'folded' | 'released' | 'opening' | 'open' | 'left';
 
-export type ArmsEvent = 'release' | 'opened';
+export type ArmsEvent = 'release' | 'free' | 'opened' | 'leave';
 
 export type Stance = 'tumbling' | 'upright';
 

@@ -22,6 +22,7 @@ export const CAUSES = [
   'ejection damage',
   'arm release',
   'arm shut',
+  'arm held',
   'rotor dead',
   'not armed',
   'no picture',

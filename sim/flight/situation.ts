@@ -6,7 +6,7 @@
 import type { FlightNoise } from '../draws/draw.js';
 import { createOutages, type Outages } from '../model/link.js';
 import { Slot } from '../model/scratch.js';
-import { STATES } from '../model/state.js';
+import { ALL_STATES } from '../model/state.js';
 import { READINGS } from './constants.js';
 import type { Craft } from './craft.js';
 import { type Arms, AWAITS_NOTHING, type Awaited, type Phase, type Stance, type Stick } from './phase.js';
@@ -54,6 +54,14 @@ export interface Situation {
   readonly starts: Float64Array;
   nextStart: number;
 
+  /** What each arm does at its hinge (see hinges.ts), and the torque on it but for friction, N m, at the last evaluation. */
+  readonly hinges: Int8Array;
+  readonly hingeTorques: Float64Array;
+  /** Drag area of each arm with its stopped blades as far as it is open, m2. */
+  readonly stoppedAreas: Float64Array;
+  /** When the last arm was open, s; NaN before. */
+  openTime: number;
+
   /** When the arms are let go; infinite before it is known. */
   releaseTime: number;
   readonly outages: Outages;
@@ -83,7 +91,7 @@ export function createSituation(): Situation {
   return {
     time: 0,
     stepBegin: 0,
-    y: new Float64Array(STATES),
+    y: new Float64Array(ALL_STATES),
     noise: null,
     node: 0,
     windTo: new Float64Array(3),
@@ -104,6 +112,10 @@ export function createSituation(): Situation {
     areas: new Float64Array(4),
     starts: new Float64Array(4),
     nextStart: Number.POSITIVE_INFINITY,
+    hinges: new Int8Array(4),
+    hingeTorques: new Float64Array(4),
+    stoppedAreas: new Float64Array(4),
+    openTime: Number.NaN,
     releaseTime: Number.POSITIVE_INFINITY,
     outages: createOutages(),
     readings: new Float64Array(READINGS),
@@ -111,12 +123,12 @@ export function createSituation(): Situation {
     fireTime: Number.POSITIVE_INFINITY,
     fillTime: 1,
     method: 'runge-kutta',
-    start: new Float64Array(STATES),
-    k1: new Float64Array(STATES),
-    k2: new Float64Array(STATES),
-    k3: new Float64Array(STATES),
-    k4: new Float64Array(STATES),
-    probe: new Float64Array(STATES),
+    start: new Float64Array(ALL_STATES),
+    k1: new Float64Array(ALL_STATES),
+    k2: new Float64Array(ALL_STATES),
+    k3: new Float64Array(ALL_STATES),
+    k4: new Float64Array(ALL_STATES),
+    probe: new Float64Array(ALL_STATES),
     scratch: new Float64Array(Slot.Size),
   };
 }

@@ -89,15 +89,15 @@ function approach(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array)
 }
 
 /**
- * The rate loop: moment = I G (wanted rate - w_m + Ki z), as thrust fractions of the thrust that the controller believes it has;
+ * The rate loop: moment = I G (wanted rate - w_m + Ki z), I with open arms, as thrust fractions of the thrust that the controller believes it has;
  * the part of z within its limit; none on yaw.
  *   roll = It G (wx_wanted - wx_m + Ki zx)/(4 a T),  pitch = It G (wy_wanted - wy_m + Ki zy)/(4 a T),  yaw = -Ia G wz_m/(4 torque_arm T)
  *
- * Reads BelievedThrust, both inertias, WantedTurn and Gyro, and z of y; writes TurnError, TurnIntegral, Roll, Pitch and Yaw.
+ * Reads BelievedThrust, WantedTurn and Gyro, and z of y; writes TurnError, TurnIntegral, Roll, Pitch and Yaw.
  */
 function holdRates(craft: Craft, w: Float64Array, y: Float64Array): void {
   const gain = craft.rateGain / w[Slot.BelievedThrust];
-  const perMoment = gain * w[Slot.TransverseInertia] * craft.perArmX;
+  const perMoment = gain * craft.openTransverse * craft.perArmX;
   const perIntegral = perMoment * craft.integralGain;
   const reach = craft.integralReach;
   const errorX = w[Slot.WantedTurnX] - w[Slot.GyroX];
@@ -110,7 +110,7 @@ function holdRates(craft: Craft, w: Float64Array, y: Float64Array): void {
   w[Slot.TurnIntegralY] = integralY;
   w[Slot.Roll] = perMoment * errorX + Math.min(Math.max(integralX, -reach), reach);
   w[Slot.Pitch] = perMoment * errorY + Math.min(Math.max(integralY, -reach), reach);
-  w[Slot.Yaw] = -gain * w[Slot.AxialInertia] * w[Slot.GyroZ] * craft.perTorqueArm;
+  w[Slot.Yaw] = -gain * craft.openAxial * w[Slot.GyroZ] * craft.perTorqueArm;
 }
 
 /**

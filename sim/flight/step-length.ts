@@ -36,5 +36,6 @@ function fallStep(craft: Craft, s: Situation, turning: number): number {
   const largest = folded
     ? craft.foldedTurn / (turning + constant.FOLDED_SWING)
     : constant.LARGEST_TURN / (turning + constant.OPEN_SWING);
-  return canopyPulls(s.phase) || s.phase === 'torn' ? Math.min(largest, constant.CANOPY_STEP) : largest;
+  const swung = s.arms === 'opening' && craft.hingeStep < largest ? craft.hingeStep : largest;
+  return canopyPulls(s.phase) || s.phase === 'torn' ? Math.min(swung, constant.CANOPY_STEP) : swung;
 }

@@ -7,7 +7,7 @@
  * Each rotor gives thrust from its own time on (`driveRotors` in actions.ts): with the first of them powered flight begins.
  *
  * Three more things go on beside the phase, whatever it is, and have small tables of their own:
- * - the arms open by their own clock, before the order or after it;
+ * - the arms are let go by a clock and open by the equation of their hinges, before the order or after it;
  * - the stance: the craft may come upright before its descent is arrested or after it, and is then held by the horizon for
  *   good;
  * - the stick is in somebody's hand, as the radio link allows, all through powered flight.
@@ -20,9 +20,12 @@ import {
   beginFilling,
   beginPower,
   fire,
+  freeArms,
   holdTilt,
+  leaveArms,
   noteArrest,
   noteEmptyPack,
+  noteOpen,
   noteOrder,
   noteUpright,
   startMotors,
@@ -64,8 +67,10 @@ export const PHASE_TABLE: readonly Transition<Phase, PhaseEvent>[] = [
 ];
 
 export const ARMS_TABLE: readonly Transition<Arms, ArmsEvent>[] = [
-  { from: ['folded'], event: 'release', to: 'opening' },
-  { from: ['opening'], event: 'opened', to: 'open' },
+  { from: ['folded'], event: 'release', to: 'released' },
+  { from: ['released'], event: 'free', to: 'opening', done: freeArms },
+  { from: ['opening'], event: 'opened', to: 'open', done: noteOpen },
+  { from: ['folded', 'released', 'opening'], event: 'leave', to: 'left', done: leaveArms },
 ];
 
 export const STANCE_TABLE: readonly Transition<Stance, StanceEvent>[] = [
@@ -115,7 +120,9 @@ function follow(course: Course, event: PhaseEvent | undefined): void {
 
 export function armsHappen(course: Course, event: ArmsEvent): void {
   const row = rowOf(ARMS_TABLE, course.s.arms, event);
-  if (row !== undefined) course.s.arms = row.to;
+  if (row === undefined) return;
+  course.s.arms = row.to;
+  follow(course, row.done?.(course));
 }
 
 export function stanceHappens(course: Course, event: StanceEvent): void {

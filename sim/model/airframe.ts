@@ -90,10 +90,10 @@ const TUMBLE_SMOOTHING = 1e-3;
  * F and M of the air on the can and its arms: strips along the can, end drag, slender-body term, driven tumble, and the drag
  * areas at the rotor centres P_i = (a, a, h), (-a, a, h), (-a, -a, h), (a, -a, h).
  *
- * It is the first effect of all: reads Density, Air, Turn and Openness, and Wash where a share of the arms stands in it; writes
+ * It is the first effect of all: reads Density, Air, Turn and Openness (o), and Wash where a share of the arms stands in it; writes
  * Force and Moment. Can and arms are one function because a second call cost 5 % of the equations.
  *
- * @param areas S_i, drag area of each open arm, m2; they count as far as the arms are open
+ * @param areas S_i, drag area of each arm as far as it is open, m2
  * @param washed share of each area that meets the wash of its rotor besides the stream; 0 with the motors off
  */
 export function airLoad(w: Float64Array, body: Airframe, areas: Float64Array, washed: number): void {
@@ -156,7 +156,7 @@ export function airLoad(w: Float64Array, body: Airframe, areas: Float64Array, wa
   let fz = -0.5 * rho * body.endDrag * along * uz;
   let mz = 0;
   if (open > 0) {
-    // F_i = -1/2 rho o S_i [(1 - s) |u_i| u_i + s |u_i'| u_i'],  M_i = P_i x F_i,
+    // F_i = -1/2 rho S_i [(1 - s) |u_i| u_i + s |u_i'| u_i'],  M_i = P_i x F_i,
     // u_i = u + w x P_i,  u_i' = u_i + (0, 0, n_i v_h,i).
     const a = body.armX;
     const h = body.armHeight;
@@ -172,8 +172,8 @@ export function airLoad(w: Float64Array, body: Airframe, areas: Float64Array, wa
     const z2 = uz + ax + ay;
     const z3 = uz - ax + ay;
     const z4 = uz - ax - ay;
-    // k_i = -1/2 rho o S_i |u_i|, so that F_i = k_i u_i; the part in the wash has the same x and y.
-    const scale = -0.5 * rho * open;
+    // k_i = -1/2 rho S_i |u_i|, so that F_i = k_i u_i; the part in the wash has the same x and y.
+    const scale = -0.5 * rho;
     const a1 = x12 * x12 + y14 * y14;
     const a2 = x12 * x12 + y23 * y23;
     const a3 = x34 * x34 + y23 * y23;

@@ -21,7 +21,7 @@ export const enum Slot {
   TurnX = 5,
   TurnY = 6,
   TurnZ = 7,
-  /** o: how far open the arms are, 0..1; its rate, 1/s. */
+  /** o: how far open the arms are, 0..1, the mean of sin^2 a over the four; its rate, 1/s. */
   Openness = 8,
   Opening = 9,
   /** F and M: force, N, and moment, N m, of all effects so far, about the point on the axis at the centre of mass's height. */
@@ -55,9 +55,6 @@ export const enum Slot {
   GyroX = 33,
   GyroY = 34,
   GyroZ = 35,
-  /** Ia and It: inertia about the can's axis and across it, kg m2. */
-  AxialInertia = 36,
-  TransverseInertia = 37,
   /** The pack: E, open-circuit voltage; voltage V found last before the step; voltage V and current found. V and A. */
   OpenCircuit = 38,
   StepVoltage = 39,

@@ -27,6 +27,14 @@ export const STATE_COLUMNS = {
   [State.Hand]: 'hand_m_per_s2',
   [State.IntegralX]: 'integral_x_rad',
   [State.IntegralY]: 'integral_y_rad',
+  [State.Arm1]: 'arm_1_rad',
+  [State.Arm2]: 'arm_2_rad',
+  [State.Arm3]: 'arm_3_rad',
+  [State.Arm4]: 'arm_4_rad',
+  [State.ArmRate1]: 'arm_1_rad_per_s',
+  [State.ArmRate2]: 'arm_2_rad_per_s',
+  [State.ArmRate3]: 'arm_3_rad_per_s',
+  [State.ArmRate4]: 'arm_4_rad_per_s',
 } as const satisfies Readonly<Record<State, string>>;
 
 export type StateColumn = (typeof STATE_COLUMNS)[State];

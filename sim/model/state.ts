@@ -1,6 +1,6 @@
 /**
  * The state vector of a flight, SI, in one Float64Array: the place of each number by name, with the letter that
- * sim/MODEL.md gives to the vector it belongs to. A new state is added here, its number of places in STATES, and its rate
+ * sim/MODEL.md gives to the vector it belongs to. A new state is added here, its number of places in STATES or FALL_STATES, and its rate
  * in sim/flight/.
  *
  * The names are a constant enum for the same reason as those in scratch.ts.
@@ -48,9 +48,21 @@ export const enum State {
   /** z: integral of the rate error about x and y, rad. */
   IntegralX = 22,
   IntegralY = 23,
+
+  /** a: angle of each arm about its hinge, rad: 0 along the can, pi/2 open; and its rate, rad/s. */
+  Arm1 = 24,
+  Arm2 = 25,
+  Arm3 = 26,
+  Arm4 = 27,
+  ArmRate1 = 28,
+  ArmRate2 = 29,
+  ArmRate3 = 30,
+  ArmRate4 = 31,
 }
 
 /** Number of states while the motors are off: r, v, q, w and p. Even, because the integrator takes them two at a time. */
 export const FALL_STATES = 16;
-/** Number of all states; even as well. */
+/** Number of states under thrust: all but the arms, which move with the motors off alone; even as well. */
 export const STATES = 24;
+/** Number of all states, which are followed while arms move; even as well. */
+export const ALL_STATES = 32;

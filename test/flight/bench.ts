@@ -71,7 +71,7 @@ export function courseFrom(draw: FlightDraw, begin: Beginning): Course {
   if (begin.density !== undefined) craft.density.nodes.fill(begin.density);
   resetSituation(course, draw);
   const { y } = s;
-  y.fill(0);
+  y.fill(0, 0, State.Arm1);
   y[State.Height] = begin.height;
   y.set(begin.velocity ?? [0, 0, 0], State.EastSpeed);
   y.set(begin.attitude ?? [1, 0, 0, 0], State.AttitudeW);

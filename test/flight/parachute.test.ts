@@ -121,7 +121,7 @@ describe('fires', () => {
         inputs.plan.cue = 'automatic';
         inputs.pilot.call_out.latency = latency;
       });
-    const { flown, timeOf } = traced(automatic(0.9), 152);
+    const { flown, timeOf } = traced(automatic(0.9), 158);
     expect(flown.order_time).toBeLessThan(timeOf('parachute fired'));
     expect(flown.order_time).toBeGreaterThan(timeOf('parachute fired') - 0.9);
     expectWithin(timeOf('parachute fired'), traced(automatic(0.9)).timeOf('parachute fired'), 1e-9);
@@ -183,7 +183,7 @@ describe('once fired', () => {
     const fallen = heightAt(timeOf('parachute fired') - LATENCY) - heightAt(timeOf('parachute begins to fill'));
     expectWithin(fallen, 29.5 * (LATENCY + DEPLOYMENT), 1);
     expect(flown.outcome).toBe('soft');
-    expect(traced(canopy({ fire_below: 34 })).flown.vertical_speed).toBeGreaterThan(20);
+    expect(traced(canopy({ fire_below: 30 })).flown.vertical_speed).toBeGreaterThan(20);
   });
 
   test('stops the motors at once under power, and cuts off an arrest when set too high', () => {

@@ -6,6 +6,7 @@
 
 import type { NoiseSeries } from '../../sim/draws/draw.js';
 import { inputsOf, seriesOf, type WrittenFlight } from '../trace/from-json.js';
+import { armsOf } from './second-arms.js';
 import { AT, equationsOf, readingOf, type Stage, type Vector } from './second-equations.js';
 import { gustsOf, NODE } from './second-gusts.js';
 import { ringOf } from './second-ring.js';
@@ -44,10 +45,10 @@ export function flyDrawn(flight: WrittenFlight): DrawnFlight {
     wind: gusts.wind,
     hand: (t) => pilot.throttle_noise * throttle(t),
     ring: (rotor) => ring.at(node, rotor),
-    release: () => release,
   });
   const ring = ringOf(inputs, still.ringSpeed, seriesOf(flight, 'noise.ring', 0));
   const outages = outagesOf(flight);
+  const hinges = armsOf(inputs, equations);
 
   let t = 0;
   let node = -1;
@@ -64,7 +65,7 @@ export function flyDrawn(flight: WrittenFlight): DrawnFlight {
 
   // What a flight waits for, s; infinite or NaN where it does not.
   let orderDue = NEVER;
-  let startDue = NEVER;
+  let ordered = false;
   let calmSince = NEVER;
   let belowSince = NEVER;
   let orderTime = Number.NaN;
@@ -136,14 +137,22 @@ export function flyDrawn(flight: WrittenFlight): DrawnFlight {
     orderTime = t;
     orderDue = NEVER;
     if (byOrder && !arms.release_failure) release = t + arms.release_delay;
-    if (possible) startDue = Math.max(t, release + arms.opening_time);
+    ordered = possible;
+  }
+
+  /** When the motors are told to start: the arms are open, or were waited for long enough. */
+  function startDue(): number {
+    if (!ordered) return NEVER;
+    const wait = arms.longest_wait ?? arms.opening_time + 1;
+    return hinges.open() ? t : Math.max(t, release + wait);
   }
 
   function startMotors(): void {
-    startDue = NEVER;
+    ordered = false;
     starts = rotors.own_start_factor.map((factor, i) =>
-      rotors.dead[i] || arms.stuck[i] ? NEVER : t + rotors.start_time * factor,
+      rotors.dead[i] || !hinges.isOpen(i) ? NEVER : t + rotors.start_time * factor,
     );
+    if (!hinges.open()) stage = { ...stage, arms: hinges.leave(y) };
   }
 
   /** Rotors whose time has come give thrust; with the first powered flight begins, with the last the rotors are running. */
@@ -173,9 +182,9 @@ export function flyDrawn(flight: WrittenFlight): DrawnFlight {
     const due = [
       (node + 1) * NODE,
       orderDue,
-      startDue,
+      startDue(),
       ...starts,
-      ...[release, release + arms.opening_time].filter((time) => time > t),
+      hinges.freeTime(release),
       ...(powered ? [nextLink(), belowSince + battery.cut_off_delay] : []),
       ...(running && !stage.upright ? [calmSince + stabiliser.upright_hold] : []),
     ];
@@ -186,6 +195,7 @@ export function flyDrawn(flight: WrittenFlight): DrawnFlight {
       powered && Number.isNaN(arrestTime) ? falling : never,
       !running || stage.upright ? never : calmSince < NEVER ? not(restless) : restless,
       !powered ? never : belowSince < NEVER ? not(over) : over,
+      ...hinges.watches(stage),
     ];
     const event = end > t ? goOn(end, watches) : -1;
     if (event === 0) break;
@@ -195,9 +205,11 @@ export function flyDrawn(flight: WrittenFlight): DrawnFlight {
     } else if (event === 2) arrest();
     else if (event === 3) calmSince = calmSince < NEVER ? NEVER : t;
     else if (event === 4) belowSince = belowSince < NEVER ? NEVER : t;
+    else if (event > 4) stage = { ...stage, arms: hinges.happen(event - 5, t, y, stage) };
     else {
+      if (t >= hinges.freeTime(release)) stage = { ...stage, arms: hinges.free(t, y, stage) };
       if (t >= orderDue) order();
-      if (t >= startDue) startMotors();
+      if (t >= startDue()) startMotors();
       if (!stopped && starts.some((start) => t >= start)) driveRotors();
       if (running && !stage.upright && t >= calmSince + stabiliser.upright_hold) {
         uprightTime = t;

@@ -18,11 +18,13 @@ export interface Stage {
   /** Who holds the stick once it has; held: with the tilt that stood last, as tangents east and north. */
   readonly stick?: 'live' | 'held' | 'itself';
   readonly heldTilt?: readonly [number, number];
+  /** Which way each arm turns about its hinge: 1 opens, -1 closes, 0 rests. */
+  readonly arms?: readonly number[];
   /** The parachute pulls: since when, and in which time it fills. */
   readonly canopy?: { readonly begun: number; readonly fill: number };
 }
 
-/** What a flight meets besides its state; without it the mean wind at every height, a steady hand, arms by the clock. */
+/** What a flight meets besides its state; without it the mean wind at every height, a steady hand. */
 export interface Day {
   /** Wind at a time, m/s. */
   readonly wind: (t: number) => Vector;
@@ -30,12 +32,23 @@ export interface Day {
   readonly hand: (t: number) => number;
   /** xi of a rotor in the interval of the clock that the flight is in. */
   readonly ring: (rotor: number) => number;
-  /** When the arms are let go, s; infinite while that is not known. */
-  readonly release: () => number;
 }
 
 /** Where each part of the state stands in the array. */
-export const AT = { r: 0, v: 3, q: 6, w: 10, p: 13, c: 16, charge: 20, hand: 21, z: 22, size: 24 } as const;
+export const AT = {
+  r: 0,
+  v: 3,
+  q: 6,
+  w: 10,
+  p: 13,
+  c: 16,
+  charge: 20,
+  hand: 21,
+  z: 22,
+  a: 24,
+  da: 28,
+  size: 32,
+} as const;
 
 const G = 9.80665;
 const RADIUS = 6356766;
@@ -117,6 +130,10 @@ export interface Equations {
   readonly meanWind: (z: number) => Vector;
   /** v_h at full throttle, bench voltage, at the ground: the speed that the ring's noise goes by. */
   readonly ringSpeed: number;
+  /** From the release until the arms are free, s; the friction of each, N m, and the torque on it but for friction. */
+  readonly catchTime: number;
+  readonly friction: readonly number[];
+  readonly armTorques: (t: number, y: number[], stage: Stage) => readonly number[];
 }
 
 export function equationsOf(
@@ -179,12 +196,15 @@ export function equationsOf(
     dot(axes[2], f),
   ];
 
-  function opening(t: number): { o: number; rate: number } {
-    const x = (t - (day === null ? arms.release_delay : day.release())) / arms.opening_time;
-    if (!(x > 0)) return { o: 0, rate: 0 };
-    if (x >= 1) return { o: 1, rate: 0 };
-    return { o: 3 * x * x - 2 * x ** 3, rate: (6 * x - 6 * x * x) / arms.opening_time };
-  }
+  // The hinges: mass of an arm by the inertia that open arms add, inertia by the mass or, where that is too slow, by the bench.
+  const wall = can.diameter / 2;
+  const armMass = (open.axial - folded.axial) / (4 * (rotors.distance_from_axis ** 2 - wall ** 2));
+  const lever = rotors.distance_from_axis - wall;
+  const hingeInertia = Math.min(armMass * lever ** 2, (arms.hinge_torque * arms.opening_time ** 2) / Math.PI);
+  const catchTime = arms.opening_time - Math.sqrt((Math.PI * hingeInertia) / arms.hinge_torque);
+  const springs = arms.own_torque_factor.map((factor) => (factor * arms.hinge_torque) / (1 - arms.friction));
+  const friction = springs.map((spring) => arms.friction * spring);
+  const tips = arms.fold === 'tips down' ? 1 : -1;
 
   /** K_T T_bench, and what of it the arm took away while it was measured. */
   const benchThrust = rotors.thrust_factor * rotors.bench_thrust;
@@ -304,7 +324,10 @@ export function equationsOf(
       const p = vectorAt(y, AT.p);
       const rho = density(y[2]);
       const { u, through } = airThroughRotors(t, y);
-      const { o, rate } = opening(t);
+      const angles = [0, 1, 2, 3].map((i) => y[AT.a + i]);
+      const o = angles.reduce((sum, angle) => sum + Math.sin(angle) ** 2 / 4, 0);
+      const rate = angles.reduce((sum, angle, i) => sum + (Math.sin(2 * angle) * y[AT.da + i]) / 4, 0);
+      const armAreas: number[] = [];
       let F: Vector = [0, 0, 0];
       let M: Vector = [0, 0, 0];
       const push = (place: Vector, force: Vector) => {
@@ -333,7 +356,8 @@ export function equationsOf(
       places.forEach((P, i) => {
         const turns = stage.started[i] && runs[i];
         const blades = turns ? 0 : can.windmilling_factor * can.blade_drag_area;
-        const area = opens[i] ? o * K * (can.arm_drag_area + blades) : 0;
+        armAreas[i] = opens[i] ? K * (can.arm_drag_area + blades) : 0;
+        const area = armAreas[i] * Math.sin(angles[i]);
         const drag = (u: Vector) => times(-0.5 * rho * area * size(u), u);
         const c = turns ? y[AT.c + i] : 0;
         const vh = c > 0 ? Math.sqrt((c * T) / (2 * rho * disc)) : 0;
@@ -404,6 +428,13 @@ export function equationsOf(
       ];
 
       const f = times(1 / m, F);
+      const torques = angles.map((angle, i) => {
+        const outwards = Math.max((SX[i] * u[0] + SY[i] * u[1]) / Math.SQRT2, 0);
+        const un = tips * u[2] * Math.sin(angle) + outwards * Math.cos(angle);
+        const air = -0.5 * rho * armAreas[i] * lever * un * Math.abs(un);
+        return springs[i] + air - tips * armMass * lever * f[2] * Math.sin(angle);
+      });
+      const turn = stage.arms ?? [0, 0, 0, 0];
       const full = stabiliser.gyro_range;
       const measured = w.map((one, i) =>
         clip((1 + stabiliser.gyro_scale_error) * one + stabiliser.gyro_bias[i], -full, full),
@@ -443,6 +474,8 @@ export function equationsOf(
         current + standby,
         stage.arrested && stage.stick !== 'held' ? (clip(pull, -5, 5) - y[AT.hand]) / pilot.response_time : 0,
         ...command.winding.map((one) => ((stage.running ?? !stage.started.includes(false)) ? one : 0)),
+        ...turn.map((way, i) => (way === 0 ? 0 : y[AT.da + i])),
+        ...turn.map((way, i) => (way === 0 ? 0 : (torques[i] - way * friction[i]) / hingeInertia)),
       ];
     };
   }
@@ -459,6 +492,12 @@ export function equationsOf(
     voltage: (t, y, stage) => electric(t, y, stage).V,
     pilotTilt,
     meanWind,
+    catchTime,
+    friction,
+    armTorques: (t, y, stage) => {
+      const rates = derivative({ ...stage, arms: [1, 1, 1, 1] })(t, y).slice(AT.da);
+      return rates.map((one, i) => hingeInertia * one + friction[i]);
+    },
     ringSpeed: Math.sqrt(fullThrust(density(0), rotors.bench_voltage) / (2 * density(0) * disc)),
   };
 }

@@ -4,6 +4,7 @@
  */
 
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
+import { armsOf } from './second-arms.js';
 import { AT, equationsOf, readingOf, type Stage } from './second-equations.js';
 import { solveTo, type Watch } from './second-solver.js';
 
@@ -76,12 +77,15 @@ export function flySecond(inputs: FlightInputs, start: Start, height: number, se
     return reached.found;
   }
 
-  /** The same with a new stretch where the arms begin to open and where they are open: their opening has kinks there. */
+  const hinges = armsOf(inputs, equations);
+  /** The same with a new stretch where the arms come free, and where one latches, comes to rest or begins to turn. */
   function fallOn(end: number, watches: readonly Watch[]): number {
-    const stops = [arms.release_delay, arms.release_delay + arms.opening_time].filter((stop) => stop > t && stop < end);
-    for (const stop of [...stops, end]) {
-      const event = goOn(stop, watches);
-      if (event >= 0) return event;
+    while (t < end) {
+      const stop = Math.min(hinges.freeTime(arms.release_delay), end);
+      const event = goOn(stop, [...watches, ...hinges.watches(stage)]);
+      if (event >= watches.length) stage = { ...stage, arms: hinges.happen(event - watches.length, t, y, stage) };
+      else if (event >= 0) return event;
+      else if (stop < end) stage = { ...stage, arms: hinges.free(t, y, stage) };
     }
     return -1;
   }

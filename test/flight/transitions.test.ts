@@ -71,6 +71,8 @@ describe('a flight takes the row', () => {
   test('falling - order - waiting, until the arms are open: then waiting - start - braking', () => {
     const course = falling((inputs) => {
       inputs.arms.release = 'on the order';
+      // No stream holds such a spring: the arms are open when the bench says.
+      inputs.arms.hinge_torque = 1e4;
     });
     course.s.releaseTime = Number.POSITIVE_INFINITY;
     expect(phasesOf(course, 1).phases).toEqual(['falling']);
@@ -80,7 +82,7 @@ describe('a flight takes the row', () => {
     expectWithin(course.s.releaseTime, 1.3, 1e-12);
     expect(phasesOf(course, 1.69).phases).toEqual(['waiting']);
     expect(phasesOf(course, 1.71).phases).toEqual(['waiting', 'braking']);
-    expectWithin(course.journal.runningTime, 1.3 + 0.4, 1e-12);
+    expectWithin(course.journal.runningTime, 1.3 + 0.4, 1e-6);
   });
 
   test.each<[string, (inputs: FlightInputs) => void]>([
@@ -291,17 +293,17 @@ describe('a flight takes the row', () => {
 });
 
 describe('beside the phase', () => {
-  test('the arms go folded - release - opening - opened - open by their own clock', () => {
+  test('the arms go folded - release - released - free - opening - opened - open beside it', () => {
     const course = courseFrom(quietDraw(), { height: 300 });
     const seen: [Arms, number][] = [[course.s.arms, 0]];
     course.observer = () => {
       if (seen.at(-1)?.[0] !== course.s.arms) seen.push([course.s.arms, course.s.time]);
     };
     flyOn(course, 3);
-    expect(seen.map(([arms]) => arms)).toEqual(['folded', 'opening', 'open']);
+    expect(seen.map(([arms]) => arms)).toEqual(['folded', 'released', 'opening', 'open']);
     // Released after 2 s and open after 0.4 s more; seen at the end of the first step from there.
     expectWithin(seen[1]?.[1] as number, 2, 0.1);
-    expectWithin(seen[2]?.[1] as number, 2.4, 0.1);
+    expectWithin(seen[3]?.[1] as number, 2.45, 0.1);
   });
 
   test('the stance becomes upright before the arrest of a fast can, and after that of a slow one', () => {

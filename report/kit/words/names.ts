@@ -8,6 +8,7 @@ const CAUSE_MEANINGS: Readonly<Record<Cause, string>> = {
   'ejection damage': 'The shock of the ejection exceeded what the payload withstands.',
   'arm release': 'The common release failed and no arm opened.',
   'arm shut': 'At least one arm stayed shut.',
+  'arm held': 'An arm was not open when the motors started: friction or the stream held it.',
   'rotor dead': 'At least one rotor did not run.',
   'not armed': 'The arming guard kept the motors off.',
   'no picture': 'The video sender shut down and the pilot had nothing to go by.',

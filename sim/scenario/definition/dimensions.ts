@@ -53,6 +53,7 @@ export const DIMENSIONS: Readonly<Record<Dimension, DimensionWords>> = {
     example: '18 K/W',
   },
   time: { named: 'a time', si: 's', units: ['s', 'ms', 'min', 'h', 'd'], example: '0.5 s' },
+  torque: { named: 'a torque', si: 'N*m', units: ['N m', 'mN m', 'N cm', 'kgf cm', 'gf cm'], example: '0.06 N m' },
   voltage: { named: 'a voltage', si: 'V', units: ['V', 'mV'], example: '15.2 V' },
 };
 

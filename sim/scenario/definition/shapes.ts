@@ -26,6 +26,7 @@ export type Dimension =
   | 'temperature difference' // K
   | 'thermal resistance' // K/W
   | 'time' // s
+  | 'torque' // N m
   | 'voltage'; // V
 
 interface Described {

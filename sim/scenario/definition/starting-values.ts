@@ -76,6 +76,11 @@ export const STARTING_VALUES: Readonly<Record<string, string>> = {
   'arms.release': 'after ejection',
   'arms.release_delay': guess('2 s'),
   'arms.opening_time': varies('uniform: { from: 0.25 s, to: 0.6 s }'),
+  'arms.hinge_torque': unmeasured('log-normal: { median: 0.055 N m, spread: 0.3 }'),
+  'arms.own_torque_factor': varies('log-normal: { median: 1, spread: 0.12 }'),
+  'arms.friction': unmeasured('uniform: { from: 0.1, to: 0.35 }'),
+  'arms.fold': 'tips down',
+  'arms.longest_wait': '1.5 s',
   'arms.release_failure': '{ trials: 50, failures: 0, source: guess }',
   'arms.stuck': '{ trials: 200, failures: 0, source: guess }',
 

@@ -57,6 +57,7 @@ describe('paths as types made from the definition', () => {
       'criteria.tilt': true,
       'site.launch_wind_limit': true,
       'battery.cells': true,
+      'arms.longest_wait': true,
       time_limit: true,
     };
     const decided = leafPaths().flatMap(({ path, entry }) =>

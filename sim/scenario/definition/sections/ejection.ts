@@ -69,12 +69,48 @@ export const arms = section('The rotor arms.', {
     most: '120 s',
     standard: '0 s',
   }),
-  opening_time: quantity('time', 'From the release to fully open.', {
+  opening_time: quantity('time', 'From the release to fully open, on the bench in still air.', {
     unit: 's',
     least: '0.01 s',
     most: '10 s',
     better: 'low',
   }),
+  hinge_torque: quantity('torque', 'What opens an arm at its hinge in still air: the spring less friction.', {
+    unit: 'N m',
+    least: '0 N m',
+    aboveLeast: true,
+    most: '5 N m',
+    standard: '{ log-normal: { median: 0.06 N m, spread: 0.4 }, kind: fixed but not measured }',
+    better: 'high',
+  }),
+  own_torque_factor: quantity('ratio', 'Factor on spring and friction of each arm, beside the common torque.', {
+    unit: '',
+    least: '0.1',
+    most: '10',
+    standard: '{ log-normal: { median: 1, spread: 0.1 }, kind: varies from flight to flight }',
+    each: ARMS,
+    better: 'high',
+  }),
+  friction: quantity('ratio', "Share of the spring's torque with which friction holds an arm.", {
+    unit: '',
+    least: '0',
+    most: '0.9',
+    standard: '{ uniform: { from: 0.1, to: 0.4 }, kind: fixed but not measured }',
+    better: 'low',
+  }),
+  fold: choice(
+    'Where the tips of the folded arms point: a stream from that side opens them.',
+    {
+      'tips down': 'away from the rotor thrust: the hinges are at the top',
+      'tips up': 'along the rotor thrust: the hinges are below',
+    },
+    'tips down',
+  ),
+  longest_wait: quantity(
+    'time',
+    'How long after the release the motors wait for arms that do not open; left out, a second more than the opening time.',
+    { unit: 's', least: '0 s', most: '60 s', optional: true, fixed: true },
+  ),
   release_failure: chance('Chance that the common release fails and no arm opens.', { standard: '0' }),
   stuck: chance('Chance that an arm stays shut, for each one.', { standard: '0', each: ARMS }),
 });
