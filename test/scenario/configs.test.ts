@@ -42,7 +42,7 @@ describe('every scenario of the repository', () => {
     expect(new Set(all.map(({ title }) => title)).size).toBe(names.length);
   });
 
-  test('each has a thrust-to-weight of 1.2 to 2 at the air density of its site, and folds inside its reach', () => {
+  test('each has a thrust-to-weight of 1.2 to 2.2 at the air density of its site and the bench voltage (under 2 on a sagging pack), and folds inside its reach', () => {
     for (const name of names) {
       const read = scenario(name.replace('.yaml', ''));
       // Standard atmosphere: 101325 (1 - 0.0065 h/288.15)^5.2559 Pa; density p/(287.053 T).
@@ -51,7 +51,7 @@ describe('every scenario of the repository', () => {
       const thrust = (4 * median(read, 'rotors.bench_thrust') * density) / median(read, 'rotors.bench_density');
       const ratio = thrust / (median(read, 'can.mass') * 9.80665);
       expect(ratio, name).toBeGreaterThan(1.2);
-      expect(ratio, name).toBeLessThan(2);
+      expect(ratio, name).toBeLessThan(2.2);
       expect(median(read, 'ejection.height')).toBeGreaterThan(median(read, 'plan.throttle_up_height'));
     }
   });
