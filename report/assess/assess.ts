@@ -1,6 +1,7 @@
 /** The report holds the sections of one result in their order, each with its words, tables and figures. */
 import type { AssessResult } from '../../sim/assess/result.js';
 import { type Draw, drawChart } from '../kit/draw.js';
+import { changesSentence } from '../kit/words/changes.js';
 import { flightsText } from '../kit/words/numbers.js';
 import { renderPage, reportAssets } from '../page/html.js';
 import { causesSection } from './causes.js';
@@ -77,6 +78,7 @@ export async function reportView(result: AssessResult, draw: Draw, options: Repo
     title: scenario.title,
     pageTitle: `${shortened(scenario.title, 30)} · seed ${shortened(result.seed, 12)} · ${scenario.hash.slice(0, 12)}`,
     about: scenario.about,
+    changed: changesSentence(scenario.changed),
     invented: scenario.invented,
     partial: result.partial
       ? `This study was interrupted. The figures at the planned height speak of the ${flightsText(result.risk.flights)} flown there; what was to come after may be missing or rest on fewer flights.`

@@ -29,7 +29,9 @@ function reading({ rows, columns }: LimitsResult): string {
 }
 
 function alone({ cells, flights }: LimitsResult): string {
-  const judged = cells.filter(({ status, inherited }) => status === 'fly' || (status === 'do not fly' && !inherited));
+  const judged = cells.filter(
+    ({ status, inherited }) => status === 'height shown' || (status === 'do not fly' && !inherited),
+  );
   const wrong = Math.max(1, Math.round(judged.length / 20));
   return `A height is accepted when the upper end of its interval, from ${countText(flights)} flights, keeps every limit. That is right for about 95 of 100 cells, not for all cells at once: of the ${countText(judged.length)} flown here about ${countText(wrong)} may be a step too low.`;
 }

@@ -137,6 +137,7 @@ export function resultOf(study: AssessedStudy): AssessResult {
       flightsToSettle: settle,
       numerical: countOutcome(flown, (outcome) => OUTCOMES[outcome] === 'numerical'),
       curve: points,
+      causes: causeRows(flown),
       judged: criteria.map((criterion, index) => ({ criterion, found: judged.criteria[index] })),
       keepOut: footprint.keepOut,
       decisions,
