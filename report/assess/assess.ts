@@ -6,6 +6,7 @@ import { flightsText } from '../kit/words/numbers.js';
 import { renderPage, reportAssets } from '../page/html.js';
 import { causesSection } from './causes.js';
 import { courseSection } from './course.js';
+import { glossarySection } from './glossary.js';
 import { heightPoints, heightsSection } from './heights.js';
 import { helpSection } from './help.js';
 import { hundredSection } from './hundred.js';
@@ -37,6 +38,7 @@ const TITLES = {
   margins: 'Battery and time margins',
   inputs: 'Every input',
   method: 'Method, limits, cautions',
+  glossary: 'Glossary',
 } as const;
 
 type SectionName = keyof typeof TITLES;
@@ -69,6 +71,7 @@ export async function reportView(result: AssessResult, draw: Draw, options: Repo
     margins: await marginsSection(result, draw),
     inputs: inputsSection(result),
     method: await methodSection(result, draw),
+    glossary: glossarySection(result),
   };
   const present = (Object.keys(TITLES) as SectionName[]).filter((name) => sections[name] !== null);
   const headings = present.map((name, index): Heading => ({ number: index + 1, id: name, title: TITLES[name] }));

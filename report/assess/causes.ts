@@ -24,7 +24,7 @@ export async function causesSection(result: AssessResult, draw: Draw): Promise<C
   const rows = result.causes;
   const recommended = recommendedCauses(result);
   if (rows.length === 0) {
-    const nothing = `None of ${flightsText(result.risk.flights)} at ${metres(result.plannedHeight)} hit the ground, so there is no cause to show.`;
+    const nothing = `All of ${flightsText(result.risk.flights)} at ${metres(result.plannedHeight)} landed softly, so there is no cause to show.`;
     return { figure: null, nothing, causes: null, recommended };
   }
   const caption = causesFinding(rows, result.plannedHeight);

@@ -11,7 +11,6 @@ export interface InputsSection {
   readonly choices: Table | null;
   readonly leftOut: string | null;
   readonly correlations: Table | null;
-  readonly overrides: readonly string[];
 }
 
 const SOURCE_WORDS: Readonly<Record<ResolvedInput['source'], string>> = {
@@ -70,7 +69,6 @@ export function inputsSection(result: AssessResult): InputsSection {
             ['Input', 'With', '#Rank correlation'],
             correlations.map(({ between, rank }) => [between[0], between[1], withMinus(String(rank))]),
           ),
-    overrides: result.overrides,
   };
 }
 

@@ -78,7 +78,9 @@ function riskSection({
 }: LearnResult): EvidenceSection {
   const further = worlds - waves[0];
   const near =
-    further > 0 ? ` and ${further} more, drawn near what the logs say and weighed by how plausible they are,` : '';
+    further > 0
+      ? ` and ${further} more, drawn near what the logs say and weighed by how plausible they are (importance sampling),`
+      : '';
   const stopped = partial ? 'The study was stopped early: this is what was known by then. ' : '';
   return {
     id: 'answer',

@@ -25,7 +25,7 @@ function reading({ rows, columns }: LimitsResult): string {
   const between = ordered
     ? 'Between two values take the harder one: the lower row, the column to the right'
     : 'Between two values take the greater of their heights, and \u201cdo not fly\u201d over any height';
-  return `Measure both values now. ${between}. Outside the table there is no answer. Never plan the throttle-up below the height of the cell, and above it only as far as the report shows greater heights to serve. Small figures: the risk of hitting the ground there and the upper end of its interval, which decides; in a crossed cell, what the height that came nearest breaks.`;
+  return `Measure both values now. ${between}. Outside the table there is no answer. Never plan the throttle-up below the height of the cell, and above it only as far as the report shows greater heights to serve. Small figures: the risk of not landing softly there and the upper end of its interval, which decides; in a crossed cell, what the height that came nearest breaks.`;
 }
 
 function alone({ cells, flights }: LimitsResult): string {

@@ -146,6 +146,8 @@ export function posteriorPiece(
 ): Piece | null {
   if (input.value.form === 'fixed') return null;
   const own = worlds.find(({ drawn }) => drawn.name === input.path && drawn.part === 'value');
+  // A number that is drawn several times in a flight, as for each rotor, has one law in the file, which the logs do not tell.
+  if (worlds.every(({ drawn }) => drawn.part === 'value' && drawn.name !== input.path)) return null;
   const { kind } = input.value;
   const law =
     own === undefined ? rewritten(input, input.value, input.path, worlds, weights) : narrowedLaw(own, weights);

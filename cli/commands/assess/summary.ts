@@ -1,6 +1,6 @@
 /** The result of an assessment for a terminal: verdict first, then what it rests on. A view of the result, no more. */
 import { assuranceSentence, stoppingSentence } from '../../../report/assess/stopping-and-assurance.js';
-import { worldsSentence } from '../../../report/assess/worlds.js';
+import { exactSentence, worldsSentence } from '../../../report/assess/worlds.js';
 import { unbroken } from '../../../report/kit/words/numbers.js';
 import type { HelpRow, MeasureRow } from '../../../sim/assess/decisions.js';
 import type { AssessResult } from '../../../sim/assess/result.js';
@@ -107,8 +107,7 @@ function causeRows({ causes, risk }: AssessResult): readonly string[] {
 const MOST_ROWS = 3;
 
 function worldsLines(result: AssessResult): readonly string[] {
-  const sentence = worldsSentence(result);
-  return sentence === null ? [] : paragraph(sentence);
+  return [worldsSentence(result), exactSentence(result)].flatMap((one) => (one === null ? [] : paragraph(one)));
 }
 
 /** One line for each input: where it is best held, and what that saves. */

@@ -130,8 +130,9 @@ describe('The report', () => {
       '10 Battery and time margins',
       '11 Every input',
       '12 Method, limits, cautions',
+      '13 Glossary',
     ]);
-    expect(titles(pages['an ordinary result'])).toHaveLength(10);
+    expect(titles(pages['an ordinary result'])).toHaveLength(11);
   });
 
   test('marks a partial result at the top, before the verdict', () => {

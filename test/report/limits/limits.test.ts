@@ -64,7 +64,7 @@ describe.each(Object.keys(CASES))('The card of %s', (name) => {
     expect(text).toContain(CASES[name].scenario.hash.slice(0, 12));
     expect(text).toMatch(/Seed 1 /);
     expect(text).toMatch(/Date .*Seen by the range safety officer, who decides/);
-    expect(text).not.toMatch(/\bgo\b|no-go/i);
+    expect(text).not.toMatch(/\bGo\b|no-go/);
     expect(text).toMatch(/does not clear a flight\. The range safety officer, the launch site\u2019s rules/);
     expect(text).toContain('invented data');
   });
