@@ -2,4 +2,4 @@
 import { CAUTION } from '../../sim/basics/caution.js';
 import { wrapped } from './layout.js';
 
-export const CAUTION_LINES: readonly string[] = wrapped(CAUTION.replaceAll('\u2019', "'"));
+export const CAUTION_LINES: readonly string[] = ['', ...wrapped(CAUTION.replaceAll('\u2019', "'"))];

@@ -1,6 +1,7 @@
 /** The day card is one sheet of paper: the table, what it means, how far it may be off, who decides. */
 import type { CardAxis, CardCell, LimitsResult } from '../../sim/limits/result.js';
-import type { ScenarioChange } from '../../sim/scenario/scenario.js';
+import { inputByPath } from '../../sim/scenario/lookup.js';
+import type { Scenario, ScenarioChange } from '../../sim/scenario/scenario.js';
 import { percentParts, proportionText } from '../../sim/statistics/words.js';
 import { changesSentence } from '../kit/words/changes.js';
 import { countText, metres, numberText, percentLimit, unbroken, withUnit } from '../kit/words/numbers.js';
@@ -121,7 +122,15 @@ function ceilingText({ windCeiling, rows, columns, scenario }: LimitsResult): st
   const wind = windCeiling.axis === 'rows' ? rows : columns;
   const limit = scenario.inputs.find(({ path }) => path === 'site.launch_wind_limit');
   const written = limit === undefined || limit.written.endsWith(wind.unit) ? '' : ` (${limit.written})`;
-  return unbroken(`Launch code: no launch in more wind than ${valueText(wind, windCeiling.speed)}${written}`);
+  return unbroken(
+    `${launchCode(scenario)}: no launch in more wind than ${valueText(wind, windCeiling.speed)}${written}`,
+  );
+}
+
+/** Whose ceiling of wind it is: the site's, or what the program assumes where the scenario names none. */
+function launchCode(scenario: Scenario): string {
+  const assumed = inputByPath(scenario, 'site.launch_wind_limit')?.source === 'standard';
+  return assumed ? 'Assumed by the program, as high-power rocketry codes have it' : 'Launch code';
 }
 
 function cellView(cell: CardCell, narrow: boolean): Omit<CellView, 'edge'> {

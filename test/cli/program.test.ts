@@ -68,7 +68,7 @@ describe('assess', () => {
     const words = ['assess', BURDOCK, '--flights', '500000', '--heights', 'planned', '--out', 'part'];
     const { code, stdout } = await interrupted(folder, ...words);
     expect(code).toBe(130);
-    expect(stdout).toMatch(/^Go on: +fallmargin assess [\s\S]*--resume\s+part\.part$/m);
+    expect(stdout).toMatch(/^Go on: +fallmargin assess [\s\S]*--resume\s+part\.part\s+--out\s+part\s+--force$/m);
     const result = resultFrom(readFileSync(join(folder, 'part.json'), 'utf8'));
     expect(result.partial).toBe(true);
     expect(result.flights).toBeGreaterThan(0);

@@ -143,7 +143,8 @@ function inHundred(share: number): string {
 
 /** What is wrong stands out; what to do about it follows. */
 function warningLines(result: AssessResult, paint: Paint): readonly string[] {
-  const warnings = result.warnings.filter(({ code }) => !SAID.includes(code));
+  const said = result.worlds ? [...SAID, 'exact guesses'] : SAID;
+  const warnings = result.warnings.filter(({ code }) => !said.includes(code));
   const always = warnings.filter(isAlwaysShown);
   const others = warnings.filter((one) => !isAlwaysShown(one));
   const more = others.length - MOST_WARNINGS;

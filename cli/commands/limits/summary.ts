@@ -1,5 +1,6 @@
 /** A day card for a terminal: the table in 80 columns, and what a cell means. A view of the result, no more. */
 import type { CardAxis, CardCell, LimitsResult } from '../../../sim/limits/result.js';
+import { inputByPath } from '../../../sim/scenario/lookup.js';
 import { changedLines } from '../../terminal/changed.js';
 import { columns, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
@@ -22,11 +23,12 @@ export function limitsLines(result: LimitsResult, paint: Paint): readonly string
     2,
     [0, ...heads.keys()].map((_, index) => index),
   );
+  const assumed = inputByPath(result.scenario, 'site.launch_wind_limit')?.source === 'standard';
   const ceiling =
     windCeiling === null
       ? []
       : wrapped(
-          `Launch code: no launch in more wind than ${shown(windCeiling.axis === 'rows' ? rows : across, windCeiling.speed)}.`,
+          `${assumed ? 'Assumed by the program, as high-power rocketry codes have it' : 'Launch code'}: no launch in more wind than ${shown(windCeiling.axis === 'rows' ? rows : across, windCeiling.speed)}.`,
           2,
         ).map((line, index) => (index === 0 ? `  ${line}` : line));
   return [

@@ -5,6 +5,7 @@ import { type Findings, warningsOf } from '../../../sim/assess/warnings/warnings
 import { isGuess } from '../../../sim/check/hand-guesses.js';
 import { nominalDraw } from '../../../sim/draws/drawer.js';
 import { HAZARDS } from '../../../sim/scenario/hazards.js';
+import type { Scenario } from '../../../sim/scenario/scenario.js';
 import { proportion, verdictOf } from '../../../sim/statistics/proportion.js';
 import { burdock } from '../../ensemble/burdock.js';
 
@@ -19,8 +20,10 @@ const MEASURED = [
   'arms.release_failure={ trials: 400, failures: 0 }',
 ];
 
-function warnings(counts: Readonly<Record<string, number>>, ...overrides: readonly string[]) {
-  const scenario = burdock(...MEASURED, 'link.outage_rate={ value: none, note: a cable }', ...overrides);
+function warnings(counts: Readonly<Record<string, number>>, ...more: readonly (string | Scenario)[]) {
+  const overrides = more.filter((one) => typeof one === 'string');
+  const given = more.find((one) => typeof one !== 'string');
+  const scenario = given ?? burdock(...MEASURED, 'link.outage_rate={ value: none, note: a cable }', ...overrides);
   const causes = rows(counts);
   const risk = proportion(
     causes.reduce((sum, one) => sum + one.risk.count, 0),
@@ -90,14 +93,19 @@ describe('the order of the warnings', () => {
   });
 });
 
-describe('a launch code that nobody named', () => {
-  const WINDY = 'wind.speed=10 m/s';
-  const text = (...overrides: readonly string[]) =>
-    warnings({ reaction: 9 }, WINDY, ...overrides).find(({ code }) => code === 'wind over the launch code')?.text;
+describe('a launch code', () => {
+  const said = (source: 'standard' | 'decided') => {
+    const scenario = burdock('wind.speed=10 m/s');
+    const inputs = scenario.inputs.map((one) => (one.path === 'site.launch_wind_limit' ? { ...one, source } : one));
+    const found = warnings({ reaction: 9 }, { ...scenario, inputs });
+    return found.find(({ code }) => code === 'wind over the launch code')?.text;
+  };
 
-  it('is told to be assumed by the program, and not where the scenario names it', () => {
-    expect(text()).toContain("the launch code's 8.94 m/s");
-    expect(text()).not.toContain('assumed');
+  it('that nobody named is told to be assumed by the program', () => {
+    expect(said('standard')).toMatch(
+      /20 mph of high-power rocketry codes, which the program assumed because the scenario/,
+    );
+    expect(said('decided')).toContain("over the launch code's 8.94 m/s");
   });
 });
 
