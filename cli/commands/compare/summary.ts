@@ -94,7 +94,7 @@ function comparisonLines({ basis, pairs }: DesignComparison, paint: Paint): read
       ['risk of A', proportionText(riskA)],
       ['risk of B', proportionText(riskB)],
       ['B saves', `${estimate} flights in 100 (${lower} to ${upper}), 95 % interval`],
-      ['pairs', `not soft: ${onlyA} with A alone, ${onlyB} with B alone, ${both} with both, ${neither} with neither`],
+      ['pairs', `not soft with A alone ${onlyA}, B alone ${onlyB}, both ${both}, neither ${neither}`],
       ['by luck', `chance ${pValueText(pairs.pValue)} of such a split (exact McNemar)`],
     ]),
   ];
