@@ -95,7 +95,7 @@ describe('the house', () => {
 
   it('lets the report know results, scenarios, their names and the words for numbers, and nothing that flies or decides', () => {
     const views =
-      /^sim\/(basics|statistics)\/|^sim\/[a-z]+\/(record|scenario|distribution|result|decisions)\.ts$|^sim\/scenario\/(lookup|definition\/paths)\.ts$/;
+      /^sim\/(basics|statistics)\/|^sim\/[a-z]+\/(record|scenario|distribution|result|decisions)\.ts$|^sim\/scenario\/(lookup|meaning|definition\/paths)\.ts$/;
     const known = ARROWS.filter(({ from, to }) => from.startsWith('report/') && to.startsWith('sim/'));
     expect(known.length).toBeGreaterThan(10);
     expect([...new Set(known.filter(({ to }) => !views.test(to)).map(({ to }) => to))]).toEqual([]);

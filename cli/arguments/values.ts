@@ -35,6 +35,14 @@ export function parseHeight(text: string): number | null {
   return height > 0 ? height : null;
 }
 
+/** The planned height of a new scenario. */
+export function parsePlannedHeight(text: string): Answer<number> {
+  const height = parseHeight(text);
+  return height === null
+    ? refused(`--height is "${text}", but must be metres above ground, such as 230m.`)
+    : ok(height);
+}
+
 const HOW_TO_WRITE_HEIGHTS =
   'write a list (80,120,200), a range with its step (80:300:20), or "planned"; heights in metres above ground';
 /** What stands for the grid that the program chooses. */

@@ -1,7 +1,9 @@
 /** Hands a result over: files, and its summary or its JSON on stdout. */
+import { statSync } from 'node:fs';
 import { type Answer, ok, refused } from '../../sim/basics/answer.js';
 import { resultJson } from '../../sim/basics/result-json.js';
 import { type Given, givenFlag } from '../arguments/command.js';
+import { CAUTION_LINES } from '../terminal/caution.js';
 import { type CommandEnd, EXIT } from '../terminal/exit-codes.js';
 import { labelled } from '../terminal/layout.js';
 import { type Paint, paintFor, print, printPieces } from '../terminal/streams.js';
@@ -20,7 +22,8 @@ export interface Delivery<R extends object> {
 }
 
 /**
- * The files for a result, every path checked: none where --json sends it to stdout and --out names no files for it.
+ * The files for a result, every path checked, and no file that is there already: a study that was flown is not lost by flying
+ * another. None where --json sends it to stdout and --out names no files for it.
  *
  * @param out what --out says
  * @param base what the files are called where --out was not given
@@ -32,7 +35,38 @@ export function planResultFiles(
 ): Promise<Answer<readonly string[]>> {
   const onlyPrinted = givenFlag(given, 'json') && out === undefined;
   const views: readonly Extension[] = givenFlag(given, 'csv') ? ['.html', '.json', '.csv'] : ['.html', '.json'];
-  return planOutputs(out ?? base, onlyPrinted ? [] : views);
+  return planNewFiles(given, out, base, onlyPrinted ? [] : views);
+}
+
+/**
+ * Paths that nothing stands at: those of --out, refused where a file is there; else BASE, BASE-2, BASE-3 and so on. With --force
+ * the first names, whatever is there.
+ */
+export async function planNewFiles(
+  given: Given,
+  out: string | undefined,
+  base: string,
+  views: readonly Extension[],
+): Promise<Answer<readonly string[]>> {
+  for (let turn = 1; ; turn++) {
+    const planned = await planOutputs(out ?? base, views, turn === 1 ? '' : `-${turn}`);
+    if (planned.status === 'refused' || givenFlag(given, 'force')) return planned;
+    const there = planned.value.filter(holdsSomething);
+    if (there.length === 0) return planned;
+    if (out !== undefined)
+      return refused(
+        `${there.join(' and ')} ${there.length === 1 ? 'is' : 'are'} there already and ${there.length === 1 ? 'was' : 'were'} left as before; choose another --out, or overwrite with --force.`,
+      );
+  }
+}
+
+/** What --out would say for these files. */
+export function stemOf(paths: readonly string[]): string {
+  return (paths[0] ?? '').replace(/\.[a-z]+$/, '');
+}
+
+function holdsSomething(path: string): boolean {
+  return (statSync(path, { throwIfNoEntry: false })?.size ?? 0) > 0;
 }
 
 /** The files written. The answer is printed even where a file could not be written, as on a disk that is full. */
@@ -48,7 +82,7 @@ export async function deliver<R extends object>(delivery: Delivery<R>): Promise<
   if (json) await printPieces(resultJson(result));
   else {
     const files = written.length > 0 ? labelled('Written:', written.join(' ')) : [];
-    print(lines(result, paintFor(process.stdout), files).join('\n'));
+    print([...lines(result, paintFor(process.stdout), files), ...CAUTION_LINES].join('\n'));
   }
   return lost.length > 0 ? refused(...lost) : ok(written);
 }

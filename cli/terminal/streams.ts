@@ -50,7 +50,7 @@ function isClosedPipe(error: unknown): boolean {
   return error instanceof Error && 'code' in error && (error.code === 'EPIPE' || error.code === 'ERR_STREAM_DESTROYED');
 }
 
-export type Paint = (style: 'bold' | 'green' | 'red' | 'yellow' | 'dim', text: string) => string;
+export type Paint = (style: 'bold' | 'yellow' | 'dim', text: string) => string;
 
 /** Colours only on a terminal, and not where NO_COLOR asks for none. */
 export function paintFor(stream: NodeJS.WriteStream): Paint {

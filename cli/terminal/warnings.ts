@@ -1,5 +1,6 @@
 /** Warnings for a terminal, each with its advice. */
 import type { Warning } from '../../sim/basics/warning.js';
+import { HAZARDS } from '../../sim/scenario/hazards.js';
 import { labelled } from './layout.js';
 import type { Paint } from './streams.js';
 
@@ -14,6 +15,11 @@ export function warningLines(warnings: readonly Said[], paint: Paint): readonly 
 export function warningSection(warnings: readonly Said[], paint: Paint): readonly string[] {
   if (warnings.length === 0) return [];
   return [paint('bold', 'Warnings'), ...warnings.flatMap((warning) => warningText(warning, paint)), ''];
+}
+
+/** The hazards to people alone: said even where little is. */
+export function hazardLines(warnings: readonly Warning[], paint: Paint): readonly string[] {
+  return warnings.filter(({ code }) => HAZARDS.includes(code)).flatMap((warning) => warningText(warning, paint));
 }
 
 function warningText({ text, advice }: Said, paint: Paint): readonly string[] {

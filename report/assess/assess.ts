@@ -1,10 +1,12 @@
 /** The report holds the sections of one result in their order, each with its words, tables and figures. */
 import type { AssessResult } from '../../sim/assess/result.js';
 import { type Draw, drawChart } from '../kit/draw.js';
+import { changesSentence } from '../kit/words/changes.js';
 import { flightsText } from '../kit/words/numbers.js';
 import { renderPage, reportAssets } from '../page/html.js';
 import { causesSection } from './causes.js';
 import { courseSection } from './course.js';
+import { glossarySection } from './glossary.js';
 import { heightPoints, heightsSection } from './heights.js';
 import { helpSection } from './help.js';
 import { hundredSection } from './hundred.js';
@@ -36,6 +38,7 @@ const TITLES = {
   margins: 'Battery and time margins',
   inputs: 'Every input',
   method: 'Method, limits, cautions',
+  glossary: 'Glossary',
 } as const;
 
 type SectionName = keyof typeof TITLES;
@@ -68,6 +71,7 @@ export async function reportView(result: AssessResult, draw: Draw, options: Repo
     margins: await marginsSection(result, draw),
     inputs: inputsSection(result),
     method: await methodSection(result, draw),
+    glossary: glossarySection(result),
   };
   const present = (Object.keys(TITLES) as SectionName[]).filter((name) => sections[name] !== null);
   const headings = present.map((name, index): Heading => ({ number: index + 1, id: name, title: TITLES[name] }));
@@ -77,6 +81,7 @@ export async function reportView(result: AssessResult, draw: Draw, options: Repo
     title: scenario.title,
     pageTitle: `${shortened(scenario.title, 30)} · seed ${shortened(result.seed, 12)} · ${scenario.hash.slice(0, 12)}`,
     about: scenario.about,
+    changed: changesSentence(scenario.changed),
     invented: scenario.invented,
     partial: result.partial
       ? `This study was interrupted. The figures at the planned height speak of the ${flightsText(result.risk.flights)} flown there; what was to come after may be missing or rest on fewer flights.`

@@ -1,7 +1,8 @@
 /** Section 6 tells what goes wrong and how often, at the planned height and at the recommended height. */
 import type { CauseRow } from '../../sim/assess/decisions.js';
 import type { AssessResult } from '../../sim/assess/result.js';
-import { percentParts, proportionText } from '../../sim/statistics/words.js';
+import type { Proportion } from '../../sim/statistics/proportion.js';
+import { percentParts, proportionText, riskWord } from '../../sim/statistics/words.js';
 import type { Frame } from '../kit/chart-style.js';
 import type { ChartSpec, Draw } from '../kit/draw.js';
 import { type Figure, figure } from '../kit/figure.js';
@@ -23,7 +24,7 @@ export async function causesSection(result: AssessResult, draw: Draw): Promise<C
   const rows = result.causes;
   const recommended = recommendedCauses(result);
   if (rows.length === 0) {
-    const nothing = `None of ${flightsText(result.risk.flights)} at ${metres(result.plannedHeight)} hit the ground, so there is no cause to show.`;
+    const nothing = `All of ${flightsText(result.risk.flights)} at ${metres(result.plannedHeight)} landed softly, so there is no cause to show.`;
     return { figure: null, nothing, causes: null, recommended };
   }
   const caption = causesFinding(rows, result.plannedHeight);
@@ -37,16 +38,9 @@ export async function causesSection(result: AssessResult, draw: Draw): Promise<C
     }),
     nothing: null,
     causes: table(
-      `Each failed flight at ${metres(result.plannedHeight)} counts once, for one cause; the interval shows how far the count can be trusted, the word is for its upper end.`,
-      ['Cause', '#Flights', '#Of all (90 % interval)', '#Of 100 failures', 'Word', 'What it means'],
-      rows.map(({ cause, risk, word }) => [
-        capitalised(cause),
-        countText(risk.count),
-        proportionText(risk),
-        String(Math.round((100 * risk.count) / failuresOf(rows))),
-        word,
-        meaningOfCause(cause),
-      ]),
+      `Each failed flight at ${metres(result.plannedHeight)} counts once, for one cause; the interval shows how far the count can be trusted.`,
+      ['Cause', '#Flights', '#Of all (90 % interval)', '#Of 100 failures', 'What it means'],
+      [allTogether(result.risk), ...rows.map((row) => [...causeCells(row, rows), meaningOfCause(row.cause)])],
     ),
     recommended,
   };
@@ -79,16 +73,30 @@ function recommendedCauses({ recommended, plannedHeight }: AssessResult): Causes
     title: `At the recommended ${metres(height)}`,
     table: table(
       `${causesFinding(causes, height)} From ${flightsText(risk.flights)} of its own.`,
-      ['Cause', '#Flights', '#Of all (90 % interval)', '#Of 100 failures', 'Word'],
-      causes.map((row) => [
-        capitalised(row.cause),
-        countText(row.risk.count),
-        proportionText(row.risk),
-        String(Math.round((100 * row.risk.count) / failuresOf(causes))),
-        row.word,
-      ]),
+      ['Cause', '#Flights', '#Of all (90 % interval)', '#Of 100 failures', 'What it means'],
+      [allTogether(risk), ...causes.map((row) => [...causeCells(row, causes), meaningOfCause(row.cause)])],
     ),
   };
+}
+
+/** The hazard itself, with its word: a cause by itself has none, or dividing a cause would make the hazard look rarer. */
+function allTogether(risk: Proportion): readonly string[] {
+  return [
+    'All causes together',
+    countText(risk.count),
+    proportionText(risk),
+    '100',
+    `The flight does not land softly: \u201c${riskWord(risk.upper)}\u201d in the words of MIL-STD-882E.`,
+  ];
+}
+
+function causeCells({ cause, risk }: CauseRow, rows: readonly CauseRow[]): readonly string[] {
+  return [
+    capitalised(cause),
+    countText(risk.count),
+    proportionText(risk),
+    String(Math.round((100 * risk.count) / failuresOf(rows))),
+  ];
 }
 
 function failuresOf(rows: readonly CauseRow[]): number {

@@ -65,7 +65,7 @@ async function courseFigure(result: AssessResult, data: CourseData, draw: Draw):
     charts: [(frame) => heightCourseChart(data, frame), (frame) => speedCourseChart(data, frame)],
     labels: [`Height above ground over time. ${caption}`, 'Fall speed over time, for the same flights.'],
     legend: [
-      { symbol: 'swatch-band', text: '9 of 10 of the flights still in the air; dotted: the middle one' },
+      { symbol: 'swatch-band', text: '9 of 10 of the flights still in the air; dotted: the median' },
       ...data.histories.map(({ id, why, outcome }, index) => ({
         symbol: `icon-${outcome}`,
         text: `${letterOf(index)}: ${id}, ${prose(why)}`,
@@ -96,7 +96,7 @@ function courseFinding(result: AssessResult): string {
   const stopped = middle(result.arrestHeight, 'm');
   if (time === null || speed === null) return `With ${metres(result.plannedHeight)}, no flight gets the order.`;
   const end = stopped === null ? 'none stops its fall' : `has stopped its fall at ${stopped} above ground`;
-  return `With ${metres(result.plannedHeight)}, the middle flight gets the order ${time} after ejection, falling at ${speed}, and ${end}.`;
+  return `With ${metres(result.plannedHeight)}, the median flight gets the order ${time} after ejection, falling at ${speed}, and ${end}.`;
 }
 
 function eventTable(history: TimeHistory, letter: string): Table {

@@ -107,7 +107,7 @@ export function hundredSection(points: readonly HeightPoint[], shown: number): H
     })),
     table: table(
       'How many flights ended in each way, by throttle-up height.',
-      ['#Height', '#Flights', '#Soft', '#Hard', '#Crash', '#Not computed', '#Hit the ground (90 % interval)'],
+      ['#Height', '#Flights', '#Soft', '#Hard', '#Crash', '#Not computed', '#Not soft (90 % interval)'],
       points.map(({ height, outcomes, risk }) => [
         metres(height),
         countText(risk.flights),

@@ -11,27 +11,36 @@ export interface InputsSection {
   readonly choices: Table | null;
   readonly leftOut: string | null;
   readonly correlations: Table | null;
-  readonly overrides: readonly string[];
 }
 
 const SOURCE_WORDS: Readonly<Record<ResolvedInput['source'], string>> = {
   measured: 'measured',
   datasheet: 'datasheet',
   guess: 'guess',
+  learnt: 'learnt',
   standard: 'standard',
   decided: 'decided',
   'not said': 'not said',
 };
 
+/** Under this share of the spread of its guess what was learnt from logs counts as known. */
+const HALVED = 0.5;
+
 /** A figure that nobody vouches for: marked in the table. So is a law that only the program's standard gives. */
-function isUnvouched({ source, value }: ResolvedInput): boolean {
+function isUnvouched({ source, value, learnt }: ResolvedInput): boolean {
+  if (source === 'learnt') return (learnt?.spreadLeft ?? 1) > HALVED;
   return source === 'guess' || source === 'not said' || (source === 'standard' && value.form === 'uncertain');
 }
 
 /** Not measured by anybody: a guess, of no stated source, or said to be unmeasured without a measurement behind it. */
 function isGuess(input: ResolvedInput): boolean {
   const unmeasured = input.value.form === 'uncertain' && input.value.kind === 'fixed but not measured';
-  return isUnvouched(input) || (unmeasured && input.source !== 'measured');
+  return isUnvouched(input) || (unmeasured && input.source !== 'measured' && input.source !== 'learnt');
+}
+
+function sourceText({ source, learnt }: ResolvedInput): string {
+  if (learnt === undefined) return SOURCE_WORDS[source];
+  return `${SOURCE_WORDS[source]} from ${learnt.logs === 1 ? '1 log' : `${learnt.logs} logs`}`;
 }
 
 export function inputsSection(result: AssessResult): InputsSection {
@@ -45,7 +54,7 @@ export function inputsSection(result: AssessResult): InputsSection {
         cell(input.path, 'path'),
         prose(input.written),
         kindOf(input),
-        cell(SOURCE_WORDS[input.source], isUnvouched(input) ? 'guess' : null),
+        cell(sourceText(input), isUnvouched(input) ? 'guess' : null),
         input.note,
       ]),
       true,
@@ -60,7 +69,6 @@ export function inputsSection(result: AssessResult): InputsSection {
             ['Input', 'With', '#Rank correlation'],
             correlations.map(({ between, rank }) => [between[0], between[1], withMinus(String(rank))]),
           ),
-    overrides: result.overrides,
   };
 }
 

@@ -77,7 +77,7 @@ async function marginFigure(result: AssessResult, margins: readonly Margin[], dr
     labels: margins.map(({ name, unit, strip }) => `${name}: ${spreadText(strip.spread, unit, strip.scale)}.`),
     legend: [{ symbol: 'strip', text: 'middle flight; box: half of the flights; line: 9 of 10; dots: 98 of 100' }],
     table: table(
-      'Margins at the planned height, each over the flights that have it: the middle flight, and what 9 of 10 lie between.',
+      'Margins at the planned height, each over the flights that have it: the median flight, and what 9 of 10 lie between.',
       ['Quantity', '#Flights', '#5 %', '#Median', '#95 %', '#1 %', '#99 %'],
       margins.map(marginRow),
     ),
@@ -90,7 +90,7 @@ function marginFinding(result: AssessResult): string {
   const pack =
     voltage === null || charge === null
       ? ''
-      : `; in the middle flight the pack sags to ${withUnit(voltage.median, 'V')} and ${withUnit(charge.median, '%')} of its charge is left at touchdown`;
+      : `; in the median flight the pack sags to ${withUnit(voltage.median, 'V')} and ${withUnit(charge.median, '%')} of its charge is left at touchdown`;
   return `The fall is stopped in ${proportionText(result.arrested)} of flights${pack}.`;
 }
 
@@ -130,7 +130,7 @@ function guessTable(result: AssessResult): Table | null {
   return result.hand.guesses.length === 0
     ? null
     : table(
-        'How far each unmeasured input moves the lowest throttle-up height by hand, from its 5 % to its 95 % value, all others in the middle: the first is worth measuring first.',
+        'How far each unmeasured input moves the lowest throttle-up height by hand, from its 5 % to its 95 % value, all others at their medians: the first is worth measuring first.',
         ['Input', 'Source', '#Height at its 5 %', '#Height at its 95 %', '#Thrust to weight, 5 % to 95 %'],
         result.hand.guesses.map((guess) => [
           cell(guess.path, 'path'),

@@ -117,7 +117,7 @@ function convergenceChart(convergence: Convergence, limit: number, frame: Frame)
                 ...y,
                 field: 'lower',
                 axis: {
-                  ...aboveAxis('Flights in 100 that hit the ground'),
+                  ...aboveAxis('Flights in 100 that do not land softly'),
                   values: riskTicks(floor),
                   format: '~r',
                 },

@@ -144,5 +144,5 @@ function energyTable(result: AssessResult): Table | null {
 
 function energyNote(result: AssessResult): string {
   if (result.energyNotSoft.flights === 0) return 'No flight failed, so there is no energy of failures to state.';
-  return `Flights that do not land softly hit with ${spreadText(result.energyNotSoft, 'J')}. The yardsticks come from rules for other craft and other uses; they are printed as a sense of scale and license nothing. A rotor that still turns and a burning pack are not in this figure. Total speed is ${withUnit(numberText(quantileAt(result.touchdownSpeedNotSoft, 0.5) ?? 0), 'm/s')} in the middle failed flight.`;
+  return `Flights that do not land softly hit with ${spreadText(result.energyNotSoft, 'J')}. The yardsticks come from rules for other craft and other uses; they are printed as a sense of scale and license nothing. A rotor that still turns and a burning pack are not in this figure. Total speed is ${withUnit(numberText(quantileAt(result.touchdownSpeedNotSoft, 0.5) ?? 0), 'm/s')} in the median failed flight.`;
 }

@@ -87,10 +87,8 @@ function speedFinding({ height, speeds, outcomes, risk }: HeightPoint): string {
   const hard = middleBin(failed, outcomes.hard + outcomes.crash - beyond);
   const at = (bin: number) =>
     `${plainText(speeds.from + speeds.width * bin)} to ${withUnit(plainText(speeds.from + speeds.width * (bin + 1)), 'm/s')}`;
-  const softly =
-    soft === null ? 'no flight lands softly' : `the middle one of the soft landings touches down at ${at(soft)}`;
-  const hardly =
-    hard === null ? (risk.count === 0 ? 'none hits hard' : '') : `the middle one of the others at ${at(hard)}`;
+  const softly = soft === null ? 'no flight lands softly' : `the median soft landing touches down at ${at(soft)}`;
+  const hardly = hard === null ? (risk.count === 0 ? 'none hits hard' : '') : `the median of the others at ${at(hard)}`;
   const gone = beyond === 0 ? '' : ` ${countText(beyond)} faster ones lie beyond the chart.`;
   return `With ${metres(height)}, of ${flightsText(risk.flights)}: ${[softly, hardly].filter((part) => part !== '').join('; ')}.${gone}`;
 }

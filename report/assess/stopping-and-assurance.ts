@@ -8,13 +8,16 @@ import type { AssessResult } from '../../sim/assess/result.js';
 import { flightsText, metres, numberText, percentLimit, unbroken } from '../kit/words/numbers.js';
 
 /** Null where no assurance was asked for, or its worlds were not all flown. */
-export function assuranceSentence({ assurance, plannedHeight }: AssessResult): string | null {
-  return assurance ? unbroken(assured(assurance, metres(plannedHeight))) : null;
+export function assuranceSentence({ assurance, plannedHeight, warnings }: AssessResult): string | null {
+  const exact = warnings.some(({ code }) => code === 'exact guesses');
+  return assurance ? unbroken(assured(assurance, metres(plannedHeight), exact)) : null;
 }
 
-function assured({ demanded, worlds, met }: AssuranceResult, at: string): string {
+function assured({ demanded, worlds, met }: AssuranceResult, at: string, exact: boolean): string {
   const verdict = met ? 'met' : 'not met';
   const wanted = `Demanded: ${at} is within every limit, and in at least ${percentLimit(demanded)} of plausible worlds within the acceptable risk`;
+  if (worlds === null && exact)
+    return `${wanted}. Nothing is written as unmeasured, but guesses are taken as exact, so that no other world was flown: ${verdict}.`;
   if (worlds === null) return `${wanted}. Nothing is left unmeasured, so that there is one world only: ${verdict}.`;
   const { shareWithin } = worlds;
   const found =

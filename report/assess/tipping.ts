@@ -46,7 +46,7 @@ function tippingText(row: TippingRow, { scenario }: AssessResult): string {
   if (keeps === null)
     return turned === null
       ? 'not settled'
-      : `the verdict has turned at ${at(turned)}; nearer to the middle it is not settled`;
+      : `the verdict has turned at ${at(turned)}; nearer to the median it is not settled`;
   const holds = `the verdict holds ${side === 'low' ? 'down' : 'up'} to ${at(keeps)}`;
   return turned === null ? `${holds}; further out it is not settled` : `${holds} and has turned at ${at(turned)}`;
 }

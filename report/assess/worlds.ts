@@ -9,12 +9,14 @@ import { type Figure, figure } from '../kit/figure.js';
 import { colour } from '../kit/palette.js';
 import { table } from '../kit/table.js';
 import { inputName } from '../kit/words/inputs.js';
-import { countText, metres, percentLimit, unbroken } from '../kit/words/numbers.js';
+import { countText, metres, percentLimit, prose, unbroken } from '../kit/words/numbers.js';
 
 export interface WorldsSection {
   readonly figure: Figure;
   readonly note: string;
   readonly pessimistic: string | null;
+  /** Failures that no world changes, because a guess was written as one number. */
+  readonly exact: string | null;
 }
 
 export async function worldsSection(result: AssessResult, draw: Draw): Promise<WorldsSection | null> {
@@ -32,8 +34,8 @@ export async function worldsSection(result: AssessResult, draw: Draw): Promise<W
           ? []
           : [{ symbol: 'swatch-tint', text: 'where 9 of 10 worlds lie, with the chance of so few flights taken out' }],
       table: table(
-        'In how many plausible worlds so many flights hit the ground.',
-        ['#Flights that hit', '#Worlds'],
+        'In how many plausible worlds so many flights do not land softly.',
+        ['#Flights not soft', '#Worlds'],
         worldBins(worlds)
           .filter((bin) => bin.worlds > 0)
           .map((bin) => [String(bin.failures), String(bin.worlds)]),
@@ -41,6 +43,7 @@ export async function worldsSection(result: AssessResult, draw: Draw): Promise<W
     }),
     note: `A world is one draw of everything that is fixed but not measured; ${countText(worlds.worlds)} of them flew ${countText(worlds.flightsEach)} fresh flights each. The bars scatter more than the risk itself because so few flights are flown in each; the tinted range has that taken out.`,
     pessimistic: pessimisticSentence(result),
+    exact: exactSentence(result),
   };
 }
 
@@ -64,7 +67,7 @@ function worldsChart(worlds: WorldsResult, frame: Frame): ChartSpec {
     type: 'quantitative',
     scale: { domain: [-0.6, bins.length - 0.4], nice: false },
     axis: {
-      title: `Flights that hit the ground, of ${each} in a world`,
+      title: `Flights that do not land softly, of ${each} in a world`,
       tickMinStep: 1,
       tickCount: frame.narrow ? 6 : 12,
       format: 'd',
@@ -140,6 +143,12 @@ function worldsFinding(worlds: WorldsResult, result: AssessResult): string {
 /** "4.1 % (3.5 to 4.8 % from sampling)". */
 function samplingText(risk: Proportion): string {
   return proportionText(risk).replace(/\)$/, ' from sampling)');
+}
+
+/** The sentence of the warning, which no spread between worlds shows; null where no guess is taken as exact. */
+export function exactSentence({ warnings }: AssessResult): string | null {
+  const found = warnings.find(({ code }) => code === 'exact guesses');
+  return found === undefined ? null : prose(found.text);
 }
 
 /** Names of left-out guesses that a sentence can still hold. */

@@ -122,7 +122,7 @@ function finding(rows: readonly CauseCount[]): string {
 function causesTable(comparison: DesignComparison): Table {
   const { flights } = comparison.pairs.riskA;
   return table(
-    `${basisName(comparison.basis)} (${heightsText(comparison)}): pairs that end differently, by the cause of the flight that hits the ground, of ${countText(flights)} pairs.`,
+    `${basisName(comparison.basis)} (${heightsText(comparison)}): pairs that end differently, by the cause of the flight that does not land softly, of ${countText(flights)} pairs.`,
     ['Cause', '#B saves', '#B loses', '#Saved in 100, net', 'What it means'],
     causeCounts(comparison).map(({ cause, saved, lost }) => [
       capitalised(cause),

@@ -2,6 +2,7 @@
 import type { ComparedDesign, CompareResult } from '../../sim/compare/result.js';
 import { type Draw, drawChart } from '../kit/draw.js';
 import { type Table, table } from '../kit/table.js';
+import { bothChanged, changesSentence } from '../kit/words/changes.js';
 import { quoted, scenarioFile } from '../kit/words/command.js';
 import { countText, flightsText, plainText } from '../kit/words/numbers.js';
 import { renderPage, reportAssets } from '../page/html.js';
@@ -44,6 +45,7 @@ export async function compareView(result: CompareResult, draw: Draw) {
   return {
     pageTitle: `A ${a.scenario.title.slice(0, 24)} · B ${b.scenario.title.slice(0, 24)} · seed ${result.seed.slice(0, 12)}`,
     designs: [design('A', a), design('B', b)],
+    changed: changesSentence(bothChanged(a, b)),
     invented: a.scenario.invented || b.scenario.invented,
     partial: result.partial
       ? `The study was interrupted. All figures speak of the ${flightsText(result.flights)} of each design that were flown.`

@@ -126,9 +126,9 @@ function comparisonsTable(made: readonly DesignComparison[]): Table {
       row('Pairs of flights', ({ pairs }) => countText(pairs.riskA.flights)),
       row('Risk of A (90 % interval)', ({ pairs }) => proportionText(pairs.riskA)),
       row('Risk of B (90 % interval)', ({ pairs }) => proportionText(pairs.riskB)),
-      row('Hit the ground with A alone', ({ pairs }) => countText(pairs.pairs.onlyA)),
-      row('Hit the ground with B alone', ({ pairs }) => countText(pairs.pairs.onlyB)),
-      row('Hit the ground with both', ({ pairs }) => countText(pairs.pairs.both)),
+      row('Not soft with A alone', ({ pairs }) => countText(pairs.pairs.onlyA)),
+      row('Not soft with B alone', ({ pairs }) => countText(pairs.pairs.onlyB)),
+      row('Not soft with both', ({ pairs }) => countText(pairs.pairs.both)),
       row('B saves, flights in 100 (95 % interval)', ({ pairs }) => `${estimateText(pairs)} (${intervalText(pairs)})`),
       row('Chance of such a split if equally safe', ({ pairs }) => pValueText(pairs.pValue)),
       row('Pairs that would settle it', ({ pairs }) =>

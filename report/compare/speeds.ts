@@ -41,7 +41,7 @@ function softFinding({ speeds }: DesignComparison): string {
 }
 
 function failedFinding({ speeds }: DesignComparison): string {
-  return `Those that hit the ground: with A ${spreadText(speeds.a.notSoft, 'm/s')}, with B ${spreadText(speeds.b.notSoft, 'm/s')}.`;
+  return `Those that do not land softly: with A ${spreadText(speeds.a.notSoft, 'm/s')}, with B ${spreadText(speeds.b.notSoft, 'm/s')}.`;
 }
 
 async function cumulativeFigure(first: DesignComparison, two: TwoSpeeds, draw: Draw): Promise<Figure> {

@@ -50,10 +50,10 @@ export function verdictSection(result: CompareResult): VerdictSection {
   };
 }
 
-/** "with A about 2.8 flights in 100 hit the ground": with the digits that it bears, so that a small difference shows. */
+/** "with A about 2.8 flights in 100 do not land softly": with the digits that it bears, so that a small difference shows. */
 function hits(letter: string, risk: Proportion): string {
-  if (risk.count === 0) return `with ${letter} none of ${flightsText(risk.flights)} hits the ground`;
-  return `with ${letter} about ${percentParts(risk).estimate} flights in 100 hit the ground`;
+  if (risk.count === 0) return `with ${letter} all of ${flightsText(risk.flights)} land softly`;
+  return `with ${letter} about ${percentParts(risk).estimate} flights in 100 do not land softly`;
 }
 
 /** The size of a difference in flights in 100, whoever is the safer, with its interval: "11.5 (10.1 to 13.0)". */
@@ -81,7 +81,7 @@ function verdictSentence(pairs: PairedComparison): string {
 function basisSentence(pairs: PairedComparison): string {
   const { both, onlyA, onlyB, neither } = pairs.pairs;
   const total = countText(both + onlyA + onlyB + neither);
-  const counts = `Of ${total} pairs of flights on the same draws, ${countText(onlyA)} hit the ground with A alone, ${countText(onlyB)} with B alone, ${countText(both)} with both, ${countText(neither)} with neither.`;
+  const counts = `Of ${total} pairs of flights on the same draws, ${countText(onlyA)} do not land softly with A alone, ${countText(onlyB)} with B alone, ${countText(both)} with both, ${countText(neither)} with neither.`;
   const test =
     onlyA + onlyB === 0
       ? 'With no pair that ended differently there is nothing to test.'
@@ -106,7 +106,7 @@ function designsTable({ a, b }: CompareResult, riskA: Proportion, riskB: Proport
     recommendedText(design),
   ];
   return table(
-    'The two designs; the risk is that of hitting the ground at the planned height.',
+    'The two designs; the risk is that of not landing softly at the planned height.',
     ['Design', 'Scenario', '#Planned height', '#Risk (90 % interval)', '#Recommended height'],
     [row('A', a, riskA), row('B', b, riskB)],
   );

@@ -5,6 +5,7 @@ import { type ChartSpec, type Draw, drawChart } from '../kit/draw.js';
 import { figure } from '../kit/figure.js';
 import { colour } from '../kit/palette.js';
 import { numericCell, type Table, table } from '../kit/table.js';
+import { changesSentence } from '../kit/words/changes.js';
 import { quantityWords } from '../kit/words/names.js';
 import { fixedText, numberText, withUnit } from '../kit/words/numbers.js';
 import { capitalised } from '../kit/words/sentences.js';
@@ -27,6 +28,7 @@ export async function learnPage(result: LearnResult, draw: Draw): Promise<Eviden
     notice: result.scenario.invented
       ? 'Invented data. The numbers of this scenario are made up for demonstration.'
       : null,
+    changed: changesSentence(result.scenario.changed),
     program,
     sections: [
       riskSection(result),
@@ -76,7 +78,9 @@ function riskSection({
 }: LearnResult): EvidenceSection {
   const further = worlds - waves[0];
   const near =
-    further > 0 ? ` and ${further} more, drawn near what the logs say and weighed by how plausible they are,` : '';
+    further > 0
+      ? ` and ${further} more, drawn near what the logs say and weighed by how plausible they are (importance sampling),`
+      : '';
   const stopped = partial ? 'The study was stopped early: this is what was known by then. ' : '';
   return {
     id: 'answer',

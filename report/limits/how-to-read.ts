@@ -25,11 +25,13 @@ function reading({ rows, columns }: LimitsResult): string {
   const between = ordered
     ? 'Between two values take the harder one: the lower row, the column to the right'
     : 'Between two values take the greater of their heights, and \u201cdo not fly\u201d over any height';
-  return `Measure both values now. ${between}. Outside the table there is no answer. Never plan the throttle-up below the height of the cell, and above it only as far as the report shows greater heights to serve. Small figures: the risk of hitting the ground there and the upper end of its interval, which decides; in a crossed cell, what the height that came nearest breaks.`;
+  return `Measure both values now. ${between}. Outside the table there is no answer. Never plan the throttle-up below the height of the cell, and above it only as far as the report shows greater heights to serve. Small figures: the risk of not landing softly there and the upper end of its interval, which decides; in a crossed cell, what the height that came nearest breaks.`;
 }
 
 function alone({ cells, flights }: LimitsResult): string {
-  const judged = cells.filter(({ status, inherited }) => status === 'fly' || (status === 'do not fly' && !inherited));
+  const judged = cells.filter(
+    ({ status, inherited }) => status === 'height shown' || (status === 'do not fly' && !inherited),
+  );
   const wrong = Math.max(1, Math.round(judged.length / 20));
   return `A height is accepted when the upper end of its interval, from ${countText(flights)} flights, keeps every limit. That is right for about 95 of 100 cells, not for all cells at once: of the ${countText(judged.length)} flown here about ${countText(wrong)} may be a step too low.`;
 }

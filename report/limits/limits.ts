@@ -1,6 +1,9 @@
 /** The day card is one sheet of paper: the table, what it means, how far it may be off, who decides. */
 import type { CardAxis, CardCell, LimitsResult } from '../../sim/limits/result.js';
+import { inputByPath } from '../../sim/scenario/lookup.js';
+import type { Scenario, ScenarioChange } from '../../sim/scenario/scenario.js';
 import { percentParts, proportionText } from '../../sim/statistics/words.js';
+import { changesSentence } from '../kit/words/changes.js';
 import { countText, metres, numberText, percentLimit, unbroken, withUnit } from '../kit/words/numbers.js';
 import { capitalised } from '../kit/words/sentences.js';
 import { renderPage, sheetAssets } from '../page/html.js';
@@ -35,7 +38,7 @@ export async function renderLimits(result: LimitsResult): Promise<string> {
 }
 
 function limitsView(result: LimitsResult) {
-  const { scenario, rows, columns, versions, flights, overrides } = result;
+  const { scenario, rows, columns, versions, flights } = result;
   const title = shortened(scenario.title, LONGEST_TITLE);
   const shortHash = scenario.hash.slice(0, 12);
   return {
@@ -50,7 +53,7 @@ function limitsView(result: LimitsResult) {
       { term: 'Flights a height', value: countText(flights) },
       { term: 'Program', value: `${versions.program}, Node ${versions.node}` },
     ],
-    changes: changesText(overrides),
+    changes: changesText(scenario.changed),
     acceptable: `In each cell, with 95\u00a0% confidence: ${result.criteria
       .map(({ name, limit }) => `${name} at most ${percentLimit(limit)}`)
       .join(', ')}.`,
@@ -67,7 +70,6 @@ function limitsView(result: LimitsResult) {
     warnings: result.warnings
       .filter(({ code }) => code !== 'invented' && code !== 'partial')
       .map(({ text, advice }) => unbroken(`${text} ${advice}`.replace(/`/g, ''))),
-    allows: result.allows,
   };
 }
 
@@ -79,11 +81,15 @@ function shortened(text: string, most: number): string {
   return text.length > most ? `${text.slice(0, most - 1)}\u2026` : text;
 }
 
-function changesText(overrides: readonly string[]): string | null {
-  if (overrides.length === 0) return null;
-  const shown = overrides.slice(0, MOST_CHANGES).map((one) => shortened(one, LONGEST_CHANGE));
-  const more = overrides.length - shown.length;
-  return `Changed on the command line: ${shown.join('; ')}${more > 0 ? `; and ${more} more` : ''}.`;
+function changesText(changed: readonly ScenarioChange[]): string | null {
+  const shown = changed.slice(0, MOST_CHANGES).map(({ path, given, inFile }) => ({
+    path,
+    given: shortened(given, LONGEST_CHANGE),
+    inFile: shortened(inFile, LONGEST_CHANGE),
+  }));
+  const more = changed.length - shown.length;
+  const sentence = changesSentence(shown);
+  return sentence === null || more === 0 ? sentence : `${sentence.replace(/\.$/, '')}; and ${more} more.`;
 }
 
 function axisText({ path, meaning }: CardAxis): string {
@@ -116,12 +122,20 @@ function ceilingText({ windCeiling, rows, columns, scenario }: LimitsResult): st
   const wind = windCeiling.axis === 'rows' ? rows : columns;
   const limit = scenario.inputs.find(({ path }) => path === 'site.launch_wind_limit');
   const written = limit === undefined || limit.written.endsWith(wind.unit) ? '' : ` (${limit.written})`;
-  return unbroken(`Launch code: no launch in more wind than ${valueText(wind, windCeiling.speed)}${written}`);
+  return unbroken(
+    `${launchCode(scenario)}: no launch in more wind than ${valueText(wind, windCeiling.speed)}${written}`,
+  );
+}
+
+/** Whose ceiling of wind it is: the site's, or what the program assumes where the scenario names none. */
+function launchCode(scenario: Scenario): string {
+  const assumed = inputByPath(scenario, 'site.launch_wind_limit')?.source === 'standard';
+  return assumed ? 'Assumed by the program, as high-power rocketry codes have it' : 'Launch code';
 }
 
 function cellView(cell: CardCell, narrow: boolean): Omit<CellView, 'edge'> {
   switch (cell.status) {
-    case 'fly':
+    case 'height shown':
       return {
         text: `${metres(cell.height ?? 0)}${cell.untried > 0 ? '\u2009*' : ''}`,
         detail: cell.risk === null ? '' : riskText(cell.risk, narrow),

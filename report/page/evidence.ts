@@ -22,6 +22,8 @@ export interface EvidencePage {
   readonly kind: string;
   readonly origin: string;
   readonly notice: string | null;
+  /** What the command line changed in the scenario, if there is one. */
+  readonly changed?: string | null;
   readonly program: string;
   readonly sections: readonly EvidenceSection[];
 }

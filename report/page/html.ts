@@ -4,6 +4,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import Handlebars from 'handlebars';
+import { CAUTION } from '../../sim/basics/caution.js';
 import { paletteStyles } from '../kit/palette.js';
 import { cssString, escapeText } from '../kit/words/escape.js';
 
@@ -19,7 +20,14 @@ export function renderPage(template: string, view: object, { style, script }: Pa
   for (const { name, text } of readFiles('.', '.hbs')) engine.registerPartial(name, text);
   engine.registerHelper('breakable', (text: string) => new engine.SafeString(breakable(text)));
   const page = engine.compile(`{{> ${template}}}`, { strict: true });
-  return page({ ...view, style, script, policy: contentSecurityPolicy(style, script) });
+  return page({
+    changed: null,
+    caution: CAUTION,
+    ...view,
+    style,
+    script,
+    policy: contentSecurityPolicy(style, script),
+  });
 }
 
 /**

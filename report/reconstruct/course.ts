@@ -31,7 +31,7 @@ export async function courseSection(result: ReconstructResult, draw: Draw): Prom
             : [
                 {
                   symbol: 'swatch-band',
-                  text: 'predicted: 9 of 10 simulated flights still in the air; dotted: the middle one',
+                  text: 'predicted: 9 of 10 simulated flights still in the air; dotted: the median',
                 },
               ]),
         ],

@@ -2,6 +2,7 @@
 import type { LogQuantity, ReconstructResult } from '../../sim/reconstruct/result.js';
 import { type Draw, drawChart } from '../kit/draw.js';
 import { numericCell, type Table, table } from '../kit/table.js';
+import { changesSentence } from '../kit/words/changes.js';
 import { quantityWords } from '../kit/words/names.js';
 import { fixedText, withUnit } from '../kit/words/numbers.js';
 import { capitalised } from '../kit/words/sentences.js';
@@ -25,6 +26,7 @@ export async function reconstructPage(result: ReconstructResult, draw: Draw): Pr
     notice: result.invented
       ? 'Invented data. This log is made up for demonstration; no real flight is described.'
       : null,
+    changed: changesSentence(result.scenario?.changed ?? []),
     program,
     sections: [
       {

@@ -3,6 +3,7 @@ import type { ColumnName } from '../../sim/flight/record.js';
 import type { TraceResult } from '../../sim/trace/result.js';
 import { type Draw, drawChart } from '../kit/draw.js';
 import { type Table, table } from '../kit/table.js';
+import { changesSentence } from '../kit/words/changes.js';
 import { setting } from '../kit/words/inputs.js';
 import { meaningOfCause } from '../kit/words/names.js';
 import { fixedText, withUnit } from '../kit/words/numbers.js';
@@ -25,6 +26,7 @@ export async function tracePage(traced: TraceResult, draw: Draw): Promise<Eviden
     notice: scenario.invented
       ? 'Invented data. The numbers of this scenario are made up for demonstration; no real payload is described.'
       : null,
+    changed: changesSentence(scenario.changed),
     program,
     sections: [
       becameSection(traced),
@@ -35,8 +37,14 @@ export async function tracePage(traced: TraceResult, draw: Draw): Promise<Eviden
         paragraphs: ['The numbers along the top are those of the events in section 1.'],
         figures: await traceFigures(traced, draw),
       },
+      ...warningsSection(traced),
     ],
   };
+}
+
+/** Hazards to people, and what the flight could not show because the scenario takes it as perfect. */
+function warningsSection({ warnings: advice }: TraceResult): readonly EvidenceSection[] {
+  return advice.length === 0 ? [] : [{ id: 'warnings', title: 'Before you believe it', paragraphs: [], advice }];
 }
 
 const OUTCOME_WORDS = {

@@ -1,6 +1,5 @@
 import { CAUSES, type FlightColumns, isSoft, OUTCOMES } from '../flight/record.js';
 import { proportion } from '../statistics/proportion.js';
-import { riskWord } from '../statistics/words.js';
 import type { CauseRow } from './decisions.js';
 
 const NUMERICAL = OUTCOMES.indexOf('numerical');
@@ -21,8 +20,5 @@ export function causeRows(flown: FlightColumns): readonly CauseRow[] {
   const order = (name: string) => (CAUSES as readonly string[]).indexOf(name);
   return [...counts]
     .sort(([a, countA], [b, countB]) => countB - countA || order(a) - order(b))
-    .map(([cause, count]) => {
-      const risk = proportion(count, flown.outcome.length);
-      return { cause, risk, word: riskWord(risk.upper) };
-    });
+    .map(([cause, count]) => ({ cause, risk: proportion(count, flown.outcome.length) }));
 }

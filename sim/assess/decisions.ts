@@ -189,6 +189,4 @@ export interface Decisions {
 export interface CauseRow {
   readonly cause: string;
   readonly risk: Proportion;
-  /** MIL-STD-882E probability word of the interval's upper end. */
-  readonly word: string;
 }

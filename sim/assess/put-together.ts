@@ -28,6 +28,7 @@ import { listedFlights } from './listed-flights.js';
 import type { AssessOptions } from './plan.js';
 import type { Phase } from './progress.js';
 import type { AssessResult, HeightPoint } from './result.js';
+import { exactGuessesOf } from './warnings/chances.js';
 import { warningsOf } from './warnings/warnings.js';
 import { isAssured, WORLDS } from './worlds.js';
 import { hasUnmeasured } from './worlds-at.js';
@@ -81,7 +82,8 @@ export function resultOf(study: AssessedStudy): AssessResult {
   const listed = listedFlights(flown);
   const arrested = column('arrest_time').reduce((count, time) => (Number.isNaN(time) ? count : count + 1), 0);
   const hand = handCalculation(scenario, means.nominal, means.maker.model);
-  const assurance = assuranceOf(study, judged.verdict);
+  const causes = causeRows(flown);
+  const assurance = assuranceOf(study, judged.verdict, exactGuessesOf(scenario, causes) !== null);
   const decisions: Decisions = {
     ...study.decisions,
     ...(study.stopping === undefined ? {} : { stopping: study.stopping }),
@@ -106,7 +108,7 @@ export function resultOf(study: AssessedStudy): AssessResult {
     flightsToSettle: settle,
     outcomes: outcomeCounts(flown),
     curve: points,
-    causes: causeRows(flown),
+    causes,
     touchdownSpeed: spread(column('touchdown_speed')),
     touchdownSpeedNotSoft: spread(notSoft(column('touchdown_speed'))),
     verticalSpeed: spread(column('vertical_speed')),
@@ -137,6 +139,7 @@ export function resultOf(study: AssessedStudy): AssessResult {
       flightsToSettle: settle,
       numerical: countOutcome(flown, (outcome) => OUTCOMES[outcome] === 'numerical'),
       curve: points,
+      causes,
       judged: criteria.map((criterion, index) => ({ criterion, found: judged.criteria[index] })),
       keepOut: footprint.keepOut,
       decisions,
@@ -145,14 +148,19 @@ export function resultOf(study: AssessedStudy): AssessResult {
   };
 }
 
-/** Null while the worlds are not all flown; undefined where nothing was demanded. */
+/**
+ * Null while the worlds are not all flown; undefined where nothing was demanded.
+ *
+ * @param exact whether failures come from guesses taken as exact: then one world alone assures of nothing
+ */
 function assuranceOf(
   { options, means, assured, interrupted }: AssessedStudy,
   overall: Verdict,
+  exact: boolean,
 ): AssuranceResult | null | undefined {
   const { assurance: demanded } = options;
   if (demanded === undefined || assured === undefined) return undefined;
-  if (!hasUnmeasured(means.drawer)) return { demanded, worlds: null, met: overall === 'within' };
+  if (!hasUnmeasured(means.drawer)) return { demanded, worlds: null, met: overall === 'within' && !exact };
   if (interrupted !== null && assured?.worlds !== WORLDS) return null;
   return { demanded, worlds: assured, met: isAssured(overall, assured, demanded) };
 }

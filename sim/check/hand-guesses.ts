@@ -6,9 +6,13 @@ import type { ResolvedInput, Scenario } from '../scenario/scenario.js';
 import { handNumbers } from './hand-numbers.js';
 import type { HandGuess } from './result.js';
 
+/** What was learnt from logs counts as a guess until they have halved its spread (common practice, no source). */
+const HALVED = 0.5;
+
 /** An input that nobody has measured: said to be a guess, of unknown source, or fixed but not measured. */
 export function isGuess(input: ResolvedInput): boolean {
   if (input.source === 'guess') return true;
+  if (input.source === 'learnt') return (input.learnt?.spreadLeft ?? 1) > HALVED;
   const { value } = input;
   return value.form === 'uncertain' && value.kind === 'fixed but not measured' && input.source !== 'measured';
 }

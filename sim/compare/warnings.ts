@@ -2,7 +2,9 @@
 
 import type { Warning } from '../basics/warning.js';
 import { guessesWarning, inventedWarning } from '../check/scenario-warnings.js';
+import { hazardWarnings, perfectWarning } from '../scenario/hazards.js';
 import type { InputDifference } from '../scenario/input-differences.js';
+import type { Scenario } from '../scenario/scenario.js';
 import type { ComparedDesign, CompareResult } from './result.js';
 
 interface Findings {
@@ -54,8 +56,25 @@ export function compareWarnings(
     ],
   ];
   return [
+    ...ofBoth(a, b, hazardWarnings),
+    ...ofBoth(a, b, perfectWarning),
     ...warnings.flatMap(([holds, warning]) => (holds ? [warning] : [])),
     ...inventedWarning(a.scenario, b.scenario),
     ...guessesWarning(b.scenario, ' of B'),
   ];
+}
+
+/** A warning of both designs stands once, a warning of one of them with its letter. */
+function ofBoth(
+  a: ComparedDesign,
+  b: ComparedDesign,
+  warningsOf: (scenario: Scenario, whose: string) => readonly Warning[],
+): readonly Warning[] {
+  const same = (one: Warning) => warningsOf(b.scenario, '').some(({ text }) => text === one.text);
+  const shared = warningsOf(a.scenario, '').filter(same);
+  const own = ({ scenario }: ComparedDesign, letter: string) =>
+    warningsOf(scenario, '').flatMap((one, index) =>
+      shared.some(({ text }) => text === one.text) ? [] : [warningsOf(scenario, ` of ${letter}`)[index]],
+    );
+  return [...shared, ...own(a, 'A'), ...own(b, 'B')];
 }

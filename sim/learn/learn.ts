@@ -14,10 +14,11 @@ import type { FlightColumns } from '../flight/record.js';
 import { isSoft } from '../flight/record.js';
 import { simulatedQuantity } from '../reconstruct/reconstruct.js';
 import type { QuantityName, ReconstructResult } from '../reconstruct/result.js';
+import { hazardWarnings, perfectWarning } from '../scenario/hazards.js';
 import { inputNamed } from '../scenario/lookup.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { weightedMoments, weightsOf } from '../statistics/weighted.js';
-import { learned, NARROWED, type WorldInput, worldInput, worldsRisk } from './posterior.js';
+import { learned, narrowedUnder, type WorldInput, worldInput, worldsRisk } from './posterior.js';
 import type { LearnRequest, MovedWorlds } from './request.js';
 import type { LearnResult, ObservedQuantity } from './result.js';
 import { correlationsOf, fragmentOf } from './variant.js';
@@ -67,13 +68,15 @@ export function learn(request: LearnRequest): Answer<LearnResult> {
 
   const failures = failuresOf(flights, worlds, each);
   const table = inputs.map((one) => learned(one, weights, first)).sort((a, b) => a.narrowed - b.narrowed);
-  const narrow = inputs.filter((one) => (table.find(({ name }) => name === one.drawn.name)?.narrowed ?? 1) < NARROWED);
+  const narrow = inputs.filter(
+    (one) => (table.find(({ name }) => name === one.drawn.name)?.narrowed ?? 1) < narrowedUnder(effective),
+  );
   const correlations = correlationsOf(narrow, weights);
   const even = new Float64Array(first).fill(1 / first);
   const result: LearnResult = {
     kind: 'learn',
     versions: presentVersions(),
-    scenario: { title: scenario.title, hash: scenario.hash, invented: scenario.invented },
+    scenario: { title: scenario.title, hash: scenario.hash, invented: scenario.invented, changed: scenario.changed },
     flownIn: flownIn === null ? null : { title: flownIn.scenario.title, hash: flownIn.scenario.hash },
     seed,
     worlds,
@@ -86,9 +89,11 @@ export function learn(request: LearnRequest): Answer<LearnResult> {
     inputs: table,
     riskBefore: worldsRisk(failures.subarray(0, first), each, even),
     riskAfter: worldsRisk(failures, each, weights),
-    fragment: fragmentOf(request, narrow, weights, effective, correlations),
+    fragment: fragmentOf(request, narrow, table, weights, effective, correlations),
     correlations,
     warnings: [
+      ...hazardWarnings(scenario),
+      ...perfectWarning(scenario),
       ...warningsOf(request, effective, logs, narrow),
       ...unexplained(request.logs, flown.flights, each, weights),
     ],
@@ -319,7 +324,7 @@ function warningsOf(
   if (narrow.length === 0)
     warn(
       'nothing learnt',
-      'No input became a tenth narrower: what these flights show depends more on luck than on what is not measured.',
+      'No input became narrower by a tenth and by more than chance: what these flights show depends more on luck than on what is not measured.',
       'Measure on the bench what the report names first; a flight tells little of it.',
     );
   if (flownIn !== null)

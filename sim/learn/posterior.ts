@@ -8,7 +8,7 @@ import { leafPaths } from '../scenario/definition/leaves.js';
 import { figure, type Piece } from '../scenario/file/fragment.js';
 import { UNMEASURED } from '../scenario/file/kind.js';
 import { rangeOf } from '../scenario/file/range.js';
-import type { ResolvedInput } from '../scenario/scenario.js';
+import type { Learnt, ResolvedInput } from '../scenario/scenario.js';
 import { betweenWorlds } from '../statistics/between-worlds.js';
 import { asList, quantileOf, sortedValues } from '../statistics/quantile.js';
 import { weightedMoments, weightedQuantile } from '../statistics/weighted.js';
@@ -120,8 +120,18 @@ function spreadBetween(failures: ArrayLike<number>, each: number, weights: Float
   return variance > 0 ? Math.sqrt(variance) : null;
 }
 
-/** A number is worth writing down when its spread is less than this share of what it was. */
-export const NARROWED = 0.9;
+/** A number is worth writing down when its spread is less than this share of what it was, */
+const NARROWED = 0.9;
+/** and less by more than this many standard errors of a spread that so few effective worlds tell. */
+const STANDARD_ERRORS = 2;
+
+/**
+ * The share of its spread under which a number counts as narrowed. A standard deviation estimated from n equal worlds has the
+ * relative standard error 1/sqrt(2 n) (normal law).
+ */
+export function narrowedUnder(effectiveWorlds: number): number {
+  return Math.min(NARROWED, 1 - STANDARD_ERRORS / Math.sqrt(2 * effectiveWorlds));
+}
 
 /**
  * The input with the laws of its narrowed numbers taken from the weighted worlds. Moments decide within the family; a
@@ -132,14 +142,24 @@ export function posteriorPiece(
   worlds: readonly WorldInput[],
   weights: Float64Array,
   note: string,
+  from: Learnt = { logs: 1, spreadLeft: 1 },
 ): Piece | null {
   if (input.value.form === 'fixed' || worlds.every(isOfOneComponent)) return null;
   const own = worlds.find(({ drawn }) => drawn.name === input.path && drawn.part === 'value');
+  // A number that is drawn several times in a flight, as for each rotor, has one law in the file, which the logs do not tell.
   const { kind } = input.value;
   const law =
     own === undefined ? rewritten(input, input.value, input.path, worlds, weights) : narrowedLaw(own, weights);
   if (law === null) return null;
-  return { ...law, kind, source: 'measured', note };
+  const before = input.learnt ?? { logs: 0, spreadLeft: 1 };
+  return {
+    ...law,
+    kind,
+    source: 'learnt',
+    logs: before.logs + from.logs,
+    spread_left: figure(before.spreadLeft * from.spreadLeft, 0, 2),
+    note,
+  };
 }
 
 /** A number of one axis or one rotor: a scenario has one law for all of them, which no knowledge of one may narrow. */

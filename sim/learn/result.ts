@@ -3,6 +3,7 @@
 import type { Versions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';
 import type { QuantityName } from '../reconstruct/result.js';
+import type { ScenarioChange } from '../scenario/scenario.js';
 
 /** One unmeasured input, or parameter of one, before and after: 5, 50 and 95 % in the unit shown. */
 export interface LearnedInput {
@@ -38,7 +39,12 @@ export interface ObservedQuantity {
 export interface LearnResult {
   readonly kind: 'learn';
   readonly versions: Versions;
-  readonly scenario: { readonly title: string; readonly hash: string; readonly invented: boolean };
+  readonly scenario: {
+    readonly title: string;
+    readonly hash: string;
+    readonly invented: boolean;
+    readonly changed: readonly ScenarioChange[];
+  };
   /** The scenario in which the logs were flown, where it is another. */
   readonly flownIn: { readonly title: string; readonly hash: string } | null;
   readonly seed: string;

@@ -32,6 +32,7 @@ export function correlationsOf(narrow: readonly WorldInput[], weights: Float64Ar
 export function fragmentOf(
   { scenario, logs, file }: LearnRequest,
   narrow: readonly WorldInput[],
+  table: LearnResult['inputs'],
   weights: Float64Array,
   effective: number,
   correlations: LearnResult['correlations'],
@@ -48,6 +49,7 @@ export function fragmentOf(
             narrow.filter((one) => one.input.path === path),
             weights,
             note,
+            { logs: logs.length, spreadLeft: leastNarrowed(path, narrow, table) },
           );
     return piece === null ? [] : [{ path, piece }];
   });
@@ -63,7 +65,14 @@ export function fragmentOf(
   return `${whole.trimEnd()}\n\ncorrelations:\n${list.join('\n')}\n`;
 }
 
+/** Of several narrowed numbers of an input the one that was narrowed least: the input is known no better than that. */
+function leastNarrowed(path: string, narrow: readonly WorldInput[], table: LearnResult['inputs']): number {
+  const names = narrow.filter(({ input }) => input.path === path).map(({ drawn }) => drawn.name);
+  return Math.max(...table.filter(({ name }) => names.includes(name)).map(({ narrowed }) => narrowed));
+}
+
 const LOSSES = `# What flights taught, as margins and pairwise rank correlations. It loses the shapes beyond each family, dependence
-# beyond pairs and beyond ranks, any between parameters of distributions, and what was learnt of a single axis or rotor. Inputs not named here learnt next to
-# nothing. Do not learn from the same log again on top of it: it would count twice.
+# beyond pairs and beyond ranks, any between parameters of distributions, and what was learnt of a single axis or rotor. Inputs not
+# named here were narrowed by less than a tenth, or by no more than chance. "learnt" counts as a guess until its spread is halved.
+# Do not learn from the same log again on top of it: it would count twice.
 `;

@@ -10,6 +10,7 @@ import { guessesWarning, inventedWarning } from '../check/scenario-warnings.js';
 import type { Criterion } from '../decision/criteria.js';
 import type { Flyer } from '../ensemble/flyer.js';
 import { NOTHING_FLOWN, type StudyAnswer } from '../ensemble/study-answer.js';
+import { hazardWarnings, perfectWarning } from '../scenario/hazards.js';
 import { droppedCorrelations, holdInputs } from '../scenario/hold.js';
 import { fixedInput } from '../scenario/lookup.js';
 import type { Scenario } from '../scenario/scenario.js';
@@ -85,7 +86,7 @@ export async function findLimits(
     ...plan,
     cells,
     windCeiling: ceiling,
-    allows: cells.some(({ status }) => status === 'fly'),
+    anyShown: cells.some(({ status }) => status === 'height shown'),
     dropped,
     flightsFlown: card.flightsFlown,
     warnings: warningsOf(scenario, plan, partial, dropped.length > 0),
@@ -98,7 +99,7 @@ function cellAt(cells: readonly WalkedCell[], rows: number, columns: number, row
   if (row >= rows || column >= columns) return { row, column, ...NOTHING, status: 'no launch' };
   const found = cells[row * columns + column];
   if (found === undefined) return { row, column, ...NOTHING, status: 'not reached' };
-  return { ...found, status: found.height === null ? 'do not fly' : 'fly' };
+  return { ...found, status: found.height === null ? 'do not fly' : 'height shown' };
 }
 
 function warningsOf(
@@ -135,6 +136,8 @@ function warningsOf(
     ],
   ];
   return [
+    ...hazardWarnings(scenario),
+    ...perfectWarning(scenario),
     ...warnings.flatMap(([holds, warning]) => (holds ? [warning] : [])),
     ...inventedWarning(scenario),
     ...guessesWarning(scenario, ''),

@@ -24,8 +24,8 @@ export interface CardAxis {
   readonly inScenario: string;
 }
 
-/** "no launch": the wind is over the launch code's ceiling; not flown. "not reached": the study was stopped before. */
-export type CardCellStatus = 'fly' | 'do not fly' | 'no launch' | 'not reached';
+/** "height shown": the lowest height at which every limit is shown to be kept. "no launch": the wind is over the launch code's ceiling; not flown. "not reached": the study was stopped before. */
+export type CardCellStatus = 'height shown' | 'do not fly' | 'no launch' | 'not reached';
 
 export interface CardCell extends WalkedCell {
   readonly status: CardCellStatus;
@@ -57,7 +57,7 @@ export interface LimitsResult {
   /** The launch code's wind ceiling, m/s, where the wind is one of the two inputs. */
   readonly windCeiling: { readonly axis: 'rows' | 'columns'; readonly speed: number } | null;
   /** Whether some cell has a height. The exit code of `limits` says it. */
-  readonly allows: boolean;
+  readonly anyShown: boolean;
   /** Rank correlations that do not hold on the card, because an input of the pair is held. */
   readonly dropped: readonly Correlation[];
   readonly flightsFlown: number;

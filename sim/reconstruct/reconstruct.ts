@@ -4,6 +4,7 @@ import { type Answer, ok, refused } from '../basics/answer.js';
 import { presentVersions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';
 import type { FlightColumns } from '../flight/record.js';
+import { scenarioWarnings } from '../scenario/hazards.js';
 import type { Scenario } from '../scenario/scenario.js';
 import type { EnvelopePoint } from '../trace/result.js';
 import { type Reconstruction, reconstructCourse } from './course.js';
@@ -59,11 +60,15 @@ export function reconstruct(log: FlightLog, known: Known, predicted: Predicted |
         : {
             title: predicted.scenario.title,
             hash: predicted.scenario.hash,
+            changed: predicted.scenario.changed,
             seed: predicted.seed,
             flights: predicted.columns.outcome.length,
             envelope: predicted.envelope,
           },
-    warnings: warningsOf(log, known, made, gaps),
+    warnings: [
+      ...(predicted === null ? [] : scenarioWarnings(predicted.scenario)),
+      ...warningsOf(log, known, made, gaps),
+    ],
   });
 }
 

@@ -2,6 +2,7 @@
 
 import type { Versions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';
+import type { ScenarioChange } from '../scenario/scenario.js';
 import type { EnvelopePoint } from '../trace/result.js';
 
 /** A moment of a flight: seconds after ejection with its 90 % range, and the height then. */
@@ -79,6 +80,7 @@ export interface ReconstructResult {
   readonly scenario: {
     readonly title: string;
     readonly hash: string;
+    readonly changed: readonly ScenarioChange[];
     readonly seed: string;
     readonly flights: number;
     readonly envelope: readonly EnvelopePoint[];

@@ -4,12 +4,12 @@ import type { Scenario } from './scenario.js';
 
 /**
  * SHA-256 (hex) of the title and of everything that decides how flights go and are judged: values and distributions
- * in SI, choices, tables, lists, what is left out, correlations. Provenance, notes, units of display and the text
- * `about` are not in it, so that writing down where a number comes from does not make it another scenario.
+ * in SI, choices, tables, lists, what is left out, correlations. Provenance, notes, units of display, the text
+ * `about` and who stops the motors are not in it, so that writing down where a number comes from does not make it another scenario.
  */
 export function hashOf(scenario: Omit<Scenario, 'hash'>): string {
   const { title, inputs, leftOut, correlations } = scenario;
-  const { about: _about, invented: _invented, ...settings } = scenario.settings;
+  const { about: _about, invented: _invented, 'plan.motor_stop': _stop, ...settings } = scenario.settings;
   const pairs = correlations.map(({ between, rank }) => canonical([...[...between].sort(), rank]));
   const content = {
     title,

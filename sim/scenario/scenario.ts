@@ -2,6 +2,11 @@
 import type { Correlation, FixedValue, UncertainValue } from '../distributions/distribution.js';
 import type { InputPath, OptionalSectionPath, SettingPath } from './definition/paths.js';
 
+export interface Learnt {
+  readonly logs: number;
+  readonly spreadLeft: number;
+}
+
 export interface ResolvedInput {
   /** Path in the scenario file, such as "can.mass"; also the name of the input's random stream. */
   readonly path: InputPath;
@@ -12,7 +17,9 @@ export interface ResolvedInput {
   readonly perSi: number;
   readonly offset: number;
   /** Provenance of the value; "standard" is the program's default, "decided" a choice or a rule. */
-  readonly source: 'measured' | 'datasheet' | 'guess' | 'standard' | 'decided' | 'not said';
+  readonly source: 'measured' | 'datasheet' | 'guess' | 'learnt' | 'standard' | 'decided' | 'not said';
+  /** Where it was learnt from flight logs: how many, and the share that they left of the spread of the guess. */
+  readonly learnt?: Learnt;
   readonly note: string;
   /** As written in the file, on one line, such as "normal, mean 610 g, sd 5 g". */
   readonly written: string;
@@ -21,7 +28,20 @@ export interface ResolvedInput {
 /** What a file says of a choice or a text, of a table (rows of numbers in SI), of a list (an object for each item). */
 export type Setting = string | readonly (readonly number[])[] | readonly Readonly<Record<string, string | number>>[];
 
+/** What the command line says instead of the scenario file. */
+export interface ScenarioChange {
+  readonly path: string;
+  /** As given on the command line. */
+  readonly given: string;
+  /** As written in the file, or what holds where the file says nothing. */
+  readonly inFile: string;
+}
+
 export interface Scenario {
+  /** Name of the file, without its folder. */
+  readonly file: string;
+  /** What was changed on the command line, and differs from the file; already in the inputs and settings. */
+  readonly changed: readonly ScenarioChange[];
   readonly title: string;
   readonly about: string;
   readonly invented: boolean;

@@ -96,7 +96,8 @@ function listSchema({ of }: List, definitions: Definitions): Schema {
 function inputSchema(leaf: Quantity | Chance, definitions: Definitions): Schema {
   const dimension = leaf.shape === 'quantity' ? leaf.dimension : 'ratio';
   const decided = leaf.shape === 'quantity' && leaf.fixed === true;
-  const name = `${decided ? 'decided' : 'uncertain'} ${leaf.shape === 'chance' ? 'chance' : classOf(dimension)}`;
+  const end = leaf.perfect === undefined ? '' : ' or none';
+  const name = `${decided ? 'decided' : 'uncertain'} ${leaf.shape === 'chance' ? 'chance' : classOf(dimension)}${end}`;
   const full = define(name, definitions, () => fullSchema(leaf, classOf(dimension), definitions));
   const none = leaf.shape === 'quantity' && leaf.optional === true ? [{ const: NONE }] : [];
   return { anyOf: [value(dimension, definitions), full, ...none] };
@@ -113,7 +114,7 @@ function classOf(dimension: Dimension): NumberClass {
 function fullSchema(leaf: Quantity | Chance, numbers: NumberClass, definitions: Definitions): Schema {
   const one = number(numbers, definitions);
   const all: Schema = {
-    value: one,
+    value: leaf.perfect === undefined ? one : { anyOf: [one, { const: NONE }] },
     ...familySchemas(numbers, definitions),
     samples: define(`measured ${numbers}`, definitions, () => samplesSchema(one)),
     trials: { type: 'integer', minimum: 1, description: 'How often it was tried.' },
@@ -121,6 +122,8 @@ function fullSchema(leaf: Quantity | Chance, numbers: NumberClass, definitions: 
     ...boundSchemas(one),
     kind: { enum: KINDS, description: 'Whether it differs between flights or is one value that nobody knows yet.' },
     source: { enum: SOURCES, description: 'Where it comes from.' },
+    logs: { type: 'integer', minimum: 1, description: 'From how many flight logs it was learnt.' },
+    spread_left: { description: 'Share of the spread of the guess that is left.', ...number('ratio', definitions) },
     note: { type: 'string', description: 'Anything to remember about it; shown in the report.' },
   };
   const keys = inputKeys(leaf);

@@ -2,7 +2,8 @@ import type { Proportion } from './proportion.js';
 
 /**
  * Probability level of MIL-STD-882E (2012), table A-II, for a probability per flight. The word only: no severity and
- * no compliance is claimed.
+ * no compliance is claimed. It belongs to a hazard, all its causes together: each part of a divided hazard would get a
+ * milder word, though nothing became less likely.
  */
 export function riskWord(probability: number): 'frequent' | 'probable' | 'occasional' | 'remote' | 'improbable' {
   if (probability >= 1e-1) return 'frequent';

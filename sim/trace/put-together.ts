@@ -1,6 +1,7 @@
 /** From a traced flight to the result: plain data, null for what is no number. */
 import { presentVersions } from '../basics/versions.js';
 import { CAUSES, COLUMN_NAMES, COLUMNS, type ColumnName, OUTCOMES } from '../flight/record.js';
+import { scenarioWarnings } from '../scenario/hazards.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { constantsThatFollow } from './constants-that-follow.js';
 import type { TraceResult } from './result.js';
@@ -25,6 +26,7 @@ export function traceResult({ scenario, overrides, seed }: Asked, traced: Traced
     versions: presentVersions(),
     scenario,
     overrides,
+    warnings: scenarioWarnings(scenario),
     seed,
     id,
     set,

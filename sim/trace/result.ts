@@ -1,6 +1,7 @@
 /** Flights over time, of single flights and of many, and a flight in full are plain data, ready for JSON. */
 
 import type { Versions } from '../basics/versions.js';
+import type { Warning } from '../basics/warning.js';
 import type { Uncertainty } from '../distributions/distribution.js';
 import type { SetName } from '../draws/draw.js';
 import type { Cause, ColumnName, Outcome } from '../flight/record.js';
@@ -45,6 +46,8 @@ export interface TraceResult {
   readonly scenario: Scenario;
   /** `--set path=value` as given, in order; already in the scenario. */
   readonly overrides: readonly string[];
+  /** Hazards to people, and what the scenario leaves at perfect. */
+  readonly warnings: readonly Warning[];
   readonly seed: string;
   /** As a report names it, such as "explore:17@250" or "nominal@250". */
   readonly id: string;

@@ -88,6 +88,17 @@ describe('a study with an assurance demanded', () => {
     const { assurance } = await study({ assurance: 0.9 }, { drawer: { ...means.drawer, drawn } });
     expect(assurance).toEqual({ demanded: 0.9, worlds: null, met: true });
   });
+
+  it('is not met where nothing is written as unmeasured, but failures come from guesses taken as exact', async () => {
+    const drawn = means.drawer.drawn.map((one) => ({ ...one, unmeasured: false }));
+    const { maker } = fakeMaker(() => 3, 'lapse');
+    const guessed = await study(
+      { assurance: 0.9 },
+      { ...meansOf(scenario, maker), drawer: { ...means.drawer, drawn } },
+    );
+    expect(guessed.overall).toBe('within');
+    expect(guessed.assurance).toEqual({ demanded: 0.9, worlds: null, met: false });
+  });
 });
 
 describe('the date of a study', () => {

@@ -37,7 +37,7 @@ function inputLearnt(name: string, unit: string, scale: number, narrowed: number
 const LEARNT: LearnResult = {
   kind: 'learn',
   versions: presentVersions(),
-  scenario: { title: 'Burdock', hash: '5f0c7a7be1a2', invented: true },
+  scenario: { title: 'Burdock', hash: '5f0c7a7be1a2', invented: true, changed: [] },
   flownIn: { title: 'Burdock in spring', hash: '1a2b3c4d5e6f' },
   seed: '1',
   worlds: 150,

@@ -122,7 +122,7 @@ describe.skipIf(started.status === 'none')('The report in a browser', () => {
   test('is complete without JavaScript: every section, every chart, every number', async () => {
     const withScript = await withReport({}, (page) => seenText(page, 'main'));
     await withReport({ javaScriptEnabled: false }, async (page) => {
-      expect(await page.locator('h2').count()).toBe(12);
+      expect(await page.locator('h2').count()).toBe(13);
       expect(await shownHeights(page)).toEqual(['250', '250']);
       expect(await page.locator('button:visible, input:visible, select:visible').count()).toBe(0);
       const text = await seenText(page, 'main');

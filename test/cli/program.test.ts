@@ -68,7 +68,7 @@ describe('assess', () => {
     const words = ['assess', BURDOCK, '--flights', '500000', '--heights', 'planned', '--out', 'part'];
     const { code, stdout } = await interrupted(folder, ...words);
     expect(code).toBe(130);
-    expect(stdout).toMatch(/^Go on: +fallmargin assess [\s\S]*--resume\s+part\.part$/m);
+    expect(stdout).toMatch(/^Go on: +fallmargin assess [\s\S]*--resume\s+part\.part\s+--out\s+part\s+--force$/m);
     const result = resultFrom(readFileSync(join(folder, 'part.json'), 'utf8'));
     expect(result.partial).toBe(true);
     expect(result.flights).toBeGreaterThan(0);
@@ -91,7 +91,13 @@ describe('assess', () => {
 describe('init', () => {
   it('writes a scenario that check reads, ranking its guesses, and that assess flies', async () => {
     const folder = emptyFolder();
-    expect(await runHere(folder, 'init')).toMatchObject({ code: 0, stderr: '' });
+    const refused = await runHere(folder, 'init', '--height', 'high', '--acceptable-risk', '5');
+    expect(refused).toMatchObject({
+      code: 2,
+      stderr: expect.stringMatching(/--height is "high"[\s\S]*--acceptable-risk is "5"/),
+    });
+    const made = await runHere(folder, 'init', '--height', '233 m', '--acceptable-risk', '4 %');
+    expect(made).toMatchObject({ code: 0, stderr: '' });
     const checked = await runHere(folder, 'check', 'payload.yaml');
     expect(checked).toMatchObject({ code: 0, stderr: '' });
     const [, guesses] = checked.stdout.split('measure these\n');
@@ -100,6 +106,15 @@ describe('init', () => {
     const flown = await runHere(folder, 'assess', 'payload.yaml', ...small);
     expect(flown.stderr).toBe('');
     expect(resultFrom(flown.stdout)).toMatchObject({ flights: 20, partial: false });
+  });
+
+  it('leaves the decisions open without them, says so, and check refuses the file in a sentence', async () => {
+    const folder = emptyFolder();
+    expect((await runHere(folder, 'init')).stdout).toMatch(
+      /Still to decide[\s\S]*throttle_up_height[\s\S]*ground_impact_risk/,
+    );
+    const checked = await runHere(folder, 'check', 'payload.yaml');
+    expect(checked).toMatchObject({ code: 2, stdout: '', stderr: expect.stringContaining('found "to decide"') });
   });
 
   it('overwrites a scenario only when told', async () => {

@@ -83,7 +83,7 @@ describe('a comparison of designs whose risks are known', () => {
     const result = answered(await compareSynthetic(worse, better, {}, { onProgress, stop: stop.signal }));
     // Turns of 1000 flights each: A, B, A, B, A; the last block of A has no pair.
     expect(result).toMatchObject({ partial: true, flights: 3000 });
-    expect(result.warnings[0].code).toBe('partial');
+    expect(result.warnings.map(({ code }) => code)).toContain('partial');
     expect(result.comparisons[2]).toMatchObject({ why: expect.stringContaining('interrupted') });
     const whole = answered(await compareSynthetic(worse, better, { flights: result.flights, recommended: false }));
     expect(result.comparisons[0]).toEqual(whole.comparisons[0]);

@@ -47,5 +47,16 @@ export function scenarioOf({ inputs: stated = {}, leftOut = [], correlations = [
     const rest = { unit: '', perSi: 1, offset: 0, source: 'not said', note: '', written: '' } as const;
     inputs.push({ path: input, shape: entry.shape, value, ...rest });
   }
-  return { title: 'Test', about: '', invented: true, inputs, settings, leftOut, correlations, hash: '' };
+  return {
+    file: 'test.yaml',
+    changed: [],
+    title: 'Test',
+    about: '',
+    invented: true,
+    inputs,
+    settings,
+    leftOut,
+    correlations,
+    hash: '',
+  };
 }

@@ -7,7 +7,7 @@ import { createDrawer, nominalDraw } from '../../sim/draws/drawer.js';
 import type { FlightMaker } from '../../sim/ensemble/fly-block.js';
 import { createSerialFlyer } from '../../sim/ensemble/serial-flyer.js';
 import type { FlightModel, FlightRecord } from '../../sim/flight/flight.js';
-import { CAUSES, COLUMN_NAMES, OUTCOMES } from '../../sim/flight/record.js';
+import { CAUSES, type Cause, COLUMN_NAMES, OUTCOMES } from '../../sim/flight/record.js';
 import { TRACE_COLUMNS } from '../../sim/flight/trace.js';
 import type { Scenario } from '../../sim/scenario/scenario.js';
 
@@ -30,14 +30,18 @@ export function fakeFails(id: number, failures: number): boolean {
   return (id * 37) % 100 < failures;
 }
 
-export function fakeMaker(failuresAt: FailuresInHundred): { readonly maker: FlightMaker; readonly log: FakeLog } {
+/** @param cause what the record of a failed flight says took it */
+export function fakeMaker(
+  failuresAt: FailuresInHundred,
+  cause: Cause = 'not sought',
+): { readonly maker: FlightMaker; readonly log: FakeLog } {
   const log: FakeLog = { flown: [], sought: [] };
   const record: FlightRecord = { outcome: 0, cause: 0, values: new Float64Array(COLUMN_NAMES.length) };
 
   const fill = (id: number, height: number) => {
     const fails = fakeFails(id, failuresAt(height));
     record.outcome = OUTCOMES.indexOf(fails ? 'crash' : 'soft');
-    record.cause = CAUSES.indexOf(fails ? 'not sought' : 'none');
+    record.cause = CAUSES.indexOf(fails ? cause : 'none');
     record.values.forEach((_, column) => {
       record.values[column] = column + 1 + (id % 10) / 10;
     });

@@ -10,7 +10,7 @@ export function nominalInputs(): FlightInputs {
     title: 'Burdock',
     about: '',
     invented: 'yes',
-    plan: { throttle_up_height: 250, cue: 'call-out', timer_start: 'by itself' },
+    plan: { throttle_up_height: 250, cue: 'call-out', timer_start: 'by itself', motor_stop: '' },
     criteria: {
       ground_impact_risk: 0.05,
       recovery_circle: null,

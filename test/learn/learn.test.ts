@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { ok } from '../../sim/basics/answer.js';
 import { standardNormalQuantile } from '../../sim/distributions/families/normal.js';
 import { createDrawer } from '../../sim/draws/drawer.js';
-import { posteriorPiece, worldInput, worldsRisk } from '../../sim/learn/posterior.js';
+import { narrowedUnder, posteriorPiece, worldInput, worldsRisk } from '../../sim/learn/posterior.js';
 import { logLikelihoods } from '../../sim/learn/weigh.js';
 import { diskFiles } from '../../sim/scenario/file/files.js';
 import { readScenario } from '../../sim/scenario/file/read.js';
@@ -110,8 +110,8 @@ describe('an input after learning', () => {
     if (world === null) throw new Error(name);
     const middle = weightedMoments(world.values, new Float64Array(200).fill(1 / 200));
     const weights = weightsOf(world.values.map((one) => -0.5 * ((one - middle.mean) / (0.5 * middle.sd)) ** 2));
-    const piece = posteriorPiece(input, [world], weights, 'learnt');
-    expect(piece).not.toBeNull();
+    const piece = posteriorPiece(input, [world], weights, 'learnt', { logs: 3, spreadLeft: 0.48 });
+    expect(piece).toMatchObject({ source: 'learnt', logs: 3, spread_left: 0.48 });
     const text = placed('extends: configs/burdock.yaml\ntitle: After\n', input.path.split('.'), piece ?? {});
     const files = {
       ...diskFiles,
@@ -128,5 +128,45 @@ describe('an input after learning', () => {
     expect(spread.sd / middle.sd).toBeLessThan(0.75);
     expect(Math.abs(spread.mean - weightedMoments(world.values, weights).mean)).toBeLessThan(0.25 * middle.sd);
     if (name === 'pilot.call_out.bias') expect(text).toContain('at_least: -10 m');
+  });
+
+  it('is not written where each rotor has a number of its own and the file one law for all of them', () => {
+    const several = drawer.drawn.find(
+      ({ unmeasured: one, part, name }) => one && part === 'value' && name.includes('['),
+    );
+    const input = scenario.inputs.find(({ path }) => path === several?.path);
+    if (several === undefined || input === undefined) throw new Error('none is drawn several times');
+    const ids = Uint32Array.from({ length: 200 }, (_, world) => world * 60);
+    const world = worldInput(several, input, drawer.uniforms(several.name, 'worlds', ids));
+    if (world === null) throw new Error(several.name);
+    expect(posteriorPiece(input, [world], new Float64Array(200).fill(1 / 200), 'learnt')).toBeNull();
+  });
+
+  it('learnt again adds its logs and multiplies what is left of the spread', () => {
+    const law =
+      'normal: { mean: 1, sd: 0.04 }, kind: fixed but not measured, source: learnt, logs: 2, spread_left: 0.7';
+    const again = readScenario('configs/burdock.yaml', [`can.drag_factor={ ${law} }`]);
+    if (again.status !== 'ok') throw new Error(again.messages.join());
+    const input = again.value.inputs.find(({ path }) => path === 'can.drag_factor');
+    const drawn = drawer.drawn.find(({ name }) => name === 'can.drag_factor');
+    if (input === undefined || drawn === undefined) throw new Error('no drag factor');
+    const world = worldInput(
+      drawn,
+      input,
+      Float64Array.from({ length: 9 }, (_, i) => (i + 1) / 10),
+    );
+    if (world === null) throw new Error('no world');
+    const piece = posteriorPiece(input, [world], new Float64Array(9).fill(1 / 9), 'learnt', {
+      logs: 1,
+      spreadLeft: 0.8,
+    });
+    expect(piece).toMatchObject({ logs: 3, spread_left: 0.56 });
+  });
+
+  // A spread of n equal worlds is known to 1/sqrt(2 n) of itself: two of that are 26 % from 30 worlds, 10 % from 200.
+  it('counts as narrowed by more than its effective worlds leave to chance, and by a tenth at least', () => {
+    expect(narrowedUnder(30)).toBeCloseTo(1 - 2 / Math.sqrt(60), 12);
+    expect(narrowedUnder(200)).toBeCloseTo(0.9, 12);
+    expect(narrowedUnder(5000)).toBe(0.9);
   });
 });

@@ -44,7 +44,7 @@ function card(options: Partial<LimitsOptions> = {}, hooks: LimitsHooks = {}, sce
 /** Row by row: the height, or the status where there is none. */
 function grid({ cells, columns }: LimitsResult): readonly (readonly (number | string)[])[] {
   const width = columns.values.length;
-  const shown = cells.map(({ status, height }) => (status === 'fly' ? Number(height) : status));
+  const shown = cells.map(({ status, height }) => (status === 'height shown' ? Number(height) : status));
   return Array.from({ length: cells.length / width }, (_, row) => shown.slice(row * width, (row + 1) * width));
 }
 
@@ -52,7 +52,7 @@ describe('a day card over a known risk', () => {
   it('has six winds by five waits, and heights that rise to the hard corner as the risk does', async () => {
     const result = answered(await card());
     const heights = grid(result);
-    expect([heights.length, heights[0].length, result.allows, result.partial]).toEqual([6, 5, true, false]);
+    expect([heights.length, heights[0].length, result.anyShown, result.partial]).toEqual([6, 5, true, false]);
     // A cell accepts a risk of 4.15 % from 2000 flights: calm and 10 min, 0.016 + 0.5 exp(-(h - 90)/20) from 156 m on.
     expect(Number(heights[0][0])).toBeGreaterThanOrEqual(140);
     expect(Number(heights[0][0])).toBeLessThanOrEqual(180);
@@ -75,7 +75,7 @@ describe('a day card over a known risk', () => {
     );
     expect(result.rows.values).toEqual([4, 8, 12]);
     expect(result.windCeiling).toEqual({ axis: 'rows', speed: expect.closeTo(8.94, 2) });
-    expect(result.cells.map(({ status }) => status)).toEqual(['fly', 'fly', 'no launch']);
+    expect(result.cells.map(({ status }) => status)).toEqual(['height shown', 'height shown', 'no launch']);
     expect(flown).toEqual([4, 8]);
   });
 
@@ -87,7 +87,7 @@ describe('a day card over a known risk', () => {
 
   it('allows no flight where the floor is over the limit, and names what it breaks', async () => {
     const result = answered(await card({ columns: 'pad.wait=100 min' }));
-    expect(result.allows).toBe(false);
+    expect(result.anyShown).toBe(false);
     expect(result.cells.every(({ status }) => status === 'do not fly')).toBe(true);
     expect(result.cells[0].closest?.criteria.map(({ name }) => name)).toEqual(['ground impact']);
     expect(result.cells.slice(1).every(({ inherited, flights }) => inherited && flights === 0)).toBe(true);

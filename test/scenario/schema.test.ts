@@ -22,8 +22,8 @@ describe('the JSON Schema', () => {
     expect(text.split('\n', 1)[0]).toBe('# yaml-language-server: $schema=scenario.schema.json');
   });
 
-  test('accepts the starter', () => {
-    validate(parse(starterScenario()));
+  test('accepts the starter once its decisions are made', () => {
+    validate(parse(starterScenario({ 'plan.throttle_up_height': '233 m', 'criteria.ground_impact_risk': '4 %' })));
     expect(validate.errors ?? []).toEqual([]);
   });
 

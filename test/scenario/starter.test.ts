@@ -1,17 +1,42 @@
 import { describe, expect, test } from 'vitest';
 import { leafPaths } from '../../sim/scenario/definition/leaves.js';
-import { STARTING_VALUES } from '../../sim/scenario/definition/starting-values.js';
+import { DECISIONS, STARTING_VALUES } from '../../sim/scenario/definition/starting-values.js';
 import { readScenario } from '../../sim/scenario/file/read.js';
 import { mustBeGiven } from '../../sim/scenario/file/standard.js';
+import { leftAtPerfect } from '../../sim/scenario/hazards.js';
 import { starterScenario } from '../../sim/scenario/starter.js';
 import { memoryFiles, problemsOf, scenarioOf } from './file/memory-files.js';
 
-const text = starterScenario();
+const text = starterScenario({ 'plan.throttle_up_height': '233 m', 'criteria.ground_impact_risk': '4.1 %' });
 const read = (starter: string) => readScenario('starter.yaml', [], memoryFiles({ 'starter.yaml': starter }));
 
 describe('the starter scenario', () => {
-  test('can be read as it stands', () => {
+  test('can be read once its decisions are made, with the guard on and nothing of people and hardware left at perfect', () => {
     expect(problemsOf(read(text))).toEqual([]);
+    const scenario = scenarioOf(read(text));
+    expect(scenario.leftOut).not.toContain('stabiliser.arming_guard');
+    expect(leftAtPerfect(scenario)).toEqual([]);
+  });
+
+  test('leaves limit and height to the team, and is refused until both are decided', () => {
+    const open = starterScenario();
+    expect(open).not.toMatch(/throttle_up_height: \d|ground_impact_risk: \d/);
+    expect(problemsOf(read(open))).toEqual([
+      expect.stringMatching(
+        /plan\.throttle_up_height: found "to decide"; expected a height above ground that you plan/,
+      ),
+      expect.stringMatching(/criteria\.ground_impact_risk: found "to decide"; expected the share of flights/),
+    ]);
+    const decided = ['plan.throttle_up_height=233 m', 'criteria.ground_impact_risk=4 %'];
+    const tried = readScenario('starter.yaml', decided, memoryFiles({ 'starter.yaml': open }));
+    expect(problemsOf(tried)).toEqual([]);
+  });
+
+  test('writes every chance of people and hardware as a law, and none as one guessed number', () => {
+    const exact = scenarioOf(read(text)).inputs.filter(
+      ({ shape, path, value }) => (shape === 'chance' || path === 'link.outage_rate') && value.form === 'fixed',
+    );
+    expect(exact).toEqual([]);
   });
 
   test('can be read with every entry that is commented out taken in', () => {
@@ -41,7 +66,9 @@ describe('the starter scenario', () => {
 
   test('has a starting value for everything that must be given, and for nothing that does not exist', () => {
     const paths = leafPaths().filter(({ entry }) => entry.shape !== 'luck');
-    const missing = paths.filter(({ path, entry }) => mustBeGiven(entry) && STARTING_VALUES[path] === undefined);
+    const missing = paths.filter(
+      ({ path, entry }) => mustBeGiven(entry) && STARTING_VALUES[path] === undefined && !(path in DECISIONS),
+    );
     expect(missing).toEqual([]);
     expect(Object.keys(STARTING_VALUES).filter((path) => !paths.some((leaf) => leaf.path === path))).toEqual([]);
   });

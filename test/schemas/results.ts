@@ -105,7 +105,7 @@ function flight() {
 const LEARNT: LearnResult = {
   kind: 'learn',
   versions: presentVersions(),
-  scenario: { title: 'Burdock', hash: '27ac248259ebaf73', invented: true },
+  scenario: { title: 'Burdock', hash: '27ac248259ebaf73', invented: true, changed: [] },
   flownIn: { title: 'Teasel', hash: '62ac248259ebaf71' },
   seed: '1',
   worlds: 150,

@@ -20,6 +20,7 @@ import {
   CSV_OUT,
   DATE,
   FLIGHTS,
+  FORCE,
   HEIGHTS,
   JSON_OUT,
   OUT,
@@ -45,7 +46,7 @@ import {
   parseThreads,
   STANDARD_HEIGHTS,
 } from '../../arguments/values.js';
-import { planResultFiles } from '../../outputs/deliver.js';
+import { planResultFiles, stemOf } from '../../outputs/deliver.js';
 import { type CommandEnd, EXIT } from '../../terminal/exit-codes.js';
 import { untilInterrupted } from '../../terminal/interrupt.js';
 import { complain, print } from '../../terminal/streams.js';
@@ -67,6 +68,7 @@ export const assess: Command = {
     resume: RESUME,
     threads: THREADS,
     out: OUT,
+    force: FORCE,
     date: DATE,
     csv: CSV_OUT,
     json: JSON_OUT,
@@ -122,14 +124,17 @@ async function run(given: Given): Promise<CommandEnd> {
     });
     if (unfinished.status === 'refused') return unfinished;
     const flying = { scenario: scenario.value, options, threads, quiet, stop };
-    const goOn = (path: string) => again('assess', file, given, '--resume', path);
+    // What goes on replaces what the interrupted study wrote, and the repeated study what it wrote itself.
+    const same = outputs.value.length === 0 ? [] : ['--out', stemOf(outputs.value), '--force'];
+    const goOn = (path: string) =>
+      again('assess', file, same.length === 0 ? given : { ...given, out: undefined }, '--resume', path, ...same);
     if (part !== null) return await flyPartHere({ ...flying, part, unfinished: unfinished.value, goOn });
     const paths = outputs.value;
     return await flyWholeHere({
       ...flying,
       paths,
       json,
-      repeat: again('assess', file, given),
+      repeat: again('assess', file, given, ...(out === undefined ? [] : ['--force'])),
       unfinished: unfinished.value,
       goOn,
     });

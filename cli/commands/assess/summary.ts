@@ -1,17 +1,20 @@
 /** The result of an assessment for a terminal: verdict first, then what it rests on. A view of the result, no more. */
 import { assuranceSentence, stoppingSentence } from '../../../report/assess/stopping-and-assurance.js';
-import { worldsSentence } from '../../../report/assess/worlds.js';
+import { exactSentence, worldsSentence } from '../../../report/assess/worlds.js';
 import { unbroken } from '../../../report/kit/words/numbers.js';
 import type { HelpRow, MeasureRow } from '../../../sim/assess/decisions.js';
 import type { AssessResult } from '../../../sim/assess/result.js';
+import type { Warning } from '../../../sim/basics/warning.js';
 import type { CriterionFigure } from '../../../sim/decision/result.js';
+import { HAZARDS } from '../../../sim/scenario/hazards.js';
 import type { Verdict } from '../../../sim/statistics/proportion.js';
-import { bothFrames, proportionText } from '../../../sim/statistics/words.js';
+import { bothFrames, proportionText, riskWord } from '../../../sim/statistics/words.js';
+import { changedLines } from '../../terminal/changed.js';
 import { columns, paragraph, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
+import { hazardLines } from '../../terminal/warnings.js';
 import { curveLines, heightLines, shortHeightLines } from './summary-heights.js';
 
-const COLOUR = { within: 'green', above: 'red', 'not shown': 'yellow' } as const;
 /** Causes and warnings shown; the report has them all. */
 const MOST_CAUSES = 3;
 const MOST_WARNINGS = 4;
@@ -36,12 +39,12 @@ export function assessSummary(result: AssessResult, paint: Paint): readonly stri
 
 /** What --quiet prints: the verdict, and the recommended height. */
 export function quietLines(result: AssessResult, paint: Paint): readonly string[] {
-  return [...verdictLines(result, paint), ...shortHeightLines(result, paint)];
+  return [...verdictLines(result, paint), ...shortHeightLines(result, paint), ...hazardLines(result.warnings, paint)];
 }
 
 /** The answer in a few sentences. */
 export function verdictLines(result: AssessResult, paint: Paint): readonly string[] {
-  const { risk, plannedHeight, overall, acceptableRisk, flightsToSettle, verdict, criteria } = result;
+  const { risk, plannedHeight, overall, acceptableRisk, flightsToSettle, verdict, criteria, scenario } = result;
   const { hitsHard, landsSoftly } = bothFrames(risk);
   const label = headline(result);
   const sentences = [
@@ -57,8 +60,7 @@ export function verdictLines(result: AssessResult, paint: Paint): readonly strin
     result.partial ? `Interrupted: a partial result, of ${result.flights} flights at this height.` : '',
   ];
   const [first, ...rest] = wrapped(unbroken(sentences.filter((one) => one !== '').join(' ')));
-  const colour = isAssured(result) ? COLOUR[overall] : 'yellow';
-  return [paint('bold', paint(colour, label)) + first.slice(label.length), ...rest];
+  return [paint('bold', label) + first.slice(label.length), ...rest, ...changedLines(scenario.changed, paint)];
 }
 
 function isAssured({ assurance, overall }: AssessResult): boolean {
@@ -88,9 +90,12 @@ function criteriaRows({ criteria }: AssessResult): readonly string[] {
   );
 }
 
-function causeRows({ causes }: AssessResult): readonly string[] {
+function causeRows({ causes, risk }: AssessResult): readonly string[] {
   if (causes.length === 0) return ['  nothing in the flights flown'];
-  const rows = causes.slice(0, MOST_CAUSES).map(({ cause, risk, word }) => [cause, proportionText(risk), word]);
+  const rows = [
+    ['all together', proportionText(risk), `"${riskWord(risk.upper)}" (MIL-STD-882E)`],
+    ...causes.slice(0, MOST_CAUSES).map(({ cause, risk }) => [cause, proportionText(risk), '']),
+  ];
   const more = causes.length - MOST_CAUSES;
   return [
     ...columns(rows),
@@ -102,8 +107,7 @@ function causeRows({ causes }: AssessResult): readonly string[] {
 const MOST_ROWS = 3;
 
 function worldsLines(result: AssessResult): readonly string[] {
-  const sentence = worldsSentence(result);
-  return sentence === null ? [] : paragraph(sentence);
+  return [worldsSentence(result), exactSentence(result)].flatMap((one) => (one === null ? [] : paragraph(one)));
 }
 
 /** One line for each input: where it is best held, and what that saves. */
@@ -139,15 +143,23 @@ function inHundred(share: number): string {
 
 /** What is wrong stands out; what to do about it follows. */
 function warningLines(result: AssessResult, paint: Paint): readonly string[] {
-  const warnings = result.warnings.filter(({ code }) => !SAID.includes(code));
-  const more = warnings.length - MOST_WARNINGS;
+  const said = result.worlds ? [...SAID, 'exact guesses'] : SAID;
+  const warnings = result.warnings.filter(({ code }) => !said.includes(code));
+  const always = warnings.filter(isAlwaysShown);
+  const others = warnings.filter((one) => !isAlwaysShown(one));
+  const more = others.length - MOST_WARNINGS;
   return [
-    ...warnings.slice(0, MOST_WARNINGS).flatMap(({ text, advice }) => {
+    ...[...always, ...others.slice(0, MOST_WARNINGS)].flatMap(({ text, advice }) => {
       const [first, ...rest] = wrapped(unbroken(`${text} ${advice}`), 4);
       return [`${paint('yellow', '  ! ')}${first}`, ...rest];
     }),
     ...(more > 0 ? [`  and ${more} more, in the report`] : []),
   ];
+}
+
+/** Hazards to people, and what nobody measured and the figures above leave out, are never one warning too many. */
+function isAlwaysShown({ code }: Warning): boolean {
+  return [...HAZARDS, 'left at perfect', 'exact guesses', 'few trials'].includes(code);
 }
 
 /** A title and the lines under it; nothing where there are no lines. */

@@ -4,6 +4,7 @@ import { together } from '../../../sim/basics/answer.js';
 import { type Command, type Given, givenFile, givenFlag } from '../../arguments/command.js';
 import { JSON_CHECK, SET } from '../../arguments/options.js';
 import { givenOverrides, loadScenario } from '../../arguments/scenario.js';
+import { CAUTION_LINES } from '../../terminal/caution.js';
 import { type CommandEnd, EXIT } from '../../terminal/exit-codes.js';
 import { paintFor, print } from '../../terminal/streams.js';
 
@@ -30,12 +31,14 @@ async function run(given: Given): Promise<CommandEnd> {
 
   const { nominalDraw } = await import('../../../sim/draws/drawer.js');
   const { createFlightModel } = await import('../../../sim/flight/model.js');
+  const { scenarioWarnings } = await import('../../../sim/scenario/hazards.js');
   const { handCalculation } = await import('../../../sim/check/hand-calculation.js');
   const hand = handCalculation(scenario.value, nominalDraw(scenario.value), createFlightModel(scenario.value));
-  if (givenFlag(given, 'json')) print(JSON.stringify({ kind: 'check', scenario: scenario.value, hand }));
+  const warnings = scenarioWarnings(scenario.value);
+  if (givenFlag(given, 'json')) print(JSON.stringify({ kind: 'check', scenario: scenario.value, hand, warnings }));
   else {
     const { checkSummary } = await import('./summary.js');
-    print(checkSummary(scenario.value, hand, paintFor(process.stdout)).join('\n'));
+    print([...checkSummary(scenario.value, hand, warnings, paintFor(process.stdout)), ...CAUTION_LINES].join('\n'));
   }
   return EXIT.done;
 }

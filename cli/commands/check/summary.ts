@@ -1,17 +1,27 @@
 /** A scenario read back for a terminal: its inputs, the hand calculation, and the guesses that matter. */
+import type { Warning } from '../../../sim/basics/warning.js';
 import type { HandCalculation, HandRow } from '../../../sim/check/result.js';
 import type { ResolvedInput, Scenario } from '../../../sim/scenario/scenario.js';
+import { changedLines } from '../../terminal/changed.js';
 import { columns, labelled, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
+import { warningSection } from '../../terminal/warnings.js';
 
 /** Guesses shown; the rest moves less than these. */
 const MOST_GUESSES = 8;
 
-export function checkSummary(scenario: Scenario, hand: HandCalculation, paint: Paint): readonly string[] {
+export function checkSummary(
+  scenario: Scenario,
+  hand: HandCalculation,
+  warnings: readonly Warning[],
+  paint: Paint,
+): readonly string[] {
   return [
     paint('bold', `${scenario.title}: read without a problem`),
+    ...changedLines(scenario.changed, paint),
     ...(scenario.invented ? ['Its numbers are invented for demonstration.'] : []),
     '',
+    ...warningSection(warnings, paint),
     ...inputLines(scenario, paint),
     paint('bold', 'Hand calculation, beside one simulated flight with every input at its median'),
     ...columns([['', 'by hand', 'simulated', ''], ...hand.rows.map(handCells)], 2, [1, 2]),

@@ -6,6 +6,7 @@ import type { CompareResult } from '../../../sim/compare/result.js';
 import { again } from '../../arguments/again.js';
 import { type Command, type Given, givenFlag, givenText, givenValue } from '../../arguments/command.js';
 import {
+  FORCE,
   JSON_OUT,
   MATTERS,
   OUT,
@@ -46,6 +47,7 @@ export const compare: Command = {
     'planned-only': PLANNED_ONLY,
     threads: THREADS,
     out: OUT,
+    force: FORCE,
     json: JSON_OUT,
     quiet: QUIET,
   },
@@ -166,6 +168,7 @@ async function handOver(
   given: Given,
 ): Promise<CommandEnd> {
   const { compareSummary, compareVerdictLines } = await import('./summary.js');
+  const { hazardLines } = await import('../../terminal/warnings.js');
   const delivered = await deliver({
     result,
     paths,
@@ -173,8 +176,12 @@ async function handOver(
     page: async (one) => (await import('../../../report/compare/compare.js')).renderComparison(one),
     lines: (one, paint, written) =>
       givenFlag(given, 'quiet')
-        ? compareVerdictLines(one, paint)
-        : [...compareSummary(one, paint), ...written, ...labelled('Again:', again('compare', files, given))],
+        ? [...compareVerdictLines(one, paint), ...hazardLines(one.warnings, paint)]
+        : [
+            ...compareSummary(one, paint),
+            ...written,
+            ...labelled('Again:', again('compare', files, given, ...(given.out === undefined ? [] : ['--force']))),
+          ],
   });
   if (delivered.status === 'refused') return delivered;
   if (result.partial) return EXIT.interrupted;

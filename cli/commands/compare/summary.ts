@@ -1,18 +1,14 @@
 /** A comparison for a terminal: verdict first, then the comparisons, the causes and what differs. A view, no more. */
 
-import type { CompareResult, CompareVerdict, DesignComparison, PairedComparison } from '../../../sim/compare/result.js';
+import { bothChanged } from '../../../report/kit/words/changes.js';
+import type { CompareResult, DesignComparison, PairedComparison } from '../../../sim/compare/result.js';
 import type { InputDifference } from '../../../sim/scenario/input-differences.js';
 import { differenceParts, proportionText, pValueText } from '../../../sim/statistics/words.js';
+import { changedLines } from '../../terminal/changed.js';
 import { columns, labelled, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
 import { warningSection } from '../../terminal/warnings.js';
 
-const COLOUR: Readonly<Record<CompareVerdict, 'green' | 'red' | 'yellow'>> = {
-  'B safer': 'green',
-  'no difference that matters': 'green',
-  'A safer': 'red',
-  'not settled': 'yellow',
-};
 /** Causes and differences shown; the report has them all. */
 const MOST_CAUSES = 6;
 const MOST_DIFFERENCES = 12;
@@ -42,7 +38,11 @@ export function compareVerdictLines(result: CompareResult, paint: Paint): readon
   const label = headline(result);
   const part = result.partial ? ` Interrupted after ${result.flights} pairs: this is a partial result.` : '';
   const [first, ...rest] = wrapped(`${label}: ${answer(pairs)}${part}`);
-  return [paint('bold', paint(COLOUR[result.verdict], label)) + first.slice(label.length), ...rest];
+  return [
+    paint('bold', label) + first.slice(label.length),
+    ...rest,
+    ...changedLines(bothChanged(result.a, result.b), paint),
+  ];
 }
 
 function headline({ verdict, identical }: CompareResult): string {
@@ -94,7 +94,7 @@ function comparisonLines({ basis, pairs }: DesignComparison, paint: Paint): read
       ['risk of A', proportionText(riskA)],
       ['risk of B', proportionText(riskB)],
       ['B saves', `${estimate} flights in 100 (${lower} to ${upper}), 95 % interval`],
-      ['pairs', `${onlyA} hit with A alone, ${onlyB} with B alone, ${both} with both, ${neither} none`],
+      ['pairs', `not soft with A alone ${onlyA}, B alone ${onlyB}, both ${both}, neither ${neither}`],
       ['by luck', `chance ${pValueText(pairs.pValue)} of such a split (exact McNemar)`],
     ]),
   ];

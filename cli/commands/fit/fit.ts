@@ -4,7 +4,7 @@ import { type Answer, ok, refused, together } from '../../../sim/basics/answer.j
 import type { FitFamily, FitResult } from '../../../sim/fit/result.js';
 import type { Entry } from '../../../sim/scenario/file/write-into.js';
 import { type Command, type Given, givenFlag, givenOptional, givenText, givenValue } from '../../arguments/command.js';
-import { JSON_OUT, OUT, QUIET } from '../../arguments/options.js';
+import { FORCE, JSON_OUT, OUT, QUIET } from '../../arguments/options.js';
 import { parseQuantityOf } from '../../arguments/quantity.js';
 import { baseOf } from '../../arguments/scenario.js';
 import { parseWhole } from '../../arguments/values.js';
@@ -37,6 +37,7 @@ export const fit: Command = {
     path: text('The input it is for, such as pilot.reaction'),
     into: text('Scenario file to write it into, at --path; its comments stay'),
     out: OUT,
+    force: FORCE,
     json: JSON_OUT,
     quiet: QUIET,
   },

@@ -1,11 +1,12 @@
 /** The command `learn`: what flights say about the inputs that nobody has measured, and the next flight's risk. */
+import { existsSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { basename, dirname, relative } from 'node:path';
 import { type Answer, ok, refused, together } from '../../../sim/basics/answer.js';
 import type { ReconstructResult } from '../../../sim/reconstruct/result.js';
 import type { Scenario } from '../../../sim/scenario/scenario.js';
 import { type Command, type Given, givenFile, givenFlag, givenText, givenValue } from '../../arguments/command.js';
-import { JSON_OUT, OUT, QUIET, SEED, SET, STANDARD_SEED, THREADS } from '../../arguments/options.js';
+import { FORCE, JSON_OUT, OUT, QUIET, SEED, SET, STANDARD_SEED, THREADS } from '../../arguments/options.js';
 import { baseOf, givenOverrides, loadScenario } from '../../arguments/scenario.js';
 import { parseSeed, parseThreads, parseWhole } from '../../arguments/values.js';
 import { deliverEvidence } from '../../outputs/deliver.js';
@@ -48,6 +49,7 @@ export const learn: Command = {
     set: SET,
     threads: THREADS,
     out: OUT,
+    force: FORCE,
     json: JSON_OUT,
     quiet: QUIET,
     into: {
@@ -77,6 +79,10 @@ async function run(given: Given): Promise<CommandEnd> {
     out: givenText(given, 'out'),
   });
   if (request.status === 'refused') return request;
+  if (request.value.write !== undefined && existsSync(request.value.write) && !givenFlag(given, 'force'))
+    return refused(
+      `--into is "${request.value.write}", which is there already and was left as before; choose another name, or overwrite with --force.`,
+    );
   const { file, flights: files, flownIn, overrides, seed, worlds, threads, write, out } = request.value;
 
   const scenario = await loadScenario(file, overrides);

@@ -1,5 +1,6 @@
 /** The result of learning for a terminal. */
 import type { LearnedInput, LearnResult, WorldsRisk } from '../../../sim/learn/result.js';
+import { changedLines } from '../../terminal/changed.js';
 import { columns, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
 import { warningLines } from '../../terminal/warnings.js';
@@ -14,6 +15,7 @@ export function learnSummary(result: LearnResult, paint: Paint): readonly string
       'bold',
       `${scenario.title}: what ${logs.map(({ file }) => file).join(', ')} ${logs.length === 1 ? 'says' : 'say'}`,
     ),
+    ...changedLines(scenario.changed, paint),
     ...wrapped(
       `${worldsWords(result)} of ${flightsEach} flights each; weighed, they are worth ${effectiveWorlds.toFixed(0)} equal ones.`,
     ),

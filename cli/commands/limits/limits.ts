@@ -9,6 +9,7 @@ import {
   CARD_FLIGHTS,
   CARD_HEIGHTS,
   COLUMNS,
+  FORCE,
   JSON_OUT,
   OUT,
   QUIET,
@@ -44,6 +45,7 @@ export const limits: Command = {
     set: SET,
     threads: THREADS,
     out: OUT,
+    force: FORCE,
     json: JSON_OUT,
     quiet: QUIET,
   },
@@ -96,6 +98,7 @@ async function run(given: Given): Promise<CommandEnd> {
     }
     const result = study.value;
     const { limitsLines, limitsSummary } = await import('./summary.js');
+    const { hazardLines } = await import('../../terminal/warnings.js');
     const delivered = await deliver({
       result,
       paths: outputs.value,
@@ -103,8 +106,12 @@ async function run(given: Given): Promise<CommandEnd> {
       page: async (one) => (await import('../../../report/limits/limits.js')).renderLimits(one),
       lines: (one, paint, files) =>
         quiet
-          ? limitsLines(one, paint)
-          : [...limitsSummary(one, paint), ...files, ...labelled('Again:', again('limits', file, given))],
+          ? [...limitsLines(one, paint), ...hazardLines(one.warnings, paint)]
+          : [
+              ...limitsSummary(one, paint),
+              ...files,
+              ...labelled('Again:', again('limits', file, given, ...(out === undefined ? [] : ['--force']))),
+            ],
     });
     if (delivered.status === 'refused') return delivered;
     return limitsExit(result);
@@ -112,7 +119,7 @@ async function run(given: Given): Promise<CommandEnd> {
 }
 
 /** Whether some cell has a height at which every criterion is kept. */
-export function limitsExit({ partial, allows }: LimitsResult): ExitCode {
+export function limitsExit({ partial, anyShown }: LimitsResult): ExitCode {
   if (partial) return EXIT.interrupted;
-  return allows ? EXIT.done : EXIT.notWithin;
+  return anyShown ? EXIT.done : EXIT.notWithin;
 }

@@ -1,5 +1,7 @@
 /** A day card for a terminal: the table in 80 columns, and what a cell means. A view of the result, no more. */
 import type { CardAxis, CardCell, LimitsResult } from '../../../sim/limits/result.js';
+import { inputByPath } from '../../../sim/scenario/lookup.js';
+import { changedLines } from '../../terminal/changed.js';
 import { columns, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
 import { warningSection } from '../../terminal/warnings.js';
@@ -21,17 +23,19 @@ export function limitsLines(result: LimitsResult, paint: Paint): readonly string
     2,
     [0, ...heads.keys()].map((_, index) => index),
   );
+  const assumed = inputByPath(result.scenario, 'site.launch_wind_limit')?.source === 'standard';
   const ceiling =
     windCeiling === null
       ? []
       : wrapped(
-          `Launch code: no launch in more wind than ${shown(windCeiling.axis === 'rows' ? rows : across, windCeiling.speed)}.`,
+          `${assumed ? 'Assumed by the program, as high-power rocketry codes have it' : 'Launch code'}: no launch in more wind than ${shown(windCeiling.axis === 'rows' ? rows : across, windCeiling.speed)}.`,
           2,
         ).map((line, index) => (index === 0 ? `  ${line}` : line));
   return [
     ...wrapped(
       `${result.scenario.title}: lowest acceptable throttle-up height. Down: ${rows.path}. Across: ${across.path}.${partial ? ' PARTIAL: interrupted.' : ''}`,
     ).map((line) => paint('bold', line)),
+    ...changedLines(result.scenario.changed, paint),
     ...table,
     ...ceiling,
     '',
@@ -46,7 +50,7 @@ function shown({ unit, perSi, offset }: CardAxis, value: number): string {
 const ROOMY = 5;
 
 function cellText({ status, height, untried }: CardCell, count: number): string {
-  if (status === 'fly') return `${height} m${untried > 0 ? '*' : ''}`;
+  if (status === 'height shown') return `${height} m${untried > 0 ? '*' : ''}`;
   if (status === 'do not fly') return count > ROOMY ? 'no' : 'do not fly';
   return status === 'no launch' ? (count > ROOMY ? 'over' : 'no launch') : '?';
 }
@@ -70,7 +74,6 @@ function meaning(result: LimitsResult): readonly string[] {
         : 'Between two values take the greater height; "do not fly" goes over any height.',
     ),
     ...(reasons === '' ? [] : wrapped(reasons)),
-    ...wrapped('It estimates; it does not clear a flight. The range safety officer decides.'),
     '',
   ];
 }

@@ -3,7 +3,7 @@ import { availableParallelism } from 'node:os';
 import { refused, together } from '../../../sim/basics/answer.js';
 import { again } from '../../arguments/again.js';
 import { type Command, type Given, givenFiles, givenFlag, givenText, givenValue } from '../../arguments/command.js';
-import { CSV_OUT, JSON_OUT, OUT, QUIET, THREADS } from '../../arguments/options.js';
+import { CSV_OUT, FORCE, JSON_OUT, OUT, QUIET, THREADS } from '../../arguments/options.js';
 import { parseThreads } from '../../arguments/values.js';
 import { planResultFiles } from '../../outputs/deliver.js';
 import { type CommandEnd, EXIT } from '../../terminal/exit-codes.js';
@@ -14,7 +14,7 @@ export const merge: Command = {
   name: 'merge',
   argument: { name: 'parts', doc: 'All part files of one study, in any order', many: true },
   summary: 'Puts the parts that assess --part flew together: the result of the undivided study',
-  options: { threads: THREADS, out: OUT, csv: CSV_OUT, json: JSON_OUT, quiet: QUIET },
+  options: { threads: THREADS, out: OUT, force: FORCE, csv: CSV_OUT, json: JSON_OUT, quiet: QUIET },
   examples: [
     ['fallmargin merge payload-*-of-64.part', 'writes payload.html and payload.json, the same bytes as in one go'],
   ],
@@ -54,7 +54,11 @@ async function run(given: Given): Promise<CommandEnd> {
     if (result.status === 'refused') return result;
     if (result.status === 'nothing flown') return EXIT.interrupted;
     const { deliverAssessment } = await import('../assess/deliver.js');
-    return await deliverAssessment(result.value, outputs.value, { json, quiet, repeat: again('merge', files, given) });
+    return await deliverAssessment(result.value, outputs.value, {
+      json,
+      quiet,
+      repeat: again('merge', files, given, ...(out === undefined ? [] : ['--force'])),
+    });
   });
 }
 

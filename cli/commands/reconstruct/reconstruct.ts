@@ -4,7 +4,7 @@ import { type Answer, ok, refused, together } from '../../../sim/basics/answer.j
 import type { Known } from '../../../sim/reconstruct/known.js';
 import type { Prior } from '../../../sim/reconstruct/smoother.js';
 import { type Command, type Given, givenFlag, givenText, givenValue } from '../../arguments/command.js';
-import { JSON_OUT, OUT, QUIET, SEED, SET, STANDARD_SEED } from '../../arguments/options.js';
+import { FORCE, JSON_OUT, OUT, QUIET, SEED, SET, STANDARD_SEED } from '../../arguments/options.js';
 import { parseQuantityOf } from '../../arguments/quantity.js';
 import { baseOf, givenOverrides, loadScenario } from '../../arguments/scenario.js';
 import { parseSeed } from '../../arguments/values.js';
@@ -37,6 +37,7 @@ export const reconstruct: Command = {
     seed: SEED,
     set: SET,
     out: OUT,
+    force: FORCE,
     json: JSON_OUT,
     quiet: QUIET,
   },

@@ -1,5 +1,6 @@
 /** A reconstructed flight for a terminal. */
 import type { LogQuantity, QUANTITIES, ReconstructResult } from '../../../sim/reconstruct/result.js';
+import { changedLines } from '../../terminal/changed.js';
 import { columns, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
 import { warningLines } from '../../terminal/warnings.js';
@@ -8,6 +9,7 @@ export function reconstructSummary(result: ReconstructResult, paint: Paint): rea
   const { quantities, events, scenario } = result;
   return [
     paint('bold', `${result.file}: ${result.rows} rows over ${result.duration.toFixed(1)} s, ${result.channels}`),
+    ...changedLines(scenario?.changed ?? [], paint),
     ...(result.invented ? ['Invented data.'] : []),
     '',
     ...columns(

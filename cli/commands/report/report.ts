@@ -2,9 +2,10 @@
 
 import { prefixed, together } from '../../../sim/basics/answer.js';
 import { type Command, type Given, givenFile, givenText } from '../../arguments/command.js';
-import { OUT_HTML } from '../../arguments/options.js';
+import { FORCE, OUT_HTML } from '../../arguments/options.js';
 import { baseOf } from '../../arguments/scenario.js';
-import { planOutputs, readText, writeWhole } from '../../outputs/outputs.js';
+import { planNewFiles } from '../../outputs/deliver.js';
+import { readText, writeWhole } from '../../outputs/outputs.js';
 import { type CommandEnd, EXIT } from '../../terminal/exit-codes.js';
 import { print } from '../../terminal/streams.js';
 
@@ -12,7 +13,7 @@ export const report: Command = {
   name: 'report',
   argument: { name: 'result', doc: 'Result file that assess, compare or limits wrote (JSON)' },
   summary: 'Renders the HTML report again from a saved result',
-  options: { out: OUT_HTML },
+  options: { out: OUT_HTML, force: FORCE },
   examples: [['fallmargin report burdock.json --out again', 'writes again.html']],
   run,
 };
@@ -29,7 +30,7 @@ async function run(given: Given): Promise<CommandEnd> {
   const { renderedPage } = await import('./rendered.js');
   const page = prefixed(`${file}: `, await renderedPage(text.value));
   if (page.status === 'refused') return page;
-  const outputs = await planOutputs(out ?? baseOf(file), ['.html']);
+  const outputs = await planNewFiles(given, out, baseOf(file), ['.html']);
   if (outputs.status === 'refused') return outputs;
 
   const written = await writeWhole(outputs.value[0], [page.value]);

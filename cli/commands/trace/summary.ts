@@ -2,17 +2,24 @@
 import { drawnPercentile, drawnValue, farOut, farOutSentence, happening } from '../../../report/trace/drawn.js';
 import type { ColumnName } from '../../../sim/flight/record.js';
 import type { DrawnNumber, TraceResult } from '../../../sim/trace/result.js';
+import { changedLines } from '../../terminal/changed.js';
 import { columns, plainSigns, wrapped } from '../../terminal/layout.js';
+import type { Paint } from '../../terminal/streams.js';
+import { warningSection } from '../../terminal/warnings.js';
 
 /** Numbers far out that are shown. */
 const SHOWN = 6;
 
-export function traceSummary({ id, outcome, cause, record, events, drawn }: TraceResult): readonly string[] {
+export function traceSummary(
+  { id, outcome, cause, record, events, drawn, scenario, warnings }: TraceResult,
+  paint: Paint,
+): readonly string[] {
   const value = (name: ColumnName) => Math.fround(record[name] ?? Number.NaN);
   const shown = cause === 'none' || cause === 'not sought' ? '' : ` (${cause})`;
   const energyLeft = value('energy_left');
   return [
     `Flight ${id}: ${outcome}${shown}`,
+    ...changedLines(scenario.changed, paint),
     ...columns([
       ['touchdown speed', metres(value('touchdown_speed'), 'm/s')],
       ['  vertical', metres(value('vertical_speed'), 'm/s')],
@@ -31,6 +38,7 @@ export function traceSummary({ id, outcome, cause, record, events, drawn }: Trac
     ),
     '',
     ...drawnLines(drawn),
+    ...warningSection(warnings, paint),
   ];
 }
 

@@ -2,18 +2,17 @@
 
 import { prefixed, together } from '../../../sim/basics/answer.js';
 import { type Command, type Given, givenFile, givenFlag, givenText, givenValue } from '../../arguments/command.js';
-import { FLIGHT, JSON_OUT, OUT_TRACE, SEED, SET, STANDARD_SEED } from '../../arguments/options.js';
+import { FLIGHT, FORCE, JSON_OUT, OUT_TRACE, SEED, SET, STANDARD_SEED } from '../../arguments/options.js';
 import { baseOf, givenOverrides, loadScenario } from '../../arguments/scenario.js';
 import { parseSeed } from '../../arguments/values.js';
-import { deliver } from '../../outputs/deliver.js';
-import { planOutputs } from '../../outputs/outputs.js';
+import { deliver, planNewFiles } from '../../outputs/deliver.js';
 import { EXIT, type ExitCode, refuse } from '../../terminal/exit-codes.js';
 
 export const trace: Command = {
   name: 'trace',
   argument: { name: 'scenario', doc: 'Scenario file (YAML)' },
   summary: 'Flies one flight again in full: what was drawn, events, charts, its history as CSV, all of it as JSON',
-  options: { flight: FLIGHT, seed: SEED, set: SET, out: OUT_TRACE, json: JSON_OUT },
+  options: { flight: FLIGHT, seed: SEED, set: SET, out: OUT_TRACE, force: FORCE, json: JSON_OUT },
   examples: [
     ['fallmargin trace payload.yaml --flight explore:17@250', 'a flight that the report lists'],
     ['fallmargin trace payload.yaml --flight 17', 'the same flight at the planned height'],
@@ -44,8 +43,10 @@ async function run(given: Given): Promise<ExitCode> {
   const traced = prefixed(`--flight is "${flight}": `, traceFlight(scenario.value, seed, flight));
   if (traced.status === 'refused') return refuse(...traced.messages);
   const json = givenFlag(given, 'json');
-  const outputs = await planOutputs(
-    out ?? `${baseOf(file)}-${traced.value.name}`,
+  const outputs = await planNewFiles(
+    given,
+    out,
+    `${baseOf(file)}-${traced.value.name}`,
     json && out === undefined ? [] : ['.html', '.json', '.csv'],
   );
   if (outputs.status === 'refused') return refuse(...outputs.messages);
@@ -59,7 +60,7 @@ async function run(given: Given): Promise<ExitCode> {
     json,
     page: async (one) => (await import('../../../report/trace/trace.js')).renderTrace(one),
     csv: () => traceCsv(traced.value.trace),
-    lines: (one, _paint, files) => [...traceSummary(one), ...files],
+    lines: (one, paint, files) => [...traceSummary(one, paint), ...files],
   });
   return delivered.status === 'refused' ? refuse(...delivered.messages) : EXIT.done;
 }

@@ -16,13 +16,7 @@ export function quoted(word: string): string {
   return /^[A-Za-z0-9_.,:=@%+/-]+$/.test(word) ? word : `'${word.replaceAll("'", `'\\''`)}'`;
 }
 
-/** File name that a reader may give the scenario; the result keeps no path. */
-export function scenarioFile(scenario: Scenario): string {
-  const slug = scenario.title
-    .normalize('NFKD')
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, '-')
-    .replace(/^-+|-+$/g, '')
-    .slice(0, 40);
-  return `${slug === '' ? 'scenario' : slug}.yaml`;
+/** The scenario's own file as a word of the command line; the result keeps no folder, so the command is for the folder that holds it. */
+export function scenarioFile({ file }: Scenario): string {
+  return quoted(file.startsWith('-') ? `./${file}` : file);
 }

@@ -147,7 +147,7 @@ export function spreadText(spread: Spread, unit: string, scale = 1): string {
   const texts = spreadTexts(spread, unit, scale);
   if (texts === null) return 'no flight';
   if (spread.flights < FEW)
-    return unbroken(`${withUnit(texts.median, unit)} (the middle of only ${flightsText(spread.flights)})`);
+    return unbroken(`${withUnit(texts.median, unit)} (the median of only ${flightsText(spread.flights)})`);
   const range = `${texts.low} to ${withUnit(texts.high, unit)}`;
   return unbroken(`${withUnit(texts.median, unit)} (9 flights of 10: ${range})`);
 }

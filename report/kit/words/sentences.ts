@@ -13,23 +13,23 @@ export function capitalised(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
-/** "About 4 flights in 100 hit the ground; about 96 flights in 100 land softly." */
+/** "About 4 flights in 100 do not land softly; about 96 flights in 100 do." */
 export function framesSentence(risk: Proportion): string {
   const { count, flights } = risk;
   if (flights === 0) return 'Nothing was flown.';
-  if (count === 0) return `None of ${flightsText(flights)} hit the ground; all landed softly.`;
-  if (count === flights) return `All of ${flightsText(flights)} hit the ground; none landed softly.`;
+  if (count === 0) return `All of ${flightsText(flights)} landed softly.`;
+  if (count === flights) return `None of ${flightsText(flights)} landed softly.`;
   const { hitsHard, landsSoftly } = bothFrames(risk);
   return unbroken(
-    `${capitalised(hitsHard)} ${verb(hitsHard, 'hits', 'hit')} the ground; ${landsSoftly} ${verb(landsSoftly, 'lands', 'land')} softly.`,
+    `${capitalised(hitsHard)} ${verb(hitsHard, 'does', 'do')} not land softly; ${landsSoftly} ${verb(landsSoftly, 'does', 'do')}.`,
   );
 }
 
-/** "about 4 hit the ground, about 96 land softly", of a hundred. */
+/** "about 4 do not land softly, about 96 do", of a hundred. */
 export function inHundred(risk: Proportion): string {
   const { hitsHard, landsSoftly } = bothFrames(risk);
   const short = (words: string) => words.replace(/ flights? in 100$/, '');
-  return `${short(hitsHard)} ${verb(hitsHard, 'hits', 'hit')} the ground, ${short(landsSoftly)} ${verb(landsSoftly, 'lands', 'land')} softly`;
+  return `${short(hitsHard)} ${verb(hitsHard, 'does', 'do')} not land softly, ${short(landsSoftly)} ${verb(landsSoftly, 'does', 'do')}`;
 }
 
 /** The form of a verb that goes with a frequency in words. */

@@ -6,7 +6,7 @@ import type { CriterionFigure } from '../../decision/result.js';
 import type { FlightInputs } from '../../scenario/definition/definition.js';
 import type { Scenario } from '../../scenario/scenario.js';
 import type { Proportion } from '../../statistics/proportion.js';
-import type { Decisions } from '../decisions.js';
+import type { CauseRow, Decisions } from '../decisions.js';
 import type { Phase } from '../progress.js';
 import type { HeightPoint } from '../result.js';
 
@@ -22,6 +22,8 @@ export interface Findings {
   readonly flightsToSettle: number | null;
   readonly numerical: number;
   readonly curve: readonly HeightPoint[];
+  /** Causes of the failures at the planned height. */
+  readonly causes: readonly CauseRow[];
   /** Every criterion, with what was found of it at the planned height. */
   readonly judged: readonly { readonly criterion: Criterion; readonly found: CriterionFigure }[];
   readonly keepOut: readonly { readonly name: string; readonly inside: Proportion }[];

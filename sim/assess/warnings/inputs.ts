@@ -3,6 +3,7 @@
 import { guessesWarning, inventedWarning } from '../../check/scenario-warnings.js';
 import type { FixedValue, UncertainValue } from '../../distributions/distribution.js';
 import { shareWithinBounds } from '../../distributions/law.js';
+import { hazardWarnings, perfectWarning } from '../../scenario/hazards.js';
 import { inputByPath } from '../../scenario/lookup.js';
 import { flightsInHundred } from '../../statistics/words.js';
 import { type Check, percent, sentence, warn } from './finding.js';
@@ -11,6 +12,11 @@ import { type Check, percent, sentence, warn } from './finding.js';
 const CLIPPED = 0.03;
 /** Flights in stronger wind than anybody launches in: fewer than these do not move the risk. */
 const TOO_WINDY = 0.01;
+
+/** Hazards to people stand before everything else. */
+export const hazards: Check = ({ scenario }) => hazardWarnings(scenario);
+
+export const perfect: Check = ({ scenario }) => perfectWarning(scenario);
 
 export const invented: Check = ({ scenario }) => inventedWarning(scenario);
 
@@ -35,10 +41,15 @@ export const windOverCode: Check = ({ scenario, inputs }) => {
   const ceiling = inputs.site.launch_wind_limit;
   const over = wind === null ? 0 : shareAbove(wind.value, ceiling);
   if (over < TOO_WINDY) return [];
+  const limit = inputByPath(scenario, 'site.launch_wind_limit');
+  const whose =
+    limit?.source === 'standard'
+      ? `${Number(ceiling.toPrecision(3))} m/s, the ${limit.written} of high-power rocketry codes, which the program assumed because the scenario names no limit (site.launch_wind_limit)`
+      : `the launch code's ${Number(ceiling.toPrecision(3))} m/s`;
   return [
     warn(
       'wind over the launch code',
-      `${sentence(flightsInHundred(over))} would be launched in wind over the launch code's ${Number(ceiling.toPrecision(3))} m/s.`,
+      `${sentence(flightsInHundred(over))} would be launched in wind over ${whose}.`,
       'No rocket is launched in that wind: cut wind.speed with "at_most" at the ceiling.',
     ),
   ];
@@ -50,14 +61,3 @@ function shareAbove(input: FixedValue | UncertainValue, value: number): number {
   const atMost = Math.min(input.atMost ?? Number.POSITIVE_INFINITY, value);
   return 1 - shareWithinBounds({ ...input, atMost }) / shareWithinBounds(input);
 }
-
-export const noGuard: Check = ({ scenario }) =>
-  scenario.leftOut.includes('stabiliser.arming_guard')
-    ? [
-        warn(
-          'no arming guard',
-          'The motors may start at any rate and tilt: there is no arming guard.',
-          "Have a way to stop the motors at once, in a named person's hand.",
-        ),
-      ]
-    : [];

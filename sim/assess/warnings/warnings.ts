@@ -1,5 +1,6 @@
 /** What a reader should know before believing the result: a typed list, each with what to do about it. */
 import type { Warning } from '../../basics/warning.js';
+import { exactGuesses, fewTrials } from './chances.js';
 import { notKept } from './criteria.js';
 import type { Check, Findings } from './finding.js';
 import {
@@ -11,12 +12,15 @@ import {
   tooFewFlights,
   wideInterval,
 } from './flights.js';
-import { clippedBounds, guesses, invented, noGuard, windOverCode } from './inputs.js';
+import { clippedBounds, guesses, hazards, invented, perfect, windOverCode } from './inputs.js';
 import { insideKeepOut } from './place.js';
 import { notAssured, pessimisticAbove, wideWorlds } from './unmeasured.js';
 
-/** What weighs most stands first. */
+/** Hazards to people stand first, then what was left at perfect, then what weighs most. */
 const CHECKS: readonly Check[] = [
+  insideKeepOut,
+  hazards,
+  perfect,
   partial,
   invented,
   tooFewFlights,
@@ -25,15 +29,15 @@ const CHECKS: readonly Check[] = [
   notNarrowEnough,
   numericalFailures,
   notKept,
-  insideKeepOut,
   wideWorlds,
+  exactGuesses,
+  fewTrials,
   pessimisticAbove,
   edgeOfGrid,
   windOverCode,
   clippedBounds,
   guesses,
   fewFailures,
-  noGuard,
 ];
 
 export function warningsOf(findings: Findings): readonly Warning[] {

@@ -48,6 +48,11 @@ export interface QuantityOptions {
    * is then drawn. A leaf without it must be given.
    */
   readonly standard?: string;
+  /**
+   * What is taken as perfect where the standard of 0 holds, as "attention is never elsewhere": a file that leaves the entry out
+   * is told so, and `none` with a reason in `note` says that it is meant.
+   */
+  readonly perfect?: string;
   /** May be left out, and is then derived by the model (null for the flight). */
   readonly optional?: boolean;
   /** No distribution allowed: a decision or a rule, not something uncertain. */
@@ -70,6 +75,8 @@ export interface Chance extends Described {
   readonly shape: 'chance';
   /** As for a quantity. */
   readonly standard?: string;
+  /** As for a quantity. */
+  readonly perfect?: string;
   /** Names of the independent events that share this chance, as an event for each arm. */
   readonly each?: readonly string[];
 }
@@ -135,10 +142,9 @@ export function quantity<const O extends QuantityOptions>(dimension: Dimension, 
   return { shape: 'quantity', dimension, doc, ...options } as const;
 }
 
-export function chance<const O extends { readonly standard?: string; readonly each?: readonly string[] }>(
-  doc: string,
-  options: O,
-) {
+export function chance<
+  const O extends { readonly standard?: string; readonly perfect?: string; readonly each?: readonly string[] },
+>(doc: string, options: O) {
   return { shape: 'chance', doc, ...options } as const;
 }
 

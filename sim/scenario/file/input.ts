@@ -3,7 +3,7 @@
 import { nearestName } from '../../basics/nearest-name.js';
 import type { Distribution, FixedValue, UncertainValue } from '../../distributions/distribution.js';
 import type { Chance, Quantity } from '../definition/shapes.js';
-import type { ResolvedInput } from '../scenario.js';
+import type { Learnt, ResolvedInput } from '../scenario.js';
 import { BOUND_KEYS, bounded } from './bounds.js';
 import { oneFamily, readDistribution, refuseUnknown } from './distribution.js';
 import { FAMILY_NAMES } from './families.js';
@@ -14,7 +14,9 @@ import { type Asked, numberRange, readValue } from './range.js';
 import { readSamples } from './samples.js';
 import { describeWritten, entryOf, type Written, type WrittenMap } from './written.js';
 
-export const SOURCES = ['measured', 'datasheet', 'guess'] as const;
+export const SOURCES = ['measured', 'datasheet', 'guess', 'learnt'] as const;
+/** Keys that belong to what was learnt, and to nothing else. */
+const LEARNT_KEYS = ['logs', 'spread_left'] as const;
 
 /** What a file says of an input. */
 export interface GivenInput {
@@ -22,6 +24,7 @@ export interface GivenInput {
   readonly source: ResolvedInput['source'];
   readonly note: string;
   readonly written: string;
+  readonly learnt?: Learnt;
 }
 
 const CHANCE_KIND = {
@@ -33,13 +36,17 @@ const CHANCE_KIND = {
 export function inputKeys(leaf: Quantity | Chance): readonly string[] {
   if (leaf.shape === 'quantity' && leaf.fixed === true) return ['value', 'source', 'note'];
   const trials = leaf.shape === 'chance' ? ['trials', 'failures'] : [];
-  return ['value', ...FAMILY_NAMES, 'samples', ...trials, ...BOUND_KEYS, 'kind', 'source', 'note'];
+  return ['value', ...FAMILY_NAMES, 'samples', ...trials, ...BOUND_KEYS, 'kind', 'source', ...LEARNT_KEYS, 'note'];
 }
 
 /** Reads an input; null after a report. */
 export function readInput(written: Written, leaf: Quantity | Chance, asked: InputAsked): GivenInput | null {
   const decided = leaf.shape === 'quantity' && leaf.fixed === true;
   const unsaid = decided ? 'decided' : 'not said';
+  if (leaf.perfect !== undefined) {
+    const none = readNone(written, leaf.perfect, asked);
+    if (none !== undefined) return none;
+  }
   if (written.form !== 'map') {
     const value = readValue(written, asked);
     if (value === null || written.form !== 'scalar') return null;
@@ -49,10 +56,33 @@ export function readInput(written: Written, leaf: Quantity | Chance, asked: Inpu
   if (map === null) return null;
   const unknown = refuseUnknown(map, inputKeys(leaf), asked);
   const source = readSource(map, asked);
+  const learnt = readLearnt(map, source === 'learnt', asked);
   const note = readNote(map, asked);
   const value = readForm(map, leaf, asked, unknown);
-  if (unknown || source === null || note === null || value === null) return null;
-  return { value, source: source ?? unsaid, note, written: onOneLine(map) };
+  if (unknown || source === null || learnt === null || note === null || value === null) return null;
+  const from = learnt === undefined ? {} : { learnt };
+  return { value, source: source ?? unsaid, note, written: onOneLine(map), ...from };
+}
+
+/** "none" with its reason, for what would otherwise be taken as perfect in silence; undefined where it is not "none". */
+function readNone(written: Written, perfect: string, asked: Asked): GivenInput | null | undefined {
+  const isNone = (one: Written | undefined) => one?.form === 'scalar' && one.value === 'none';
+  const map = written.form === 'map' ? written : null;
+  if (!isNone(written) && (map === null || !isNone(entryOf(map, 'value')?.value))) return undefined;
+  const note = map === null ? '' : readNote(map, asked);
+  const others = map?.entries.filter(({ key }) => key !== 'value' && key !== 'note' && key !== 'source') ?? [];
+  if (note === '' || others.length > 0) {
+    asked.report(
+      written.place,
+      asked.path,
+      others.length > 0 ? `"none" beside "${others[0].key}"` : '"none" without a reason',
+      `{ value: none, note: why ${perfect} }, or a law, or trials and failures`,
+    );
+    return null;
+  }
+  const source = map === null ? undefined : readSource(map, asked);
+  if (note === null || source === null) return null;
+  return { value: { form: 'fixed', value: 0 }, source: source ?? 'decided', note, written: 'none' };
 }
 
 /** A decision may not have a distribution; null after a report. */
@@ -147,6 +177,26 @@ function readSource(map: WrittenMap, { path, report }: Asked): (typeof SOURCES)[
     nearest,
   );
   return null;
+}
+
+/** Undefined where nothing was learnt; null after a report. */
+function readLearnt(map: WrittenMap, isLearnt: boolean, asked: Asked): Learnt | undefined | null {
+  if (!isLearnt) {
+    const needless = map.entries.find(({ key }) => LEARNT_KEYS.some((name) => name === key));
+    if (needless === undefined) return undefined;
+    asked.report(needless.keyPlace, asked.path, `"${needless.key}" without "source: learnt"`, 'both, or neither');
+    return null;
+  }
+  const [logs, spreadLeft] = LEARNT_KEYS.map((key) => {
+    const entry = entryOf(map, key);
+    const words =
+      key === 'logs' ? 'a whole number of logs, at least 1' : 'the share of its spread that is left, 0 to 1';
+    const range = key === 'logs' ? { ...numberRange(1, 1e6, words), whole: true } : numberRange(0, 1, words);
+    if (entry !== undefined) return readValue(entry.value, { ...asked, path: `${asked.path}.${key}`, range });
+    asked.report(map.place, asked.path, `"source: learnt" without "${key}"`, words);
+    return null;
+  });
+  return logs === null || spreadLeft === null ? null : { logs, spreadLeft };
 }
 
 function readNote(map: WrittenMap, { path, report }: Asked): string | null {

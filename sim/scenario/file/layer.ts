@@ -4,6 +4,7 @@ import { nearestName } from '../../basics/nearest-name.js';
 import { SCENARIO } from '../definition/definition.js';
 import { leafPaths } from '../definition/leaves.js';
 import type { Entry, Section } from '../definition/shapes.js';
+import { DECISIONS, TO_DECIDE } from '../definition/starting-values.js';
 import type { Setting } from '../scenario.js';
 import type { Files } from './files.js';
 import { type GivenInput, readInput } from './input.js';
@@ -20,6 +21,8 @@ export type Given =
   | { readonly form: 'input'; readonly input: GivenInput }
   | { readonly form: 'setting'; readonly setting: Setting }
   | { readonly form: 'none' }
+  /** A decision that the file says is still to be made. */
+  | { readonly form: 'gap'; readonly place: Place }
   | { readonly form: 'bad' };
 
 export interface Layer {
@@ -77,6 +80,8 @@ function isNone(value: Written): boolean {
 
 function readLeaf(value: Written, leaf: Exclude<Entry, Section | { shape: 'luck' }>, path: string, walk: Walk): Given {
   const { report, files, folder } = walk;
+  if (path in DECISIONS && value.form === 'scalar' && value.value === TO_DECIDE)
+    return { form: 'gap', place: value.place };
   if ('optional' in leaf && leaf.optional === true && isNone(value)) return { form: 'none' };
   if (leaf.shape === 'quantity' || leaf.shape === 'chance') {
     const input = readInput(value, leaf, { path, report, files, folder, range: rangeOf(leaf) });

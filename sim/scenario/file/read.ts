@@ -33,7 +33,11 @@ export function readScenario(path: string, overrides: readonly string[] = [], fi
   const fromOverrides = roots.flatMap((root) => (root === null ? [] : [layerOf(root, '.')]));
 
   const start = { file: path, line: 1, column: 1 };
-  const scenario = resolve([...fromFiles, ...fromOverrides], { start, complete: chain.complete }, report);
+  const scenario = resolve(
+    [...fromFiles, ...fromOverrides],
+    { start, complete: chain.complete, overrides, fromFiles: fromFiles.length },
+    report,
+  );
   if (problems.length === 0) return ok(scenario);
   const inOrder = inFileOrder(problems, [...chain.files.map(({ name }) => name), SET]);
   return { ...refused(...inOrder.map(describeProblem)), problems: inOrder };

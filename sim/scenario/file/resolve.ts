@@ -1,9 +1,11 @@
 /** Resolves layers to a scenario: a later layer holds over an earlier layer, and standards fill in what no layer says. */
 
+import { basename } from 'node:path';
 import { type LeafPath, leafPaths, optionalSections } from '../definition/leaves.js';
-import type { InputPath, SettingPath } from '../definition/paths.js';
+import type { DecidedPath, InputPath, SettingPath } from '../definition/paths.js';
+import { DECISIONS, TO_DECIDE } from '../definition/starting-values.js';
 import { hashOf } from '../hash.js';
-import type { ResolvedInput, Scenario, Setting } from '../scenario.js';
+import type { ResolvedInput, Scenario, ScenarioChange, Setting } from '../scenario.js';
 import { displayUnit } from '../units.js';
 import { judgeCorrelations, type PlacedCorrelation } from './correlations.js';
 import type { Given, Layer } from './layer.js';
@@ -17,6 +19,10 @@ export interface ReadLayer extends Layer {
 }
 
 export interface ResolveOptions {
+  /** Overrides from the command line, which the last layers stand for. */
+  readonly overrides: readonly string[];
+  /** How many of the layers come from files. */
+  readonly fromFiles: number;
   /** Where to point for what is missing altogether: the start of the named file. */
   readonly start: Place;
   /** False where a file could not be read, so that nothing is known to be missing. */
@@ -38,6 +44,9 @@ export function resolve(layers: readonly ReadLayer[], options: ResolveOptions, r
       report,
     );
 
+  for (const { path, given } of said)
+    if (given?.form === 'gap')
+      report(given.place, path, quoted(TO_DECIDE), DECISIONS[path as DecidedPath] ?? 'a decision');
   const inputs = said.flatMap(({ path, entry, given }) =>
     given?.form === 'input' ? [resolvedInput({ path, entry }, given)] : [],
   );
@@ -45,12 +54,14 @@ export function resolve(layers: readonly ReadLayer[], options: ResolveOptions, r
   for (const { path, given } of said) if (given?.form === 'setting') settings[path as SettingPath] = given.setting;
 
   const bad = new Set<string>(
-    said.flatMap(({ path, given }) => (given?.form === 'bad' || given === null ? [path] : [])),
+    said.flatMap(({ path, given }) => (given?.form === 'bad' || given?.form === 'gap' || given === null ? [path] : [])),
   );
   const from = layers.findLastIndex(({ rows }) => rows !== null);
   const noMatter = (path: string) => bad.has(path) || !options.complete || lastWord(path, layers) > from;
   const correlations = judgeCorrelations(layers[from]?.rows ?? [], inputs, noMatter, report);
   const scenario = {
+    file: basename(options.start.file),
+    changed: changesOf(options.overrides, layers, layers.slice(0, options.fromFiles)),
     title: String(settings.title ?? ''),
     about: String(settings.about ?? ''),
     invented: settings.invented === 'yes',
@@ -60,6 +71,56 @@ export function resolve(layers: readonly ReadLayer[], options: ResolveOptions, r
     correlations,
   };
   return { ...scenario, hash: hashOf(scenario) };
+}
+
+/** What the overrides say, the last of each path, beside what the files alone would say; only where the two differ. */
+function changesOf(
+  overrides: readonly string[],
+  layers: readonly ReadLayer[],
+  files: readonly ReadLayer[],
+): readonly ScenarioChange[] {
+  const given = new Map(overrides.map((text) => splitOverride(text)));
+  return [...given].flatMap(([path, text]) => {
+    const [before, after] = [files, layers].map((some) => saidOf(path, some));
+    return before.value === after.value ? [] : [{ path, given: text, inFile: before.text }];
+  });
+}
+
+function splitOverride(text: string): readonly [string, string] {
+  const equals = text.indexOf('=');
+  return [text.slice(0, equals).trim(), text.slice(equals + 1).trim()];
+}
+
+/** What some layers say of a leaf, a section or the correlations: in words, and as a text that tells whether two say the same. */
+function saidOf(path: string, layers: readonly ReadLayer[]): { readonly text: string; readonly value: string } {
+  const leaf = leafPaths().find((one) => one.path === path);
+  if (leaf === undefined) {
+    const rows = path === 'correlations' ? layers.findLast((layer) => layer.rows !== null)?.rows : null;
+    const parts = rows?.map((row) => JSON.stringify(row)) ?? inSection(path, layers);
+    if (parts.length === 0) return { text: 'nothing', value: '' };
+    return { text: rows ? `${rows.length} in the list` : parts.join(', '), value: parts.join() };
+  }
+  const given = givenOf(path, layers);
+  if (given?.form === 'gap') return { text: `"${TO_DECIDE}"`, value: '' };
+  if (given === null || given.form === 'none' || given.form === 'bad') {
+    const standard = standardOf(leaf.entry);
+    if (standard?.form !== 'input') return { text: 'nothing', value: '' };
+    return { text: `nothing (standard ${standard.input.written})`, value: JSON.stringify(standard.input.value) };
+  }
+  if (given.form === 'input') return { text: given.input.written, value: JSON.stringify(given.input.value) };
+  const { setting } = given;
+  return {
+    text: typeof setting === 'string' ? setting : `${setting.length} in the list`,
+    value: JSON.stringify(setting),
+  };
+}
+
+function inSection(section: string, layers: readonly ReadLayer[]): readonly string[] {
+  return leafPaths().flatMap(({ path }) => {
+    const given = path.startsWith(`${section}.`) ? givenOf(path, layers) : null;
+    const name = path.slice(section.length + 1);
+    return given?.form === 'input' ? [`${name} ${given.input.written}`] : given === null ? [] : [name];
+  });
 }
 
 /** Number of the last layer that speaks of a leaf or of a section around it; -1 where none does. */

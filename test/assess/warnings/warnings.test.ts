@@ -18,6 +18,7 @@ function findings(changes: Partial<Findings> = {}, ...overrides: readonly string
     flightsToSettle: null,
     numerical: 0,
     curve: [],
+    causes: [],
     judged: [],
     keepOut: [],
     decisions: {},

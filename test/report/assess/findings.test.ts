@@ -75,7 +75,7 @@ describe('A height with fewer flights than the study', () => {
       'verdict-too-few',
     ]);
     expect(plain(slider?.heights[1].line ?? '')).toBe(
-      'about 2 flights in 100 hit the ground (of 300 flights only): too few flights to judge',
+      'about 2 flights in 100 do not land softly (of 300 flights only): too few flights to judge',
     );
   });
 
@@ -96,7 +96,7 @@ describe('The height as something to do', () => {
     const row = (head: string) => rows.find((one) => one.head === head)?.cells.map(({ value }) => plain(value));
     expect(row('Order')?.[0]).toBe('Order full throttle when the height read aloud comes to 220 m.');
     expect(rows[1].cells[0]).toMatchObject({ value: '21.0\u00a0s', range: expect.stringContaining('18.3 to 23.7') });
-    expect(row('Out of 100 flights')?.[0]).toBe('about 3 hit the ground, about 97 land softly');
+    expect(row('Out of 100 flights')?.[0]).toBe('about 3 do not land softly, about 97 do');
   });
 
   test('gives the planned one alone where none is recommended, or it is the same', () => {
@@ -152,7 +152,7 @@ describe('How wrong a guess may be', () => {
   test('claims no more than the flights show', async () => {
     const words = async (changes: Partial<TippingRow>) => plain((await said(changes))[1][1].text);
     expect(await words({ keeps: null })).toBe(
-      'the verdict has turned at 0.355; nearer to the middle it is not settled',
+      'the verdict has turned at 0.355; nearer to the median it is not settled',
     );
     expect(await words({ keeps: null, turned: null })).toBe('not settled');
     const holds = { status: 'holds', crossing: null, turned: null } as const;

@@ -45,8 +45,8 @@ export const DECISIONS: Required<Decisions> = {
     cueHeight: evenly(200, 240),
     arrestHeight: evenly(60, 160),
     causes: [
-      { cause: 'lapse', risk: proportion(151, 8000), word: 'probable' },
-      { cause: 'arm shut', risk: proportion(100, 8000), word: 'probable' },
+      { cause: 'lapse', risk: proportion(151, 8000) },
+      { cause: 'arm shut', risk: proportion(100, 8000) },
     ],
   },
   worlds: {

@@ -12,13 +12,14 @@ import type { Verdict } from '../../../sim/statistics/proportion.js';
 import { proportion, verdictOf } from '../../../sim/statistics/proportion.js';
 import type { Spread } from '../../../sim/statistics/quantile.js';
 import { spread } from '../../../sim/statistics/quantile.js';
-import { riskWord } from '../../../sim/statistics/words.js';
 import type { EnvelopePoint, TimeHistory } from '../../../sim/trace/result.js';
 import { INPUTS } from './fixture-inputs.js';
 
 const NO_COLUMNS = Object.fromEntries(COLUMN_NAMES.map((name) => [name, ''])) as Readonly<Record<ColumnName, string>>;
 
 export const SCENARIO: Scenario = {
+  file: 'burdock.yaml',
+  changed: [],
   title: 'Burdock',
   about: 'An air-sampling can, ejected over a dry lake bed on a warm day; the height is read aloud from a barometer.',
   invented: true,
@@ -211,7 +212,7 @@ function causeRows(flights: readonly MadeFlight[]): AssessResult['causes'] {
     .sort((a, b) => b.count - a.count)
     .map(({ cause, count }) => {
       const risk = proportion(count, flights.length);
-      return { cause, risk, word: riskWord(risk.upper) };
+      return { cause, risk };
     });
 }
 

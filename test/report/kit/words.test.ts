@@ -69,19 +69,19 @@ describe('A spread in words', () => {
 
 describe('Both frames', () => {
   test('name none and all as counts, never as a certainty', () => {
-    expect(plain(framesSentence(proportion(0, 8000)))).toBe('None of 8000 flights hit the ground; all landed softly.');
-    expect(plain(framesSentence(proportion(40, 40)))).toBe('All of 40 flights hit the ground; none landed softly.');
+    expect(plain(framesSentence(proportion(0, 8000)))).toBe('All of 8000 flights landed softly.');
+    expect(plain(framesSentence(proportion(40, 40)))).toBe('None of 40 flights landed softly.');
   });
 
   test('use one denominator and good grammar', () => {
     expect(plain(framesSentence(proportion(250, 8000)))).toBe(
-      'About 3 flights in 100 hit the ground; about 97 flights in 100 land softly.',
+      'About 3 flights in 100 do not land softly; about 97 flights in 100 do.',
     );
     expect(plain(framesSentence(proportion(80, 8000)))).toBe(
-      'About 1 flight in 100 hits the ground; about 99 flights in 100 land softly.',
+      'About 1 flight in 100 does not land softly; about 99 flights in 100 do.',
     );
     expect(plain(framesSentence(proportion(8, 8000)))).toBe(
-      'Fewer than 1 flight in 100 hits the ground; more than 99 flights in 100 land softly.',
+      'Fewer than 1 flight in 100 does not land softly; more than 99 flights in 100 do.',
     );
   });
 });
@@ -137,9 +137,10 @@ describe('Names', () => {
     expect(plain(inputValueText(SCENARIO, 'site.temperature', 308.15))).toBe('35.0 °C');
   });
 
-  test('of files come from the title and hold nothing that a shell minds', () => {
-    expect(scenarioFile(SCENARIO)).toBe('burdock.yaml');
-    expect(scenarioFile({ ...SCENARIO, title: '  Caf\u00e9 \u201cTwo\u201d; rm -rf / ' })).toBe('cafe-two-rm-rf.yaml');
-    expect(scenarioFile({ ...SCENARIO, title: '\u6f22\u5b57' })).toBe('scenario.yaml');
+  test('of files are the own ones, whatever the title, as a shell takes them for one word', () => {
+    const named = (file: string) => scenarioFile({ ...SCENARIO, title: 'Another title', file });
+    expect(named('burdock.yaml')).toBe('burdock.yaml');
+    expect(named("Ann's can; rm -rf .yaml")).toBe("'Ann'\\''s can; rm -rf .yaml'");
+    expect(named('-x.yaml')).toBe('./-x.yaml');
   });
 });

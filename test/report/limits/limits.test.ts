@@ -63,8 +63,9 @@ describe.each(Object.keys(CASES))('The card of %s', (name) => {
     const text = textOf(page);
     expect(text).toContain(CASES[name].scenario.hash.slice(0, 12));
     expect(text).toMatch(/Seed 1 /);
-    expect(text).toMatch(/Date .*Range safety officer .*Go .*No-go/);
-    expect(text).toMatch(/does not clear a flight\. The range safety officer, the launch site's rules/);
+    expect(text).toMatch(/Date .*Seen by the range safety officer, who decides/);
+    expect(text).not.toMatch(/\bGo\b|no-go/);
+    expect(text).toMatch(/does not clear a flight\. The range safety officer, the launch site\u2019s rules/);
     expect(text).toContain('invented data');
   });
 
@@ -72,7 +73,7 @@ describe.each(Object.keys(CASES))('The card of %s', (name) => {
     const cells = [...page.matchAll(/<td class="(open|closed)/g)];
     expect(cells).toHaveLength(CASES[name].cells.length);
     expect(cells.filter(([, kind]) => kind === 'open')).toHaveLength(
-      CASES[name].cells.filter(({ status }) => status === 'fly').length,
+      CASES[name].cells.filter(({ status }) => status === 'height shown').length,
     );
     expect(textOf(page)).not.toMatch(/\bNaN\b|undefined|\bnull\b|Infinity|\[object/);
   });
@@ -121,6 +122,8 @@ describe('The words of a card', () => {
 
   test('shorten what would push the table off the sheet', () => {
     expect(text('the largest table, a long name and many changes')).toMatch(/A very long.{40,60}…/);
-    expect(text('the largest table, a long name and many changes')).toContain('and 2 more');
+    expect(text('the largest table, a long name and many changes')).toMatch(
+      /can\.length 211 mm \(the scenario says 210 mm\); and 3 more\./,
+    );
   });
 });

@@ -58,6 +58,7 @@ export function makeTrace(outcome: Outcome, motors = true): TraceResult {
     versions: presentVersions(),
     scenario: SCENARIO,
     overrides: [],
+    warnings: [],
     seed: '1',
     id: 'explore:17@250',
     set: 'explore',

@@ -341,7 +341,7 @@ describe('distributions', () => {
 
   test('a source of another name', () => {
     expect(problems('can:\n  mass: { value: 610 g, source: meassured }\n')).toEqual([
-      'it.yaml:3:33: can.mass.source: found "meassured"; expected one of measured, datasheet, guess; more in "note". Did you mean "measured"?',
+      'it.yaml:3:33: can.mass.source: found "meassured"; expected one of measured, datasheet, guess, learnt; more in "note". Did you mean "measured"?',
     ]);
   });
 });

@@ -52,6 +52,7 @@ export const ejection = section('How the can leaves the rocket.', {
     unit: 'gee',
     least: '0 gee',
     standard: '0 gee',
+    perfect: 'the ejection charge breaks nothing',
     better: 'low',
   }),
   attitude: luck('Attitude at ejection, uniform over all rotations.', ['u1', 'u2', 'u3']),
@@ -111,6 +112,13 @@ export const arms = section('The rotor arms.', {
     'How long after the release the motors wait for arms that do not open; left out, a second more than the opening time.',
     { unit: 's', least: '0 s', most: '60 s', optional: true, fixed: true },
   ),
-  release_failure: chance('Chance that the common release fails and no arm opens.', { standard: '0' }),
-  stuck: chance('Chance that an arm stays shut, for each one.', { standard: '0', each: ARMS }),
+  release_failure: chance('Chance that the common release fails and no arm opens.', {
+    standard: '0',
+    perfect: 'the arms are always let go',
+  }),
+  stuck: chance('Chance that an arm stays shut, for each one.', {
+    standard: '0',
+    perfect: 'no arm stays shut',
+    each: ARMS,
+  }),
 });

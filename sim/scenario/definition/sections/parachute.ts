@@ -55,6 +55,6 @@ export const parachute = optionalSection(
       least: '0 m/s',
       most: '100 m/s',
     }),
-    failure: chance('Chance that it does not fire or open.', { standard: '0' }),
+    failure: chance('Chance that it does not fire or open.', { standard: '0', perfect: 'the parachute always opens' }),
   },
 );

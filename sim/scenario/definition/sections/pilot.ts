@@ -9,9 +9,13 @@ export const pilot = section('Whoever orders the throttle-up and flies the appro
     least: '0 s',
     most: '60 s',
     standard: '0 s',
+    perfect: 'the pilot reacts at once',
     better: 'low',
   }),
-  lapse: chance('Chance that attention is elsewhere when the cue comes.', { standard: '0' }),
+  lapse: chance('Chance that attention is elsewhere when the cue comes.', {
+    standard: '0',
+    perfect: 'attention is never elsewhere',
+  }),
   lapse_length: quantity('time', 'How long such a lapse lasts.', {
     unit: 's',
     least: '0 s',

@@ -1,5 +1,5 @@
 /** What the team decides, and what must hold for the plan to be acceptable. */
-import { choice, optionalSection, quantity, section } from '../shapes.js';
+import { choice, optionalSection, quantity, section, text } from '../shapes.js';
 
 export const plan = section('What the team decides.', {
   throttle_up_height: quantity('length', 'Height above ground at which full throttle is planned.', {
@@ -19,6 +19,7 @@ export const plan = section('What the team decides.', {
     { 'by itself': 'the craft senses the ejection', 'a person': 'a person presses a button on seeing the ejection' },
     'by itself',
   ),
+  motor_stop: text('Who can stop the motors at once in flight, and with what; left out, nobody can.', ''),
 });
 
 export const criteria = section(

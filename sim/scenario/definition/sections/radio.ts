@@ -14,6 +14,7 @@ export const link = section('The radio.', {
     least: '0/s',
     most: '10/s',
     standard: '0/s',
+    perfect: 'the radio never drops out',
     better: 'low',
   }),
   outage_length: quantity('time', 'Mean length of an outage; each is drawn from an exponential law.', {

@@ -156,5 +156,9 @@ export const rotors = section('Four rotors, as measured on a thrust stand.', {
     most: '200 mm',
     standard: '6 mm',
   }),
-  dead: chance('Chance that a rotor does not run, for each one.', { standard: '0', each: ROTORS }),
+  dead: chance('Chance that a rotor does not run, for each one.', {
+    standard: '0',
+    perfect: 'every rotor runs',
+    each: ROTORS,
+  }),
 });

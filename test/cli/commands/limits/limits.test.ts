@@ -40,16 +40,16 @@ describe('the summary of a day card', () => {
     expect(closed).toMatch(/do not fly[\s\S]*no height\s+keeps: ground impact/);
   });
 
-  it('says how to read between values, and who decides', async () => {
+  it('says how to read between values', async () => {
     const ordered = limitsSummary(await cardOf('wind.speed=4 m/s', 'pad.wait=10 min'), plain).join(' ');
-    expect(ordered).toMatch(/take the harder one.*The range safety officer decides\./);
+    expect(ordered).toMatch(/take the harder one/);
     const free = limitsSummary(await cardOf('wind.from=0 deg,90 deg', 'pad.wait=10 min'), plain).join(' ');
     expect(free).toContain('take the greater height');
   });
 });
 
 describe('limits', () => {
-  it('writes the card and its result, with exit code 1 where no cell allows a flight; the card can be rendered again', async () => {
+  it('writes the card and its result, with exit code 1 where no cell has a height; the card can be rendered again', async () => {
     const folder = emptyFolder();
     const cells = ['--rows', 'wind.speed=2 m/s,12 m/s', '--columns', 'pad.wait=10 min', '--heights', '60'];
     const { code, stdout } = await runHere(folder, 'limits', BURDOCK, ...cells, '--flights', '60', '--threads', '2');
@@ -57,7 +57,7 @@ describe('limits', () => {
     expect(stdout).toMatch(/2 m\/s +do not fly\n +12 m\/s +no launch/);
     expect(filesIn(folder)).toEqual(['burdock-limits.html', 'burdock-limits.json']);
     const json = readFileSync(join(folder, 'burdock-limits.json'), 'utf8');
-    expect(parseLimits(json)).toMatchObject({ status: 'ok', value: { allows: false } });
+    expect(parseLimits(json)).toMatchObject({ status: 'ok', value: { anyShown: false } });
     expect(await renderedPage(json)).toEqual({
       status: 'ok',
       value: readFileSync(join(folder, 'burdock-limits.html'), 'utf8'),

@@ -8,7 +8,7 @@ import { burdock } from '../../../ensemble/burdock.js';
 it('gives each label of a touchdown its own figure', () => {
   const scenario = burdock();
   const one = traceResult({ scenario, overrides: [], seed: '1' }, answered(traceFlight(scenario, '1', '17@250')));
-  const text = traceSummary(one).join('\n');
+  const text = traceSummary(one, (_style, text) => text).join('\n');
   const column = (name: string) => (one.record[name as keyof typeof one.record] as number).toFixed(2);
   expect(text).toMatch(new RegExp(`touchdown speed +${column('touchdown_speed')} m/s`));
   expect(text).toMatch(new RegExp(`vertical +${column('vertical_speed')} m/s`));
