@@ -146,7 +146,6 @@ export function posteriorPiece(
 ): Piece | null {
   if (input.value.form === 'fixed' || worlds.every(isOfOneComponent)) return null;
   const own = worlds.find(({ drawn }) => drawn.name === input.path && drawn.part === 'value');
-  // A number that is drawn several times in a flight, as for each rotor, has one law in the file, which the logs do not tell.
   const { kind } = input.value;
   const law =
     own === undefined ? rewritten(input, input.value, input.path, worlds, weights) : narrowedLaw(own, weights);
