@@ -142,14 +142,16 @@ describe('the nominal descent', () => {
   const draw = quietDraw();
   const second = flySecond(draw.inputs, startOf(draw.inputs), 250, { tolerance: 1e-8 });
 
-  test('agrees in touchdown speed, time and stopping height to 0.22, 0.02 and 0.1 % at ordinary steps', () => {
+  test('agrees in touchdown speed, time and stopping height to 0.22, 0.03 and 0.1 % at ordinary steps', () => {
     const flown = flyAt(createFlightModel(scenario), draw, 250);
     expectWithin(flown.vertical_speed / second.verticalSpeed, 1, 2.2e-3);
     // Order two: with half of the steps a quarter of the difference is left.
     const half = flyAt(createFlightModel(scenario, { stepScale: 0.5 }), draw, 250);
     const left = (one: Flown) => one.vertical_speed - second.verticalSpeed;
     expectWithin(left(half) / left(flown), 0.25, 0.1);
-    expectWithin(flown.time / second.time, 1, 2e-4);
+    // The long steps of the approach, 0.1 s, follow the leap at the take-over 16 ms late; half of them are short ones.
+    expectWithin(flown.time / second.time, 1, 3e-4);
+    expectWithin(half.time / second.time, 1, 2e-5);
     const stop = (orderHeight: number, arrestHeight: number) => orderHeight - arrestHeight;
     const stops = [
       stop(flown.order_height, flown.arrest_height),
