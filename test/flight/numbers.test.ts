@@ -92,20 +92,25 @@ describe('a long step of the midpoint rule', () => {
     [0.045, 10, 8, 2],
     [0.1, 6, 3, 2],
     [0.2, 3, 1.5, 0.5],
-  ])('stays steady for a lag of %d s and loop gains of %d, %d and %d /s', (motorLag, rateGain, attitudeGain, integral) => {
-    const draw = quietDraw((inputs) => {
-      inputs.rotors.motor_lag = motorLag;
-      inputs.stabiliser.rate_gain = rateGain;
-      inputs.stabiliser.attitude_gain = attitudeGain;
-      inputs.stabiliser.integral_gain = integral;
-    });
-    const [coarse, fine] = [1, 0.125].map((stepScale) => flyAt(createFlightModel(scenario, { stepScale }), draw, 250));
-    if (coarse === undefined || fine === undefined) return;
-    expect([coarse.outcome, fine.outcome]).toEqual(['soft', 'soft']);
-    expectWithin(coarse.touchdown_speed, fine.touchdown_speed, 0.01);
-    expectWithin(coarse.tilt, fine.tilt, 0.002);
-    expectWithin(coarse.arrest_height, fine.arrest_height, 0.1);
-  });
+  ])(
+    'stays steady for a lag of %d s and loop gains of %d, %d and %d /s',
+    (motorLag, rateGain, attitudeGain, integral) => {
+      const draw = quietDraw((inputs) => {
+        inputs.rotors.motor_lag = motorLag;
+        inputs.stabiliser.rate_gain = rateGain;
+        inputs.stabiliser.attitude_gain = attitudeGain;
+        inputs.stabiliser.integral_gain = integral;
+      });
+      const [coarse, fine] = [1, 0.125].map((stepScale) =>
+        flyAt(createFlightModel(scenario, { stepScale }), draw, 250),
+      );
+      if (coarse === undefined || fine === undefined) return;
+      expect([coarse.outcome, fine.outcome]).toEqual(['soft', 'soft']);
+      expectWithin(coarse.touchdown_speed, fine.touchdown_speed, 0.01);
+      expectWithin(coarse.tilt, fine.tilt, 0.002);
+      expectWithin(coarse.arrest_height, fine.arrest_height, 0.1);
+    },
+  );
 });
 
 describe('a flight', () => {

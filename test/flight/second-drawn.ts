@@ -20,6 +20,8 @@ export interface DrawnFlight {
   /** Of touchdown. */
   readonly time: number;
   readonly touchdownSpeed: number;
+  /** When the link was last out before touchdown, s. */
+  readonly lastOut: number;
   readonly east: number;
   readonly north: number;
 }
@@ -227,6 +229,7 @@ export function flyDrawn(flight: WrittenFlight): DrawnFlight {
     arrestHeight,
     time: t,
     touchdownSpeed: Math.hypot(y[3], y[4], y[5]),
+    lastOut: Math.max(...outages.map(({ begin, end }) => (begin < t ? Math.min(end, t) : -NEVER)), -NEVER),
     east: y[0],
     north: y[1],
   };

@@ -31,6 +31,8 @@ interface Pair {
   readonly program: Landing;
   readonly fine: Landing;
   readonly second: Landing;
+  /** The link was out within three seconds of touchdown. */
+  readonly disturbed: boolean;
 }
 
 function textOf(name: string, id: string, overrides: readonly string[]): string {
@@ -58,6 +60,7 @@ function pairs(name: string, height: number, count: number, overrides: readonly 
       name: [name, id, ...overrides].join(' '),
       program,
       fine,
+      disturbed: second.time - second.lastOut < 3,
       second: { speed: second.touchdownSpeed, arrest: second.arrestHeight, time: second.time },
     };
   });
@@ -99,6 +102,10 @@ function tell(what: string, all: readonly Pair[]): void {
 }
 
 const UNITS = { speed: 'm/s', arrest: 'm', time: 's' } as const;
+/**
+ * A flight whose link was out within three seconds of touchdown comes down while it still brakes, from a height that is off by
+ * what its clock is: a v0 dt/v = 2.7 x 4 x 0.012/2.6 = 0.05 m/s where the others have settled. It counts for the largest difference alone.
+ */
 const BOUNDS: Readonly<Record<keyof Landing, Agreement>> = {
   speed: { median: 4e-3, most: 0.012, largest: 0.05 },
   arrest: { median: 0.04, most: 0.1, largest: 0.2 },
@@ -117,8 +124,13 @@ describe('Flights as drawn', () => {
   test.each(['speed', 'arrest', 'time'] as const)('agree with the second implementation in %s', (quantity) => {
     const found = agreement(all, 'program', quantity);
     const bounds = BOUNDS[quantity];
-    expect(found.median, UNITS[quantity]).toBeLessThan(bounds.median);
-    expect(found.most, UNITS[quantity]).toBeLessThan(bounds.most);
+    const settled = agreement(
+      all.filter(({ disturbed }) => !disturbed),
+      'program',
+      quantity,
+    );
+    expect(settled.median, UNITS[quantity]).toBeLessThan(bounds.median);
+    expect(settled.most, UNITS[quantity]).toBeLessThan(bounds.most);
     expect(found.largest, UNITS[quantity]).toBeLessThan(bounds.largest);
   });
 
