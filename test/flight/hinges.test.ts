@@ -178,6 +178,19 @@ test('the weight of an arm is the specific force along the can: under 1 g a tip 
 });
 
 describe('friction', () => {
+  test("brakes an arm that the stream turns back: 1/2 I a'^2 = (M_s + M_f)(a - a_1) less the work of the stream from a_1 on", () => {
+    const course = falling(35, steady(), { attitude: UPSIDE_DOWN });
+    let turned = 0;
+    course.observer = () => {
+      turned = Math.max(turned, angles(course)[0]);
+    };
+    while (!((course.s.y[State.ArmRate1] as number) < -2)) flyOn(course, course.s.time + 0.005);
+    const [a, rate] = [angles(course)[0], course.s.y[State.ArmRate1] as number];
+    const load = 0.5 * DENSITY * AREA * 0.085 * 35 ** 2;
+    const work = (one: number) => load * (one / 2 - Math.sin(2 * one) / 4);
+    expectRelative(0.5 * INERTIA * rate ** 2, work(turned) - work(a) - (SPRING + FRICTION) * (turned - a), 2e-3);
+  });
+
   test('holds an arm that the stream has stopped, until the torque on it is above friction', () => {
     // Stopped at 80 deg, the stream pulls back by more than spring and friction; held where it does not.
     const course = falling(34.35, steady(undefined, 0.03, 0.7), { attitude: UPSIDE_DOWN });
