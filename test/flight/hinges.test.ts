@@ -333,21 +333,28 @@ describe('whole flights', () => {
     expectWithin(weak.get('arms not waited for') as number, (weak.get('arms released') as number) + 1.4, 1e-9);
   });
 
-  test('branch from the fall in any state of their arms: each height gives what it gives alone', () => {
-    // Weak, so that the arms open over seconds; orders in the midst of it.
-    const draw = quietDraw(({ arms }) => {
-      arms.hinge_torque = 4e-3;
+  test('branch from the fall in any state of their arms: an order while they open does not change when they are open', () => {
+    const draw = quietDraw(({ arms, pilot, link }) => {
+      // Weak, so that they take a while, and an order that comes at once.
+      Object.assign(arms, { hinge_torque: 8e-3, longest_wait: 60 });
+      Object.assign(pilot, { reaction: 0 });
+      Object.assign(pilot.call_out, { latency: 0, flow_error: 0 });
+      link.delay = 0;
     });
-    const heights = [702, 698, 694, 690, 600, 300];
-    const together: number[] = [];
-    model.fly(draw, heights, (_, record) => {
-      together.push(named(record).touchdown_speed);
-    });
-    expect(together).toEqual(
-      heights.map(
-        (height) => flyAt(createFlightModel(scenarioNamed('burdock-late-arms')), draw, height).touchdown_speed,
-      ),
-    );
+    const flown = (height: number) => {
+      const { events, rows } = model.trace(draw, height);
+      const timeOf = (name: string) => events.find((event) => event.name === name)?.time as number;
+      return { open: timeOf('arms open'), order: timeOf('order received'), rows };
+    };
+    const { open, rows } = flown(1);
+    expect(open).toBeGreaterThan(2.5);
+    const shown = (time: number) => 0.9254 * (rows.find((row) => (row[0] as number) >= time)?.[1] as number);
+    for (const share of [0.3, 0.6, 0.9]) {
+      const ordered = flown(shown(2.2 + share * (open - 2.2)));
+      expect(ordered.order).toBeGreaterThan(2.2);
+      expect(ordered.order).toBeLessThan(open);
+      expectWithin(ordered.open, open, 1e-3);
+    }
   });
 
   test('with springs that no stream holds open when the bench says, and alike whatever the fold', () => {
