@@ -178,6 +178,19 @@ test('the weight of an arm is the specific force along the can: under 1 g a tip 
 });
 
 describe('friction', () => {
+  test("brakes an arm that the stream turns back: 1/2 I a'^2 = (M_s + M_f)(a - a_1) less the work of the stream from a_1 on", () => {
+    const course = falling(35, steady(), { attitude: UPSIDE_DOWN });
+    let turned = 0;
+    course.observer = () => {
+      turned = Math.max(turned, angles(course)[0]);
+    };
+    while (!((course.s.y[State.ArmRate1] as number) < -2)) flyOn(course, course.s.time + 0.005);
+    const [a, rate] = [angles(course)[0], course.s.y[State.ArmRate1] as number];
+    const load = 0.5 * DENSITY * AREA * 0.085 * 35 ** 2;
+    const work = (one: number) => load * (one / 2 - Math.sin(2 * one) / 4);
+    expectRelative(0.5 * INERTIA * rate ** 2, work(turned) - work(a) - (SPRING + FRICTION) * (turned - a), 2e-3);
+  });
+
   test('holds an arm that the stream has stopped, until the torque on it is above friction', () => {
     // Stopped at 80 deg, the stream pulls back by more than spring and friction; held where it does not.
     const course = falling(34.35, steady(undefined, 0.03, 0.7), { attitude: UPSIDE_DOWN });
@@ -320,21 +333,28 @@ describe('whole flights', () => {
     expectWithin(weak.get('arms not waited for') as number, (weak.get('arms released') as number) + 1.4, 1e-9);
   });
 
-  test('branch from the fall in any state of their arms: each height gives what it gives alone', () => {
-    // Weak, so that the arms open over seconds; orders in the midst of it.
-    const draw = quietDraw(({ arms }) => {
-      arms.hinge_torque = 4e-3;
+  test('branch from the fall in any state of their arms: an order while they open does not change when they are open', () => {
+    const draw = quietDraw(({ arms, pilot, link }) => {
+      // Weak, so that they take a while, and an order that comes at once.
+      Object.assign(arms, { hinge_torque: 8e-3, longest_wait: 60 });
+      Object.assign(pilot, { reaction: 0 });
+      Object.assign(pilot.call_out, { latency: 0, flow_error: 0 });
+      link.delay = 0;
     });
-    const heights = [702, 698, 694, 690, 600, 300];
-    const together: number[] = [];
-    model.fly(draw, heights, (_, record) => {
-      together.push(named(record).touchdown_speed);
-    });
-    expect(together).toEqual(
-      heights.map(
-        (height) => flyAt(createFlightModel(scenarioNamed('burdock-late-arms')), draw, height).touchdown_speed,
-      ),
-    );
+    const flown = (height: number) => {
+      const { events, rows } = model.trace(draw, height);
+      const timeOf = (name: string) => events.find((event) => event.name === name)?.time as number;
+      return { open: timeOf('arms open'), order: timeOf('order received'), rows };
+    };
+    const { open, rows } = flown(1);
+    expect(open).toBeGreaterThan(2.5);
+    const shown = (time: number) => 0.9254 * (rows.find((row) => (row[0] as number) >= time)?.[1] as number);
+    for (const share of [0.3, 0.6, 0.9]) {
+      const ordered = flown(shown(2.2 + share * (open - 2.2)));
+      expect(ordered.order).toBeGreaterThan(2.2);
+      expect(ordered.order).toBeLessThan(open);
+      expectWithin(ordered.open, open, 1e-3);
+    }
   });
 
   test('with springs that no stream holds open when the bench says, and alike whatever the fold', () => {

@@ -274,3 +274,14 @@ test('the terminal speed balances weight and drag', () => {
   const v = terminalSpeed(0.5, 9.80665, RHO, 0.004);
   expectRelative(0.5 * RHO * 0.004 * v ** 2, 0.5 * 9.80665, 1e-12);
 });
+
+test('arms on their way count by the areas that they have then, whatever the share o of their inertia', () => {
+  const areas = new Float64Array([1e-3, 2e-3, 3e-3, 4e-3]);
+  const forceZ = (open: number) => {
+    const w = streamOf([0, 0, -20], [0, 0, 0], open);
+    airLoad(w, { ...can, endDrag: 0 }, areas, 0);
+    return w[Slot.ForceZ];
+  };
+  expectRelative(forceZ(0.3), 0.5 * RHO * 1e-2 * 20 ** 2, 1e-12);
+  expect(forceZ(1)).toBe(forceZ(0.3));
+});

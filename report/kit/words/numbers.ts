@@ -47,7 +47,7 @@ export function plainText(value: number): string {
   return withMinus(String(Number(value.toPrecision(6))));
 }
 
-const UNITS = '%|m|m/s|mm|cm²|min|s|ms|V|A|W|J|g|kg|gf|mAh|mΩ|°C|K|flights?';
+const UNITS = '%|N m|m|m/s|mm|cm²|min|s|ms|V|A|W|J|g|kg|gf|mAh|mΩ|°C|K|flights?';
 const BEFORE_UNIT = new RegExp(`(\\d) (?=(?:${UNITS})(?![A-Za-z0-9/²]))`, 'g');
 
 /** Keeps figures and their units on one line, and "9 of 10" together. */
