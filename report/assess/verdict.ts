@@ -4,7 +4,7 @@ import type { Warning } from '../../sim/basics/warning.js';
 import type { CriterionFigure } from '../../sim/decision/result.js';
 import { fixedValue } from '../../sim/scenario/lookup.js';
 import type { Verdict } from '../../sim/statistics/proportion.js';
-import { proportionText } from '../../sim/statistics/words.js';
+import { boundedText, proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../kit/draw.js';
 import { type Figure, figure } from '../kit/figure.js';
 import { cell, type Table, table } from '../kit/table.js';
@@ -127,7 +127,7 @@ function criteriaTable(result: AssessResult): Table {
     recommended === undefined || recommended === null || recommended.height === plannedHeight
       ? undefined
       : heightDecision?.confirmed.find(({ height }) => height === recommended.height);
-  const found = ({ risk, verdict }: CriterionFigure) => [proportionText(risk), cell(verdict, standingMark(verdict))];
+  const found = ({ risk, verdict }: CriterionFigure) => [boundedText(risk), cell(verdict, standingMark(verdict))];
   return table(
     'What the scenario demands, what was found (90 % intervals), and whether the upper end of the interval keeps the limit.',
     [
@@ -139,7 +139,7 @@ function criteriaTable(result: AssessResult): Table {
     ],
     result.criteria.map((criterion) => [
       capitalised(criterion.name),
-      percentLimit(criterion.limit),
+      `${percentLimit(criterion.limit)}${criterion.assumed === true ? ', assumed by the program' : ''}`,
       ...(fresh?.criteria.filter(({ name }) => name === criterion.name).flatMap(found) ?? []),
       ...found(criterion),
     ]),

@@ -2,28 +2,34 @@
 import type { Warning } from '../../sim/basics/warning.js';
 import type { ComparedDesign, CompareResult, CompareVerdict, PairedComparison } from '../../sim/compare/result.js';
 import type { Proportion } from '../../sim/statistics/proportion.js';
-import { differenceParts, percentParts, proportionText, pValueText } from '../../sim/statistics/words.js';
-import { type Table, table } from '../kit/table.js';
+import { boundedText, differenceParts, percentParts, proportionText, pValueText } from '../../sim/statistics/words.js';
+import { cell, type Table, table } from '../kit/table.js';
 import {
   countText,
   flightsText,
   metres,
+  percentLimit,
   plainText,
   prose,
   twoDigitsUp,
   unbroken,
   withMinus,
 } from '../kit/words/numbers.js';
-import { capitalised } from '../kit/words/sentences.js';
+import { capitalised, limitsKept, VERDICT_WORDS } from '../kit/words/sentences.js';
+import { standingMark } from '../kit/words/standing.js';
 import { heightsText } from './heights-compared.js';
 
 export interface VerdictSection {
   readonly symbol: string;
   readonly sentence: string;
+  /** Whether each design keeps its limits, which the first sentence does not say. */
+  readonly kept: string;
   readonly frames: string;
   readonly basis: string;
   readonly settle: string | null;
   readonly designs: Table;
+  /** Every criterion of each design at its planned height. */
+  readonly limits: Table;
   readonly warnings: readonly Warning[];
 }
 
@@ -40,12 +46,16 @@ export function verdictSection(result: CompareResult): VerdictSection {
   return {
     symbol: SYMBOLS[result.verdict],
     sentence: unbroken(verdictSentence(first.pairs)),
+    kept: unbroken(
+      `A ${limitsKept(result.a.overall, result.a.criteria)}. B ${limitsKept(result.b.overall, result.b.criteria)}.`,
+    ),
     frames: unbroken(
       `${capitalised(heightsText(first))}: ${hits('A', riskA)}, ${hits('B', riskB)}; all others land softly.`,
     ),
     basis: unbroken(basisSentence(first.pairs)),
     settle: settleSentence(first.pairs),
     designs: designsTable(result, riskA, riskB),
+    limits: limitsTable(result),
     warnings: result.warnings.map(({ code, text, advice }) => ({ code, text: prose(text), advice: prose(advice) })),
   };
 }
@@ -103,12 +113,29 @@ function designsTable({ a, b }: CompareResult, riskA: Proportion, riskB: Proport
     design.scenario.title,
     metres(design.plannedHeight),
     proportionText(risk),
+    cell(VERDICT_WORDS[design.overall], standingMark(design.overall)),
     recommendedText(design),
   ];
   return table(
     'The two designs; the risk is that of hitting the ground at the planned height.',
-    ['Design', 'Scenario', '#Planned height', '#Risk (90 % interval)', '#Recommended height'],
+    ['Design', 'Scenario', '#Planned height', '#Risk (90 % interval)', 'All its limits', '#Recommended height'],
     [row('A', a, riskA), row('B', b, riskB)],
+  );
+}
+
+function limitsTable({ a, b }: CompareResult): Table {
+  const rows = (letter: string, { criteria }: ComparedDesign) =>
+    criteria.map(({ name, limit, assumed, risk, verdict }) => [
+      letter,
+      capitalised(name),
+      `${percentLimit(limit)}${assumed === true ? ', assumed by the program' : ''}`,
+      boundedText(risk),
+      cell(VERDICT_WORDS[verdict], standingMark(verdict)),
+    ]);
+  return table(
+    'What each scenario demands, and what was found at its planned height (90 % intervals).',
+    ['Design', 'Criterion', '#Limit', '#Found', 'Verdict'],
+    [...rows('A', a), ...rows('B', b)],
   );
 }
 

@@ -2,7 +2,7 @@
 
 import { presentVersions } from '../basics/versions.js';
 import { handCalculation } from '../check/hand-calculation.js';
-import { type Criterion, groundImpactIn, OUTSIDE_CIRCLE } from '../decision/criteria.js';
+import { type Criterion, groundImpactIn, keepOutCircles, OUTSIDE_CIRCLE } from '../decision/criteria.js';
 import { groundImpactAt, heightFigure, heightVerdict, riskOf, tally } from '../decision/judge.js';
 import type { HeightFigure } from '../decision/result.js';
 import type { FlightDraw } from '../draws/draw.js';
@@ -74,7 +74,7 @@ export function resultOf(study: AssessedStudy): AssessResult {
   const groundImpact = groundImpactAt(judged, criteria);
   const { risk, limit: acceptableRisk, verdict } = groundImpact;
   const points = curve.map((columns) => heightPoint(columns, groundImpactIn(criteria), flights));
-  const footprint = footprintOf(flown, recoveryCircle(study, judged), inputs.site.keep_out);
+  const footprint = footprintOf(flown, recoveryCircle(study, judged), keepOutCircles(scenario));
   const settle = flightsToSettle(risk, acceptableRisk);
   const notSoft = (values: ArrayLike<number>) => whereOutcome(flown, values, (outcome) => !isSoft(outcome));
   const column = (name: Parameters<typeof columnOf>[1]) => columnOf(flown, name);

@@ -39,7 +39,13 @@ export interface Footprint {
   readonly distance: Spread;
   readonly distanceNotSoft: Spread;
   readonly outsideCircle: Proportion | null;
-  readonly keepOut: readonly { readonly name: string; readonly inside: Proportion }[];
+  /** Flights that come down inside each keep-out circle, and how many of them softly. */
+  readonly keepOut: readonly {
+    readonly name: string;
+    readonly inside: Proportion;
+    readonly soft: number;
+    readonly notSoft: number;
+  }[];
   /** Distance from the landing point that 99 in 100 of the failed flights stay within, with its interval's upper end. */
   readonly keepAway: { readonly distance: number; readonly upper: number | null } | null;
 }

@@ -4,6 +4,7 @@
  */
 
 import { ok } from '../basics/answer.js';
+import { heightFigure, tally } from '../decision/judge.js';
 import { idsBetween, joined } from '../ensemble/columns.js';
 import type { Flyer } from '../ensemble/flyer.js';
 import { NOTHING_FLOWN, type StudyAnswer } from '../ensemble/study-answer.js';
@@ -58,19 +59,28 @@ export async function compareDesigns(
     ? [await search(a, 'search for A', [flightsA]), await search(b, 'search for B', flightsB)]
     : [null, null];
   const third = await atRecommended(foundA, foundB, options, meter, hooks.stop);
-  const design = ({ scenario, overrides }: FlownDesign, found: FoundHeight | null): ComparedDesign => ({
-    scenario,
-    overrides,
-    plannedHeight: fixedInput(scenario, 'plan.throttle_up_height'),
-    recommendation: found?.decision ?? null,
-  });
+  const design = (
+    { scenario, overrides, criteria }: FlownDesign,
+    planned: FlightColumns,
+    found: FoundHeight | null,
+  ): ComparedDesign => {
+    const judged = heightFigure(tally(planned, criteria), criteria, 'explore', planned.outcome.length);
+    return {
+      scenario,
+      overrides,
+      plannedHeight: planned.height,
+      criteria: judged.criteria,
+      overall: judged.verdict,
+      recommendation: found?.decision ?? null,
+    };
+  };
   const result = compareResult({
     seed: options.seed,
     source: 'flown',
     partial: hooks.stop?.aborted === true,
     matters: options.matters,
-    a: design(a, foundA),
-    b: design(b, foundB),
+    a: design(a, flightsA, foundA),
+    b: design(b, atItsOwn, foundB),
     comparisons: [first, second, third],
     warnings: [],
   });

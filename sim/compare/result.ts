@@ -2,12 +2,12 @@
 
 import type { Versions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';
-import type { HeightDecision } from '../decision/result.js';
+import type { CriterionFigure, HeightDecision } from '../decision/result.js';
 import type { SetName } from '../draws/draw.js';
 import type { InputDifference } from '../scenario/input-differences.js';
 import type { Scenario } from '../scenario/scenario.js';
 import type { Histogram } from '../statistics/histogram.js';
-import type { Proportion } from '../statistics/proportion.js';
+import type { Proportion, Verdict } from '../statistics/proportion.js';
 import type { Spread } from '../statistics/quantile.js';
 
 /** One of the two designs. */
@@ -16,6 +16,10 @@ export interface ComparedDesign {
   /** `--set`, `--set-a` and `--set-b` as given, in order; already in the scenario. */
   readonly overrides: readonly string[];
   readonly plannedHeight: number;
+  /** Every criterion of the design at its planned height, ground impact first. */
+  readonly criteria: readonly CriterionFigure[];
+  /** The worst verdict among them: whether the design keeps its limits, whichever of the two is the safer. */
+  readonly overall: Verdict;
   /** The search for its recommended height; null where none was made. */
   readonly recommendation: HeightDecision | null;
 }
@@ -68,7 +72,10 @@ export interface CompareResult {
   readonly matters: number;
   readonly a: ComparedDesign;
   readonly b: ComparedDesign;
-  /** The verdict at the planned heights. The exit code of `compare` says whether it is "A safer". */
+  /**
+   * Which is safer at the planned heights, by ground impact. The exit code of `compare` says whether it is "A safer", and
+   * whether B keeps its limits.
+   */
   readonly verdict: CompareVerdict;
   /** Whether every pair ended alike there. */
   readonly identical: boolean;

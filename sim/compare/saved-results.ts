@@ -31,8 +31,9 @@ export function compareResults(a: AssessResult, b: AssessResult, matters: number
   return ok(result);
 }
 
-function design({ scenario, overrides, plannedHeight, heightDecision }: AssessResult): ComparedDesign {
-  return { scenario, overrides, plannedHeight, recommendation: heightDecision ?? null };
+function design(result: AssessResult): ComparedDesign {
+  const { scenario, overrides, plannedHeight, criteria, overall, heightDecision } = result;
+  return { scenario, overrides, plannedHeight, criteria, overall, recommendation: heightDecision ?? null };
 }
 
 function plannedOf({ plannedHeight, raw }: AssessResult): FlightColumns {

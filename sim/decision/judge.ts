@@ -4,7 +4,7 @@ import type { SetName } from '../draws/draw.js';
 import type { FlightColumns } from '../flight/record.js';
 import type { Proportion, Verdict } from '../statistics/proportion.js';
 import { clopperPearson, proportion, verdictOf } from '../statistics/proportion.js';
-import { type Criterion, groundImpactIn } from './criteria.js';
+import { type Criterion, groundImpactIn, named } from './criteria.js';
 import type { CriterionFigure, HeightFigure } from './result.js';
 
 /** Flights at one height and those that break each criterion, in the order of the list: all that a decision needs. */
@@ -66,9 +66,9 @@ export function heightFigure(
   set: SetName,
   plannedFlights: number,
 ): HeightFigure {
-  const figures = criteria.map(({ name, limit }, index): CriterionFigure => {
+  const figures = criteria.map((criterion, index): CriterionFigure => {
     const risk = proportion(found.counts[index], found.flights);
-    return { name, limit, risk, verdict: heightVerdict(risk, limit, plannedFlights) };
+    return { ...named(criterion), risk, verdict: heightVerdict(risk, criterion.limit, plannedFlights) };
   });
   return {
     height: found.height,

@@ -7,6 +7,8 @@ import type { Proportion, Verdict } from '../statistics/proportion.js';
 export interface CriterionFigure {
   readonly name: string;
   readonly limit: number;
+  /** Only where the limit is the program's own, because the file names none. */
+  readonly assumed?: true;
   readonly risk: Proportion;
   readonly verdict: Verdict;
 }

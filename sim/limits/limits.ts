@@ -7,7 +7,7 @@ import { ok } from '../basics/answer.js';
 import { presentVersions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';
 import { guessesWarning, inventedWarning } from '../check/scenario-warnings.js';
-import type { Criterion } from '../decision/criteria.js';
+import { type Criterion, named } from '../decision/criteria.js';
 import type { Flyer } from '../ensemble/flyer.js';
 import { NOTHING_FLOWN, type StudyAnswer } from '../ensemble/study-answer.js';
 import { droppedCorrelations, holdInputs } from '../scenario/hold.js';
@@ -81,7 +81,7 @@ export async function findLimits(
     flights: options.flights,
     partial,
     plannedHeight: fixedInput(scenario, 'plan.throttle_up_height'),
-    criteria: criteria.map(({ name, limit }) => ({ name, limit })),
+    criteria: criteria.map(named),
     ...plan,
     cells,
     windCeiling: ceiling,

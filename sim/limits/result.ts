@@ -44,7 +44,7 @@ export interface LimitsResult {
   readonly partial: boolean;
   readonly plannedHeight: number;
   /** What must hold in each cell. */
-  readonly criteria: readonly { readonly name: string; readonly limit: number }[];
+  readonly criteria: readonly Pick<CriterionFigure, 'name' | 'limit' | 'assumed'>[];
   readonly rows: CardAxis;
   readonly columns: CardAxis;
   /**

@@ -9,9 +9,9 @@ import type { Scenario } from '../../sim/scenario/scenario.js';
 import { createSyntheticFlyer, type SyntheticModel } from '../decision/synthetic-flyer.js';
 import { burdock } from '../ensemble/burdock.js';
 
-/** Without a recovery circle outcomes are all that is judged, which is all that a synthetic flight has. */
+/** Without circles outcomes are all that is judged, which is all that a synthetic flight has. */
 export function plainBurdock(...overrides: readonly string[]): Scenario {
-  return burdock('criteria.recovery_circle=none', ...overrides);
+  return burdock('criteria.recovery_circle=none', 'site.keep_out=[]', ...overrides);
 }
 
 /** A falling flank and a floor, as a function of the throttle-up height. */

@@ -5,8 +5,8 @@ import { unbroken } from '../../../report/kit/words/numbers.js';
 import type { HelpRow, MeasureRow } from '../../../sim/assess/decisions.js';
 import type { AssessResult } from '../../../sim/assess/result.js';
 import type { CriterionFigure } from '../../../sim/decision/result.js';
-import type { Verdict } from '../../../sim/statistics/proportion.js';
-import { bothFrames, proportionText } from '../../../sim/statistics/words.js';
+import { flightsToSettle, type Verdict } from '../../../sim/statistics/proportion.js';
+import { bothFrames, boundedText, proportionText } from '../../../sim/statistics/words.js';
 import { columns, paragraph, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
 import { curveLines, heightLines, shortHeightLines } from './summary-heights.js';
@@ -78,13 +78,24 @@ function doesOrDo(flights: string): string {
 function otherCriterion(criteria: readonly CriterionFigure[], overall: Verdict): string {
   const deciding = criteria.find(({ verdict }) => verdict === overall);
   return deciding
-    ? `What decides is "${deciding.name}": ${proportionText(deciding.risk)}, acceptable ${percent(deciding.limit)}.`
+    ? `What decides is "${deciding.name}": ${boundedText(deciding.risk)}, acceptable ${percent(deciding.limit)}.${settling(deciding)}`
     : '';
+}
+
+/** The flights that would settle it, where it is only not shown. */
+function settling({ risk, limit }: CriterionFigure): string {
+  const flights = flightsToSettle(risk, limit);
+  return flights === null ? '' : ` About ${flights} flights would settle it, if the risk is as estimated.`;
 }
 
 function criteriaRows({ criteria }: AssessResult): readonly string[] {
   return columns(
-    criteria.map(({ name, limit, risk, verdict }) => [name, `limit ${percent(limit)}`, proportionText(risk), verdict]),
+    criteria.map(({ name, limit, assumed, risk, verdict }) => [
+      name,
+      `limit ${percent(limit)}${assumed === true ? ' (assumed)' : ''}`,
+      boundedText(risk),
+      verdict,
+    ]),
   );
 }
 

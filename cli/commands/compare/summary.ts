@@ -1,5 +1,6 @@
 /** A comparison for a terminal: verdict first, then the comparisons, the causes and what differs. A view, no more. */
 
+import { limitsKept } from '../../../report/kit/words/sentences.js';
 import type { CompareResult, CompareVerdict, DesignComparison, PairedComparison } from '../../../sim/compare/result.js';
 import type { InputDifference } from '../../../sim/scenario/input-differences.js';
 import { differenceParts, proportionText, pValueText } from '../../../sim/statistics/words.js';
@@ -41,7 +42,9 @@ export function compareVerdictLines(result: CompareResult, paint: Paint): readon
   const [{ pairs }] = result.comparisons;
   const label = headline(result);
   const part = result.partial ? ` Interrupted after ${result.flights} pairs: this is a partial result.` : '';
-  const [first, ...rest] = wrapped(`${label}: ${answer(pairs)}${part}`);
+  const { a, b } = result;
+  const kept = ` A ${limitsKept(a.overall, a.criteria)}. B ${limitsKept(b.overall, b.criteria)}.`;
+  const [first, ...rest] = wrapped(`${label}: ${answer(pairs)}${kept}${part}`);
   return [paint('bold', paint(COLOUR[result.verdict], label)) + first.slice(label.length), ...rest];
 }
 

@@ -18,6 +18,8 @@ export const STARTING_VALUES: Readonly<Record<string, string>> = {
   'criteria.ground_impact_risk': '5 %',
   'criteria.recovery_circle.radius': '300 m',
   'criteria.recovery_circle.chance_outside': '5 %',
+  'criteria.touchdown_energy.most': '40 J',
+  'criteria.touchdown_energy.chance_over': '5 %',
 
   'site.elevation': guess('300 m'),
   'site.temperature': varies('normal: { mean: 22 degC, sd: 4 K }'),

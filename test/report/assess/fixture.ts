@@ -198,8 +198,8 @@ function footprint(flights: readonly MadeFlight[]): AssessResult['footprint'] {
     distanceNotSoft: spreadOf(failed),
     outsideCircle: proportion(flights.filter((flight) => distance(flight) > 300).length, flights.length),
     keepOut: [
-      { name: 'spectators', inside: proportion(inside(-230, 90, 60), flights.length) },
-      { name: 'road', inside: proportion(inside(160, -260, 45), flights.length) },
+      { name: 'spectators', inside: proportion(inside(-230, 90, 60), flights.length), soft: 0, notSoft: 0 },
+      { name: 'road', inside: proportion(inside(160, -260, 45), flights.length), soft: 0, notSoft: 0 },
     ],
     keepAway: last ? { distance: last.value, upper: last.upper } : null,
   };
