@@ -2,7 +2,14 @@
 import type { Warning } from '../../sim/basics/warning.js';
 import type { ComparedDesign, CompareResult, CompareVerdict, PairedComparison } from '../../sim/compare/result.js';
 import type { Proportion } from '../../sim/statistics/proportion.js';
-import { boundedText, differenceParts, percentParts, proportionText, pValueText } from '../../sim/statistics/words.js';
+import {
+  boundedText,
+  differenceParts,
+  percentEnd,
+  percentParts,
+  proportionText,
+  pValueText,
+} from '../../sim/statistics/words.js';
 import { cell, type Table, table } from '../kit/table.js';
 import {
   countText,
@@ -24,6 +31,8 @@ export interface VerdictSection {
   readonly sentence: string;
   /** Whether each design keeps its limits, which the first sentence does not say. */
   readonly kept: string;
+  /** How far that holds for what nobody has measured. */
+  readonly doubt: string;
   readonly frames: string;
   readonly basis: string;
   readonly settle: string | null;
@@ -49,6 +58,7 @@ export function verdictSection(result: CompareResult): VerdictSection {
     kept: unbroken(
       `A ${limitsKept(result.a.overall, result.a.criteria)}. B ${limitsKept(result.b.overall, result.b.criteria)}.`,
     ),
+    doubt: doubtOfBoth(result),
     frames: unbroken(
       `${capitalised(heightsText(first))}: ${hits('A', riskA)}, ${hits('B', riskB)}; all others land softly.`,
     ),
@@ -114,11 +124,11 @@ function designsTable({ a, b }: CompareResult, riskA: Proportion, riskB: Proport
     metres(design.plannedHeight),
     proportionText(risk),
     cell(VERDICT_WORDS[design.overall], standingMark(design.overall)),
-    recommendedText(design),
+    aimOf(design),
   ];
   return table(
     'The two designs; the risk is that of hitting the ground at the planned height.',
-    ['Design', 'Scenario', '#Planned height', '#Risk (90 % interval)', 'All its limits', '#Recommended height'],
+    ['Design', 'Scenario', '#Planned height', '#Risk (90 % interval)', 'All its limits', '#Aim'],
     [row('A', a, riskA), row('B', b, riskB)],
   );
 }
@@ -139,8 +149,24 @@ function limitsTable({ a, b }: CompareResult): Table {
   );
 }
 
-function recommendedText({ recommendation }: ComparedDesign): string {
-  if (recommendation === null) return 'not sought';
-  if (recommendation.height !== null) return metres(recommendation.height);
-  return recommendation.status === 'none serves' ? 'none serves' : 'not shown';
+function aimOf({ heights }: ComparedDesign): string {
+  if (heights === null) return 'not sought';
+  if (heights.aim?.figure.verdict === 'within') return metres(heights.aim.height);
+  return heights.status === 'none serves' ? 'none serves' : 'not shown';
+}
+
+/** How far each verdict holds for what nobody has measured, as far as that was asked. */
+export function doubtOfBoth({ a, b }: CompareResult): string {
+  const text = (letter: string, { doubt, criteria: [{ limit }] }: ComparedDesign) => {
+    const { lower, upper, shareWithin, guesses, inputs } = doubt;
+    const range =
+      lower === null || upper === null || shareWithin === null
+        ? ''
+        : ` what nobody has measured could make its risk ${percentEnd(lower)} to ${percentEnd(upper)} %, within ${percentLimit(limit)} in about ${Math.round(100 * shareWithin)} of 100 plausible cases;`;
+    return `${letter}:${range} ${countText(guesses)} of ${countText(inputs)} inputs are guesses.`;
+  };
+  const asked = [a, b].every(({ doubt }) => doubt.status === 'not asked')
+    ? 'What nobody has measured is drawn alike for both, and what it could make of each was not asked here: see the report of each. '
+    : '';
+  return unbroken(`${asked}${text('A', a)} ${text('B', b)}`);
 }

@@ -3,7 +3,7 @@
 /** Version of the program; a test holds it equal to the version in package.json. */
 export const PROGRAM_VERSION = '0.1.0';
 /** Goes up when the shape of a result changes. */
-export const RESULT_SCHEMA = 2;
+export const RESULT_SCHEMA = 3;
 /** Goes up when a draw of the same seed, set and input means something else. */
 export const DRAW_SCHEME = 3;
 

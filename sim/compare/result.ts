@@ -1,5 +1,6 @@
 /** A comparison of two designs on the same draws has a result of its own. */
 
+import type { Doubt } from '../assess/doubt.js';
 import type { Versions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';
 import type { CriterionFigure, HeightDecision } from '../decision/result.js';
@@ -20,8 +21,10 @@ export interface ComparedDesign {
   readonly criteria: readonly CriterionFigure[];
   /** The worst verdict among them: whether the design keeps its limits, whichever of the two is the safer. */
   readonly overall: Verdict;
-  /** The search for its recommended height; null where none was made. */
-  readonly recommendation: HeightDecision | null;
+  /** How far that verdict holds for what nobody has measured; "not asked" where both were flown for the comparison. */
+  readonly doubt: Doubt;
+  /** The search for its heights; null where none was made. */
+  readonly heights: HeightDecision | null;
 }
 
 /** How fast one design touches down in the flights of a comparison. */
@@ -40,9 +43,9 @@ export interface RawPairs {
 
 /**
  * "planned": each design at its own planned height. "planned of A": both at A's, so that only the design differs.
- * "recommended": each at the height recommended for it, on fresh flights.
+ * "aims": each at its own aim, the height of least risk with room on both sides, on fresh flights.
  */
-export type ComparisonBasis = 'planned' | 'planned of A' | 'recommended';
+export type ComparisonBasis = 'planned' | 'planned of A' | 'aims';
 
 export interface DesignComparison {
   readonly basis: ComparisonBasis;
@@ -79,7 +82,7 @@ export interface CompareResult {
   readonly verdict: CompareVerdict;
   /** Whether every pair ended alike there. */
   readonly identical: boolean;
-  /** The planned heights first; then A's planned height, then the recommended heights. */
+  /** The planned heights first; then A's planned height, then the aims. */
   readonly comparisons: readonly [DesignComparison, DesignComparison | NoComparison, DesignComparison | NoComparison];
   readonly differences: readonly InputDifference[];
   readonly warnings: readonly Warning[];

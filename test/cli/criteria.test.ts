@@ -145,7 +145,7 @@ describe.each(BROKEN)('a design that breaks %s', (_what, judged) => {
     const { id, warning } = criteria.find(({ name }) => name === broken) as Criterion;
     expect(result.warnings.map(({ code }) => code)).toContain(warning?.code ?? id);
     const said = assessSummary(result, plain).join('\n');
-    expect(said).toMatch(/^ABOVE the limits/);
+    expect(said).toMatch(/^[▲△] ABOVE the limits/);
     expect(said.replace(/\s+/g, ' ')).toContain(`What decides is "${broken}"`);
     const page = (await assessPage(result)).replace(/&quot;|[\u201c\u201d]/g, '"').replaceAll('\u00a0', ' ');
     for (const words of [broken, warning?.does ?? '']) {
@@ -155,12 +155,12 @@ describe.each(BROKEN)('a design that breaks %s', (_what, judged) => {
     expect(page).toContain(`breaks a limit: ${broken}.`);
   });
 
-  it('has no height that a search recommends', async () => {
-    const { heightDecision, recommended } = (await assessed(judged, SEARCH)).result;
-    expect(heightDecision).toMatchObject({ status: 'none serves', height: null });
+  it('has no height that a search shows', async () => {
+    const { heightDecision, aim } = (await assessed(judged, SEARCH)).result;
+    expect(heightDecision).toMatchObject({ status: 'none serves', latest: null, aim: null });
     expect(heightDecision?.explored.every(({ criteria: found }) => found.length === criteria.length)).toBe(true);
     expect(heightDecision?.least.criteria).toContainEqual(named);
-    expect(recommended).toBeNull();
+    expect(aim).toBeNull();
   });
 
   it.each([
@@ -182,16 +182,16 @@ describe.each(BROKEN)('a design that breaks %s', (_what, judged) => {
       const one = which.includes(name) ? judged : sound;
       return { scenario: one.scenario, overrides: [], flyer: meansFor(one).flyer, criteria: one.criteria };
     };
-    const options = { seed: '1', flights: 2000, matters: 0.005, recommended: true };
+    const options = { seed: '1', flights: 2000, matters: 0.005, aims: true };
     const compared = await compareDesigns(design('A'), design('B'), options);
     const result = answered(compared);
-    const [ofA, ofB] = [result.a, result.b].map(({ recommendation }) => recommendation);
+    const [ofA, ofB] = [result.a, result.b].map(({ heights }) => heights);
     for (const [name, decision] of [
       ['A', ofA],
       ['B', ofB],
     ] as const) {
       const serves = !which.includes(name);
-      expect([name, decision?.height !== null]).toEqual([name, serves]);
+      expect([name, decision?.latest !== null]).toEqual([name, serves]);
       if (!serves) expect(decision?.least.criteria).toContainEqual(named);
     }
     expect([result.a.overall, result.b.overall]).toEqual(
@@ -206,7 +206,7 @@ describe.each(BROKEN)('a design that breaks %s', (_what, judged) => {
     }
     expect(result.comparisons[2].status).toBe('not compared');
     expect(compareSummary(result, plain).join(' ')).toMatch(
-      new RegExp(`recommended\\s+for\\s+${which.replaceAll(' ', '\\s+')}\\s`),
+      new RegExp(`every\\s+limit\\s+of\\s+${which.replace('for', 'of').replaceAll(' ', '\\s+')}\\s`),
     );
   });
 
@@ -238,15 +238,16 @@ describe('a criterion that judges by a column of its own', () => {
     const { result } = await assessed(MET, SEARCH);
     const { result: without } = await assessed({ ...MET, criteria: criteriaOf(MET.scenario) }, SEARCH);
     expect(result.overall).toBe('within');
-    expect(result.recommended?.height).toBe(150);
-    expect(result.recommended).toEqual(without.recommended);
+    expect(result.heightDecision?.latest).toBe(150);
+    expect(result.aim).toEqual(without.aim);
+    expect(result.heightDecision?.window).toEqual(without.heightDecision?.window);
     expect(await exitOf(result)).toBe(0);
   });
 
   it('has it in parts of a study, of the fresh flights too', async () => {
     const parts = await flyInParts(MET.scenario, SEARCH, 3, () => meansFor(MET));
     const { result, plain: again } = await assessed(MET, SEARCH, parts);
-    expect([result.recommended?.height, again]).toEqual([150, 0]);
+    expect([result.heightDecision?.latest, again]).toEqual([150, 0]);
   });
 
   it('has it in the fresh flights of a comparison', async () => {
@@ -256,10 +257,10 @@ describe('a criterion that judges by a column of its own', () => {
       seed: '1',
       flights: 2000,
       matters: 0.005,
-      recommended: true,
+      aims: true,
     });
     expect(compared).toMatchObject({
-      value: { a: { recommendation: { height: 150 } }, comparisons: [{}, {}, { status: 'compared' }] },
+      value: { a: { heights: { latest: 150 } }, comparisons: [{}, {}, { status: 'compared' }] },
     });
   });
 });
@@ -312,11 +313,11 @@ describe.each([
     expect(code).toBe(1);
   });
 
-  it('compare recommends no height for either design', async () => {
+  it('compare shows no height for either design', async () => {
     const sets = [...set, '--set', 'criteria.ground_impact_risk=90 %'];
     const { code, said } = await run('compare', BURDOCK, BURDOCK, ...sets, ...quick, '--flights', '20', '--json');
     const { a, b } = resultIn<CompareResult>(said);
     expect([a.overall, b.overall, code]).toEqual(['above', 'above', 1]);
-    for (const { recommendation } of [a, b]) expect(recommendation?.height).toBeNull();
+    for (const { heights } of [a, b]) expect(heights?.latest).toBeNull();
   });
 });

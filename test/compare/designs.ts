@@ -25,7 +25,7 @@ export interface SyntheticDesign {
   readonly overrides?: readonly string[];
 }
 
-export const OPTIONS: CompareOptions = { seed: '1', flights: 8000, matters: 0.005, recommended: true };
+export const OPTIONS: CompareOptions = { seed: '1', flights: 8000, matters: 0.005, aims: true };
 
 export function compareSynthetic(
   a: SyntheticDesign,

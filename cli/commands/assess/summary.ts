@@ -1,17 +1,16 @@
 /** The result of an assessment for a terminal: verdict first, then what it rests on. A view of the result, no more. */
+import { doubtSentence, firmness, headlineSign } from '../../../report/assess/doubt.js';
 import { assuranceSentence, stoppingSentence } from '../../../report/assess/stopping-and-assurance.js';
-import { worldsSentence } from '../../../report/assess/worlds.js';
 import { unbroken } from '../../../report/kit/words/numbers.js';
 import type { HelpRow, MeasureRow } from '../../../sim/assess/decisions.js';
 import type { AssessResult } from '../../../sim/assess/result.js';
 import type { CriterionFigure } from '../../../sim/decision/result.js';
 import { flightsToSettle, type Verdict } from '../../../sim/statistics/proportion.js';
 import { bothFrames, boundedText, proportionText } from '../../../sim/statistics/words.js';
-import { columns, paragraph, wrapped } from '../../terminal/layout.js';
+import { columns, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
 import { curveLines, heightLines, shortHeightLines } from './summary-heights.js';
 
-const COLOUR = { within: 'green', above: 'red', 'not shown': 'yellow' } as const;
 /** Causes and warnings shown; the report has them all. */
 const MOST_CAUSES = 3;
 const MOST_WARNINGS = 4;
@@ -24,9 +23,12 @@ export function assessSummary(result: AssessResult, paint: Paint): readonly stri
     ...verdictLines(result, paint),
     '',
     ...heightLines(result, paint),
-    ...section('What nobody has measured', paint, worldsLines(result)),
     ...part(`What would help at ${help?.height} m, in flights saved of 100`, paint, helpLines(result)),
-    ...section('What to measure first, by the spread of the risk in flights of 100', paint, measureLines(result)),
+    ...section(
+      `What to measure first at ${plannedHeight} m, by the spread of the risk in flights of 100`,
+      paint,
+      measureLines(result),
+    ),
     ...section(`Criteria at ${plannedHeight} m`, paint, criteriaRows(result)),
     ...section(`What goes wrong at ${plannedHeight} m`, paint, causeRows(result)),
     ...(curve.length > 1 ? section('Risk by throttle-up height', paint, curveLines(result)) : []),
@@ -34,19 +36,20 @@ export function assessSummary(result: AssessResult, paint: Paint): readonly stri
   ];
 }
 
-/** What --quiet prints: the verdict, and the recommended height. */
+/** What --quiet prints: the verdict, and the three heights. */
 export function quietLines(result: AssessResult, paint: Paint): readonly string[] {
   return [...verdictLines(result, paint), ...shortHeightLines(result, paint)];
 }
 
-/** The answer in a few sentences. */
+/** The answer in a few sentences: the verdict, the risk, and how far that holds. */
 export function verdictLines(result: AssessResult, paint: Paint): readonly string[] {
   const { risk, plannedHeight, overall, acceptableRisk, flightsToSettle, verdict, criteria } = result;
   const { hitsHard, landsSoftly } = bothFrames(risk);
   const label = headline(result);
+  const firm = firmness(result);
   const sentences = [
     `${label}: throttling up at the planned ${plannedHeight} m, ${hitsHard} ${doesOrDo(hitsHard)} not land softly, ${landsSoftly} ${doesOrDo(landsSoftly)}.`,
-    `Risk ${proportionText(risk)}, acceptable ${percent(acceptableRisk)}.`,
+    firm === '' ? '' : `That verdict holds ${firm}.`,
     verdict === overall ? '' : otherCriterion(criteria, overall),
     verdict === 'not shown' && flightsToSettle !== null
       ? `About ${flightsToSettle} flights would settle it, if the risk is as estimated.`
@@ -57,8 +60,12 @@ export function verdictLines(result: AssessResult, paint: Paint): readonly strin
     result.partial ? `Interrupted: a partial result, of ${result.flights} flights at this height.` : '',
   ];
   const [first, ...rest] = wrapped(unbroken(sentences.filter((one) => one !== '').join(' ')));
-  const colour = isAssured(result) ? COLOUR[overall] : 'yellow';
-  return [paint('bold', paint(colour, label)) + first.slice(label.length), ...rest];
+  return [
+    paint('bold', label) + first.slice(label.length),
+    ...rest,
+    ...wrapped(unbroken(`Risk ${proportionText(risk)}, acceptable ${percent(acceptableRisk)}.`)),
+    ...wrapped(doubtSentence(result)),
+  ];
 }
 
 function isAssured({ assurance, overall }: AssessResult): boolean {
@@ -67,8 +74,10 @@ function isAssured({ assurance, overall }: AssessResult): boolean {
 
 function headline(result: AssessResult): string {
   const { overall } = result;
-  if (overall === 'within') return isAssured(result) ? 'WITHIN the limits' : 'WITHIN the limits, NOT ASSURED';
-  return overall === 'above' ? 'ABOVE the limits' : 'NOT SHOWN to be within the limits';
+  const sign = headlineSign(result);
+  if (overall === 'within')
+    return isAssured(result) ? `${sign} WITHIN the limits` : `${sign} WITHIN the limits, NOT ASSURED`;
+  return overall === 'above' ? `${sign} ABOVE the limits` : `${sign} NOT SHOWN to be within the limits`;
 }
 
 function doesOrDo(flights: string): string {
@@ -111,11 +120,6 @@ function causeRows({ causes }: AssessResult): readonly string[] {
 
 /** Rows of a short list; the report has them all. */
 const MOST_ROWS = 3;
-
-function worldsLines(result: AssessResult): readonly string[] {
-  const sentence = worldsSentence(result);
-  return sentence === null ? [] : paragraph(sentence);
-}
 
 /** One line for each input: where it is best held, and what that saves. */
 function helpLines({ help }: AssessResult): readonly string[] {

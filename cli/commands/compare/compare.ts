@@ -64,9 +64,9 @@ const FLYING = ['flights', 'seed', 'set', 'set-a', 'set-b', 'planned-only', 'thr
 /** The parts of a comparison, as the progress names them. */
 const PHASES: Readonly<Record<ComparePart, string>> = {
   planned: 'planned heights',
-  'search for A': 'recommended height of A',
-  'search for B': 'recommended height of B',
-  recommended: 'recommended heights',
+  'search for A': 'aim of A',
+  'search for B': 'aim of B',
+  aims: 'each at its aim',
 };
 
 async function run(given: Given): Promise<CommandEnd> {
@@ -110,7 +110,7 @@ async function run(given: Given): Promise<CommandEnd> {
   const { compareDesigns } = await import('../../../sim/compare/compare.js');
   const { criteriaOf } = await import('../../../sim/decision/criteria.js');
   const { a, b } = scenarios.value;
-  const options = { seed, flights, matters, recommended: !givenFlag(given, 'planned-only') };
+  const options = { seed, flights, matters, aims: !givenFlag(given, 'planned-only') };
   const planned = planCompare(a, b, options);
   if (planned.status === 'refused') return planned;
   return untilInterrupted(async (stop) => {

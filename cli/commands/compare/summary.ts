@@ -1,19 +1,14 @@
 /** A comparison for a terminal: verdict first, then the comparisons, the causes and what differs. A view, no more. */
 
+import { doubtOfBoth } from '../../../report/compare/verdict.js';
 import { limitsKept } from '../../../report/kit/words/sentences.js';
-import type { CompareResult, CompareVerdict, DesignComparison, PairedComparison } from '../../../sim/compare/result.js';
+import type { CompareResult, DesignComparison, PairedComparison } from '../../../sim/compare/result.js';
 import type { InputDifference } from '../../../sim/scenario/input-differences.js';
 import { differenceParts, proportionText, pValueText } from '../../../sim/statistics/words.js';
 import { columns, labelled, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
 import { warningSection } from '../../terminal/warnings.js';
 
-const COLOUR: Readonly<Record<CompareVerdict, 'green' | 'red' | 'yellow'>> = {
-  'B safer': 'green',
-  'no difference that matters': 'green',
-  'A safer': 'red',
-  'not settled': 'yellow',
-};
 /** Causes and differences shown; the report has them all. */
 const MOST_CAUSES = 6;
 const MOST_DIFFERENCES = 12;
@@ -21,6 +16,7 @@ const MOST_DIFFERENCES = 12;
 export function compareSummary(result: CompareResult, paint: Paint): readonly string[] {
   return [
     ...compareVerdictLines(result, paint),
+    ...wrapped(doubtOfBoth(result)),
     '',
     ...labelled('A', `${result.a.scenario.title}, planned ${result.a.plannedHeight} m`, 4),
     ...labelled('B', `${result.b.scenario.title}, planned ${result.b.plannedHeight} m`, 4),
@@ -45,7 +41,7 @@ export function compareVerdictLines(result: CompareResult, paint: Paint): readon
   const { a, b } = result;
   const kept = ` A ${limitsKept(a.overall, a.criteria)}. B ${limitsKept(b.overall, b.criteria)}.`;
   const [first, ...rest] = wrapped(`${label}: ${answer(pairs)}${kept}${part}`);
-  return [paint('bold', paint(COLOUR[result.verdict], label)) + first.slice(label.length), ...rest];
+  return [paint('bold', label) + first.slice(label.length), ...rest];
 }
 
 function headline({ verdict, identical }: CompareResult): string {
@@ -83,7 +79,7 @@ function percent(share: number): string {
 const NAMES = {
   planned: 'At the planned heights',
   'planned of A': "At A's planned height",
-  recommended: 'At the recommended heights',
+  aims: 'Each at its aim',
 } as const;
 
 function comparisonLines({ basis, pairs }: DesignComparison, paint: Paint): readonly string[] {

@@ -1,4 +1,5 @@
 /** A day card for a terminal: the table in 80 columns, and what a cell means. A view of the result, no more. */
+import { countGuesses } from '../../../sim/check/scenario-warnings.js';
 import type { CardAxis, CardCell, LimitsResult } from '../../../sim/limits/result.js';
 import { columns, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
@@ -73,9 +74,16 @@ function meaning(result: LimitsResult): readonly string[] {
         : 'Between two values take the greater height; "do not fly" goes over any height.',
     ),
     ...(reasons === '' ? [] : wrapped(reasons)),
+    ...wrapped(guessesText(result)),
     ...wrapped('It estimates; it does not clear a flight. The range safety officer decides.'),
     '',
   ];
+}
+
+/** What the cells do not tell. */
+function guessesText({ scenario }: LimitsResult): string {
+  const { guesses, inputs } = countGuesses(scenario);
+  return `How far a cell holds for what nobody has measured was not asked; ${guesses} of ${inputs} inputs are guesses.`;
 }
 
 function whyNot(cells: readonly CardCell[]): string {

@@ -73,9 +73,10 @@ describe('parts put together', () => {
     },
   );
 
-  it('speak, where a height is recommended, of its causes too', async () => {
+  it('hold the fresh flights of the aim and of the plan beside it', async () => {
     const { result } = await resultFrom(SEARCH, await together(SEARCH, 2));
-    expect(result.recommended?.causes.map(({ cause }) => cause)).toEqual(['reaction']);
+    expect(result.aim?.risk.flights).toBe(SEARCH.flights);
+    expect(result.heightDecision?.plan?.toAim?.flights).toBe(SEARCH.flights);
   });
 });
 

@@ -90,7 +90,7 @@ describe('the warnings about a result', () => {
 
   it('tell when the recommended height is the lowest that was looked at', () => {
     const curve = [point(100), point(250), point(300)];
-    const recommended = (height: number) => ({ heightDecision: { height } as HeightDecision });
+    const recommended = (height: number) => ({ heightDecision: { latest: height } as HeightDecision });
     expect(codes({ curve, decisions: recommended(100) })).toContain('edge of the grid');
     expect(codes({ curve, decisions: recommended(250) })).not.toContain('edge of the grid');
   });
