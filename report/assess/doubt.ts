@@ -31,10 +31,10 @@ function rangeText({ status, lower, upper, shareWithin }: AssessResult['doubt'],
 /** Beside the verdict, where it is one: whether it holds in nine of ten plausible cases. */
 export function firmness({ doubt, overall }: Pick<Judged, 'doubt' | 'overall'>): string {
   if (overall === 'not shown') return '';
-  if (doubt.isFirm) return 'in nine of ten plausible cases or more';
+  if (doubt.isFirm) return 'That holds in nine of ten plausible cases or more.';
   return doubt.shareHolding === null
-    ? 'in an unknown share of plausible cases'
-    : `in about ${Math.round(100 * doubt.shareHolding)} of 100 plausible cases only`;
+    ? 'How firmly is not known.'
+    : `That holds in about ${Math.round(100 * doubt.shareHolding)} of 100 plausible cases only.`;
 }
 
 /** The symbol of the headline: full where the verdict is firm, half where it is not. */

@@ -22,7 +22,7 @@ export interface RiskCurveData {
 
 /** In the order of STANDINGS. A height with fewer flights is hollow and small, so that nobody takes it for a height flown in full. */
 const SHAPES = ['circle', 'diamond', 'triangle-up', 'triangle-up', 'circle'];
-const FILLS = [colour('accent'), colour('paper'), colour('ink'), colour('paper'), colour('paper')];
+const FILLS = [colour('ink'), colour('paper'), colour('ink'), colour('paper'), colour('paper')];
 const EDGES = [colour('ink'), colour('ink'), colour('ink'), colour('quiet'), colour('quiet')];
 const SIZES = [56, 62, 52, 34, 24];
 

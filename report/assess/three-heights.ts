@@ -74,7 +74,7 @@ function aimText({ height, figure, about }: HeightAim): string {
   const alike =
     about.from === about.to
       ? 'The height of least risk.'
-      : `The middle of ${metres(about.from)} to ${metres(about.to)}, which differ from the least risk by half a flight in 100 or less.`;
+      : `The middle of ${metres(about.from)} to ${metres(about.to)}, which on the smoothed curve differ from the least risk by half a flight in 100 or less.`;
   if (figure.verdict === 'within') return `${metres(height)}: ${figureText(figure)}. ${alike}`;
   return `none. ${metres(height)} looked the least risky, but its fresh flights do not show it to keep every limit: ${figureText(figure)}.`;
 }

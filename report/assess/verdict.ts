@@ -54,7 +54,7 @@ export async function verdictSection(result: AssessResult, draw: Draw): Promise<
   return {
     verdict: result.overall,
     symbol: headlineMark(result),
-    sentence: unbroken(`${verdictSentence(result)}${firmText(result)}`),
+    sentence: unbroken(`${verdictSentence(result)} ${firmness(result)}`.trim()),
     frames: framesSentence(result.risk),
     risk: unbroken(riskSentence(result)),
     doubt: doubtSentence(result),
@@ -79,7 +79,7 @@ function gaugeFigure(result: AssessResult, draw: Draw): Promise<Figure> {
   const bars =
     unmeasured === null
       ? 'the bar is the interval from sampling'
-      : 'the dark bar is the interval from sampling, the pale bar what nobody has measured could make of it';
+      : 'the inner bar is the interval from sampling, the outer bar what nobody has measured could make of it';
   return figure(draw, {
     id: 'gauge',
     caption: `${found}; ${bars}.`,
@@ -89,12 +89,6 @@ function gaugeFigure(result: AssessResult, draw: Draw): Promise<Figure> {
     ],
     table: null,
   });
-}
-
-/** Nothing where there is no verdict to hold. */
-function firmText(result: AssessResult): string {
-  const words = firmness(result);
-  return words === '' ? '' : ` That holds ${words}.`;
 }
 
 function riskSentence({ plannedHeight, risk, acceptableRisk }: AssessResult): string {

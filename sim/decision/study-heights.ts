@@ -188,7 +188,10 @@ async function isShown(search: Search, height: number): Promise<boolean> {
 async function findAim({ flown, request, plan, known }: Search, { from, to }: HeightWindow): Promise<HeightAim> {
   const { criteria, flights } = request;
   const looks = curveFlights(flights);
-  const heights = [...known.values()].filter((figure) => figure.flights >= looks).map(({ height }) => height);
+  // A flank that is above a limit would bend the smooth where it matters.
+  const heights = [...known.values()]
+    .filter((figure) => figure.flights >= looks && figure.verdict !== 'above')
+    .map(({ height }) => height);
   const groundImpact = groundImpactIn(criteria);
   const curve = (
     await flown.at(

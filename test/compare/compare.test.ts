@@ -61,9 +61,7 @@ describe('a comparison of designs whose risks are known', () => {
     const hopeless = { risk: () => 0.2 };
     const [, , third] = answered(await compareSynthetic(hopeless, better)).comparisons;
     expect(third).toMatchObject({ status: 'not compared', why: expect.stringMatching(/every limit of A with 2000/) });
-    const [, , left] = answered(
-      await compareSynthetic(worse, better, { flights: 500, aims: false }),
-    ).comparisons;
+    const [, , left] = answered(await compareSynthetic(worse, better, { flights: 500, aims: false })).comparisons;
     expect(left).toMatchObject({ status: 'not compared', why: expect.stringContaining('--planned-only') });
   });
 

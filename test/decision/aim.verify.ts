@@ -121,7 +121,10 @@ describe('the planned height against the aim', () => {
   it('is told what moving would save where that matters, and to stay where it does not', async () => {
     const [steep, flat] = [CURVES['narrow and U-shaped'], CURVES.flat];
     // At 250 m 3.3 %, falling to 2 %.
-    const away: Curve = { low: (height) => 0.005 + 0.012 * Math.exp(-(height - 250) / 60) + steep.low(height), high: none };
+    const away: Curve = {
+      low: (height) => 0.005 + 0.012 * Math.exp(-(height - 250) / 60) + steep.low(height),
+      high: none,
+    };
     expect((await decide(away, 'away')).plan).toMatchObject({ place: 'inside', toAim: { verdict: 'aim saves' } });
     expect((await decide(flat, 'flat')).plan).toMatchObject({
       place: 'inside',

@@ -46,10 +46,9 @@ export function verdictLines(result: AssessResult, paint: Paint): readonly strin
   const { risk, plannedHeight, overall, acceptableRisk, flightsToSettle, verdict, criteria } = result;
   const { hitsHard, landsSoftly } = bothFrames(risk);
   const label = headline(result);
-  const firm = firmness(result);
   const sentences = [
     `${label}: throttling up at the planned ${plannedHeight} m, ${hitsHard} ${doesOrDo(hitsHard)} not land softly, ${landsSoftly} ${doesOrDo(landsSoftly)}.`,
-    firm === '' ? '' : `That verdict holds ${firm}.`,
+    firmness(result),
     verdict === overall ? '' : otherCriterion(criteria, overall),
     verdict === 'not shown' && flightsToSettle !== null
       ? `About ${flightsToSettle} flights would settle it, if the risk is as estimated.`

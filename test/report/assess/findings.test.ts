@@ -6,8 +6,8 @@ import { helpSection } from '../../../report/assess/help.js';
 import { methodSection } from '../../../report/assess/method.js';
 import { placeSection } from '../../../report/assess/place.js';
 import { planTable } from '../../../report/assess/plan.js';
-import { threeHeights } from '../../../report/assess/three-heights.js';
 import { assuranceSentence, stoppingSentence } from '../../../report/assess/stopping-and-assurance.js';
+import { threeHeights } from '../../../report/assess/three-heights.js';
 import { verdictSection } from '../../../report/assess/verdict.js';
 import { worldsSection } from '../../../report/assess/worlds.js';
 import type { TippingResult, TippingRow } from '../../../sim/assess/decisions.js';
@@ -35,21 +35,23 @@ describe('The finding of the risk curve', () => {
     expect(
       await curveCaption(point(60, 7900), point(160, 800), point(250, 240), point(310, 200), point(500, 2800)),
     ).toBe(
-      'The risk is 98.8 % at 60 m, least at 310 m with 2.5 %, and 35.0 % at 500 m; it is shown to be within the acceptable 5 % from 250 m to 310 m.',
+      'The risk is 98.8 % at 60 m, least at 310 m with 2.5 %, and 35.0 % at 500 m; every limit is shown to be kept from 250 m to 310 m.',
     );
   });
 
   test('names heights one by one where the range has a gap', async () => {
     expect(await curveCaption(point(200, 240), point(250, 420), point(310, 200))).toMatch(
-      /within the acceptable 5 % are 200 m, 310 m\.$/,
+      /every limit is kept at 200 m, 310 m\.$/,
     );
   });
 
   test('says when no height serves, when all do, when nothing failed, and when one was flown', async () => {
     expect(await curveCaption(point(100, 4000), point(200, 800))).toMatch(
-      /no height that was flown is shown to be within/,
+      /no height that was flown is shown to keep every limit/,
     );
-    expect(await curveCaption(point(200, 240), point(250, 200))).toMatch(/every height that was flown is within/);
+    expect(await curveCaption(point(200, 240), point(250, 200))).toMatch(
+      /every height that was flown keeps every limit/,
+    );
     expect(await curveCaption(point(200, 0), point(250, 0))).toBe(
       'None of the flights at 200 m to 250 m hit the ground; none seen is not none at all.',
     );
@@ -58,13 +60,17 @@ describe('The finding of the risk curve', () => {
 });
 
 describe('A height with fewer flights than the study', () => {
-  const few = { ...base, flights: 8000, curve: [point(100, 200, 300), point(220, 6, 300), point(250, 240)] };
+  const few = {
+    ...base,
+    flights: 8000,
+    curve: [point(100, 200, 300), { ...point(220, 6, 300), verdict: 'not shown' as const }, point(250, 240)],
+  };
 
   test('is not shown as if it were a full one', async () => {
     const { figure, slider } = await heightsSection(few, noDraw);
     const rows = figure.table?.rows.map(({ cells }) => cells.at(-1));
     expect(rows?.map((one) => one?.text)).toEqual([
-      'above the limit, given up early',
+      'over the limit, given up early',
       'too few flights to judge',
       'within the limit',
     ]);
@@ -89,10 +95,7 @@ describe('A height with fewer flights than the study', () => {
 describe('The height as something to do', () => {
   test('gives the planned one and the aim side by side, and not the lowest that serves', () => {
     const { columns, rows } = planTable({ ...base, ...DECISIONS });
-    expect(columns.map(({ word, height }) => `${word} ${plain(height)}`)).toEqual([
-      'Planned 250 m',
-      'Aim 280 m',
-    ]);
+    expect(columns.map(({ word, height }) => `${word} ${plain(height)}`)).toEqual(['Planned 250 m', 'Aim 280 m']);
     const row = (head: string) => rows.find((one) => one.head === head)?.cells.map(({ value }) => plain(value));
     expect(row('Order')?.[1]).toBe('Order full throttle when the height read aloud comes to 280 m.');
     expect(rows[1].cells[1]).toMatchObject({ value: '21.0\u00a0s', range: expect.stringContaining('18.3 to 23.7') });
@@ -102,7 +105,10 @@ describe('The height as something to do', () => {
   test('gives the planned one alone where there is no aim, or it is the same, or it is not shown to serve', () => {
     expect(planTable(base).columns.map(({ word }) => word)).toEqual(['Planned']);
     const decided = (aim: object) =>
-      ({ ...DECISIONS.heightDecision, aim: { ...DECISIONS.heightDecision?.aim, ...aim } }) as typeof DECISIONS.heightDecision;
+      ({
+        ...DECISIONS.heightDecision,
+        aim: { ...DECISIONS.heightDecision?.aim, ...aim },
+      }) as typeof DECISIONS.heightDecision;
     const words = (aim: object) =>
       planTable({ ...base, ...DECISIONS, heightDecision: decided(aim) }).columns.map(({ word }) => word);
     expect(words({ height: 250 })).toEqual(['Planned, and the aim']);
@@ -185,10 +191,10 @@ describe('The verdict', () => {
 
   test('is one of three sentences with the limit in it', async () => {
     expect((await at(240, 8000)).sentence).toBe(
-      'Throttling up at 250 m keeps the risk of hitting the ground within the acceptable 5 %.',
+      'Throttling up at 250 m keeps the risk of hitting the ground within the acceptable 5 %. How firmly is not known.',
     );
     expect((await at(800, 8000)).sentence).toBe(
-      'Throttling up at 250 m is too risky: more than the acceptable 5 % of flights hit the ground.',
+      'Throttling up at 250 m is too risky: more than the acceptable 5 % of flights hit the ground. How firmly is not known.',
     );
     expect((await at(4, 100)).sentence).toBe(
       'It is not shown that throttling up at 250 m keeps the risk within the acceptable 5 %.',
@@ -224,7 +230,9 @@ describe('The verdict', () => {
       { name: 'outside the recovery circle', limit: 0.05, risk: proportion(900, 8000), verdict: 'above' as const },
     ];
     const { sentence } = await at(240, 8000, { overall: 'above', criteria });
-    expect(sentence).toBe('Throttling up at 250 m breaks a limit: outside the recovery circle.');
+    expect(sentence).toBe(
+      'Throttling up at 250 m breaks a limit: outside the recovery circle. How firmly is not known.',
+    );
   });
 });
 
@@ -239,7 +247,7 @@ describe('The three heights', () => {
       'The planned 250 m lies inside the window of 220 m to 320 m; moving to the aim of 280 m would save about 0.7 flights in 100 (0.4 to 1.0).',
     );
     expect(said?.heights.map(({ word, text }) => `${word}: ${plain(text)}`)).toEqual([
-      'Aim: 280 m: risk 2.3 % (2.0 to 2.6 %) on 8000 fresh flights. The middle of 240 m to 320 m, which differ from the least risk by half a flight in 100 or less.',
+      'Aim: 280 m: risk 2.3 % (1.9 to 2.6 %) on 8000 fresh flights. The middle of 240 m to 320 m, which on the smoothed curve differ from the least risk by half a flight in 100 or less.',
       'At the latest: 220 m: risk 3.1 % (2.8 to 3.5 %) on 8000 fresh flights. The lowest height shown to keep every limit, together with the next step up: the riskiest that is still acceptable.',
       'Not before: 320 m, the highest height shown to keep every limit; at 400 m that is not shown.',
     ]);
@@ -252,12 +260,19 @@ describe('The three heights', () => {
     const whole = { ...DECISIONS.heightDecision?.window, isWhole: true };
     const plan = {
       place: 'inside',
-      toAim: { ...DECISIONS.heightDecision?.plan?.toAim, lower: -0.002, upper: 0.003, verdict: 'no difference that matters' },
+      toAim: {
+        ...DECISIONS.heightDecision?.plan?.toAim,
+        lower: -0.002,
+        upper: 0.003,
+        verdict: 'no difference that matters',
+      },
     };
     const heightDecision = { ...DECISIONS.heightDecision, window: whole, plan } as typeof DECISIONS.heightDecision;
     const said = threeHeights({ ...base, ...DECISIONS, heightDecision });
     expect(plain(said?.detail ?? '')).toBe('Shown to keep every limit from 220 m to 320 m, at every step.');
-    expect(plain(said?.sentence ?? '')).toMatch(/no difference that matters \(.0\.2 to 0\.3 flights in 100\): keep your plan\.$/);
+    expect(plain(said?.sentence ?? '')).toMatch(
+      /no difference that matters \(.0\.2 to 0\.3 flights in 100\): keep your plan\.$/,
+    );
   });
 
   test('name none where no height serves or none is shown', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { assessSummary, quietLines, verdictLines } from '../../../../cli/commands/assess/summary.js';
 import { assessPage } from '../../../../cli/commands/assess/page.js';
+import { assessSummary, quietLines, verdictLines } from '../../../../cli/commands/assess/summary.js';
 import { headlineMark, headlineSign } from '../../../../report/assess/doubt.js';
 import { assess } from '../../../../sim/assess/assess.js';
 import type { HelpRow, MeasureRow, StoppingNote, WorldsResult } from '../../../../sim/assess/decisions.js';
@@ -98,9 +98,11 @@ describe('the summary of an assessment that looked for a height', () => {
     const text = summary(await found).replace(/\s+/g, ' ');
     expect(text).toMatch(/^◐ WITHIN/);
     expect(text).toMatch(
-      /The planned 250 m lies inside the window of 150 m to 450 m; to the aim of 3\d0 m there is no difference that matters \(-?\S+ to \S+ flights in 100\): keep your plan\./,
+      /The planned 250 m lies inside the window of 150 m to 450 m; to the aim of 2\d0 m there is no difference that matters \(-?\S+ to \S+ flights in 100\): keep your plan\./,
     );
-    expect(text).toMatch(/Aim 3\d0 m: risk 3\.0 % \(2\.1 to 4\.1 %\) on 1000 fresh flights\. The middle of 1\d0 m to 4\d0 m/);
+    expect(text).toMatch(
+      /Aim 2\d0 m: risk 3\.0 % \(2\.1 to 4\.1 %\) on 1000 fresh flights\. The middle of 160 m to 4\d0 m/,
+    );
     expect(text).toMatch(/At the latest 150 m: risk 3\.0 % .* the riskiest that is still acceptable\./);
     expect(text).toMatch(/its figure is still a little low, because it had to pass/);
     expect(text).toMatch(/Not before 450 m, the highest height shown to keep every limit; at 460 m one is broken\./);
@@ -127,7 +129,7 @@ describe('the summary of an assessment that looked for a height', () => {
       expect([height, window?.shown.includes(height)]).toEqual([height, told === 'within']);
       const row = lines.find((line) => line.startsWith(`  ${height} m `) && line.includes('%'));
       if (row !== undefined) expect(row).toContain(told);
-      const cells = page.match(new RegExp(`>${height} m</th>.*?</tr>`))?.[0] ?? '';
+      const cells = page.match(new RegExp(`>${height} m ?</th>.*?</tr>`))?.[0] ?? '';
       expect(cells.includes('within the limit')).toBe(told === 'within');
     }
   });
@@ -163,7 +165,9 @@ describe('the summary of an assessment that looked for a height', () => {
 
   it('says, where no height serves, the least risk and what would have to change', async () => {
     const text = summary(await searched(() => 20)).replace(/\s+/g, ' ');
-    expect(text).toMatch(/^△ ABOVE.*No height serves.*The best height seen is .*20 % \(17 to 23 %\).*Change the design/);
+    expect(text).toMatch(
+      /^△ ABOVE.*No height serves.*The best height seen is .*20 % \(17 to 23 %\).*Change the design/,
+    );
   });
 
   it('says, where none is shown, how many flights would settle it', async () => {
