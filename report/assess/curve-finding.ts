@@ -2,15 +2,14 @@
 
 import type { AssessResult, HeightPoint } from '../../sim/assess/result.js';
 import { percentParts, proportionText } from '../../sim/statistics/words.js';
-import { metres, percentLimit, unbroken } from '../kit/words/numbers.js';
+import { metres, unbroken } from '../kit/words/numbers.js';
 import { type Standing, standingText } from '../kit/words/standing.js';
 import { shownText } from './three-heights.js';
 
 export type CurvePoint = HeightPoint & { readonly standing: Standing };
 
 /** What the curve says, without supposing that it falls all the way. */
-export function curveFinding(points: readonly CurvePoint[], { acceptableRisk, heightDecision }: AssessResult): string {
-  const most = percentLimit(acceptableRisk);
+export function curveFinding(points: readonly CurvePoint[], { heightDecision }: AssessResult): string {
   const [first, last] = [points[0], points[points.length - 1]];
   if (points.length === 1) {
     return `Only ${metres(first.height)} was flown: ${proportionText(first.risk)}, ${standingText(first.standing)}.`;
@@ -23,9 +22,8 @@ export function curveFinding(points: readonly CurvePoint[], { acceptableRisk, he
   if (window !== null) return `${course}. ${unbroken(shownText(window))}.`;
   const within = points.filter((point) => point.standing === 'within');
   const judged = points.filter((point) => point.standing !== 'too few');
-  if (within.length === 0) return `${course}; no height that was flown is shown to be within the acceptable ${most}.`;
-  if (within.length === points.length)
-    return `${course}; every height that was flown is within the acceptable ${most}.`;
+  if (within.length === 0) return `${course}; no height that was flown is shown to keep every limit.`;
+  if (within.length === points.length) return `${course}; every height that was flown keeps every limit.`;
   const [lowest, highest] = [judged.indexOf(within[0]), judged.indexOf(within[within.length - 1])];
   if (within.length !== highest - lowest + 1)
     return `${course}; every limit is kept at ${within.map((point) => metres(point.height)).join(', ')}.`;

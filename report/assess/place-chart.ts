@@ -3,7 +3,7 @@
  * hazard.
  */
 import type { Footprint } from '../../sim/assess/result.js';
-import type { KeepOutCircle } from '../../sim/decision/criteria.js';
+import type { KeepOutCircle } from '../../sim/scenario/lookup.js';
 import { aboveAxis, chartBase, type Frame } from '../kit/chart-style.js';
 import type { ChartSpec } from '../kit/draw.js';
 import { colour } from '../kit/palette.js';

@@ -1,7 +1,6 @@
 /** Section 9 tells where the craft comes down, how hard, and how far to keep away. */
 import type { AssessResult } from '../../sim/assess/result.js';
-import { keepOutCircles } from '../../sim/decision/criteria.js';
-import { fixedValue } from '../../sim/scenario/lookup.js';
+import { fixedValue, keepOutCircles } from '../../sim/scenario/lookup.js';
 import { boundedText, proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../kit/draw.js';
 import { type Figure, figure } from '../kit/figure.js';

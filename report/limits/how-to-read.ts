@@ -2,7 +2,6 @@
  * Remarks under the table of a day card say how to read a cell, how far it may be off, why heights rise and what the card
  * does not know.
  */
-import { countGuesses } from '../../sim/check/scenario-warnings.js';
 import type { CardAxis, LimitsResult } from '../../sim/limits/result.js';
 import { countText, metres } from '../kit/words/numbers.js';
 
@@ -64,7 +63,6 @@ function monotone({ rows, columns }: LimitsResult): string {
   return [...rises, ...free].join(' ');
 }
 
-function others({ rows, columns, scenario }: LimitsResult): string {
-  const { guesses, inputs } = countGuesses(scenario);
+function others({ rows, columns, guesses, inputs }: LimitsResult): string {
   return `${countText(guesses)} of ${countText(inputs)} inputs are guesses; how far a cell holds for what nobody has measured was not asked. Every other input is drawn from its own distribution there, whatever the day is like. The scenario itself has ${rows.path} ${rows.inScenario} and ${columns.path} ${columns.inScenario}. Another craft, site or change needs another card.`;
 }

@@ -1,9 +1,10 @@
 /** The footprint tells where flights come down: counts on a grid by outcome, distances, chances of the circles. */
 
-import { isInside, type KeepOutCircle } from '../decision/criteria.js';
+import { isInside } from '../decision/criteria.js';
 import { columnOf, eachFlight, whereOutcome } from '../ensemble/columns.js';
 import type { FlightColumns } from '../flight/record.js';
 import { isSoft } from '../flight/record.js';
+import type { KeepOutCircle } from '../scenario/lookup.js';
 import { type Proportion, proportion } from '../statistics/proportion.js';
 import { quantileOf, quantileWithInterval, sortedValues, spread } from '../statistics/quantile.js';
 import type { Footprint } from './result.js';

@@ -2,7 +2,7 @@
 
 import { presentVersions } from '../basics/versions.js';
 import { handCalculation } from '../check/hand-calculation.js';
-import { type Criterion, groundImpactIn, keepOutCircles, OUTSIDE_CIRCLE } from '../decision/criteria.js';
+import { type Criterion, groundImpactIn, OUTSIDE_CIRCLE } from '../decision/criteria.js';
 import { groundImpactAt, heightFigure, riskOf, tally, verdictAt } from '../decision/judge.js';
 import type { HeightFigure } from '../decision/result.js';
 import type { FlightDraw } from '../draws/draw.js';
@@ -13,6 +13,7 @@ import type { FlightMaker } from '../ensemble/fly-block.js';
 import type { Flyer } from '../ensemble/flyer.js';
 import { encodedOnReading } from '../ensemble/raw-columns.js';
 import { type ColumnName, type FlightColumns, isSoft, OUTCOMES, type Outcome } from '../flight/record.js';
+import { keepOutCircles } from '../scenario/lookup.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { convergence } from '../statistics/convergence.js';
 import { speedHistogram } from '../statistics/histogram.js';

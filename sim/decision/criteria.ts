@@ -10,7 +10,7 @@ import { columnOf } from '../ensemble/columns.js';
 import { columnsKept, DETAILS, type Detail, seeksCauses, tells } from '../ensemble/flyer.js';
 import type { ColumnName, FlightColumns } from '../flight/record.js';
 import { isSoft } from '../flight/record.js';
-import { fixedInput, inputByPath, settingNamed } from '../scenario/lookup.js';
+import { fixedInput, inputByPath, type KeepOutCircle, keepOutCircles } from '../scenario/lookup.js';
 import type { Scenario } from '../scenario/scenario.js';
 import type { CriterionFigure } from './result.js';
 
@@ -125,28 +125,6 @@ export function outsideCircle(radius: number, limit: number): Criterion {
  * that 2000 flights of which none comes down inside can show (0.15 %), and no more than that.
  */
 export const CHANCE_INSIDE = 0.002;
-
-export interface KeepOutCircle {
-  readonly name: string;
-  readonly east: number;
-  readonly north: number;
-  readonly radius: number;
-  /** Acceptable chance of coming down inside; null where the file names none. */
-  readonly chanceInside: number | null;
-}
-
-/** The keep-out circles of a scenario, in the order of its file. */
-export function keepOutCircles(scenario: Scenario): readonly KeepOutCircle[] {
-  const listed = settingNamed(scenario, 'site.keep_out');
-  if (!Array.isArray(listed)) return [];
-  return listed.map((circle: Readonly<Record<string, string | number>>) => ({
-    name: String(circle.name),
-    east: Number(circle.east),
-    north: Number(circle.north),
-    radius: Number(circle.radius),
-    chanceInside: circle.chance_inside === undefined ? null : Number(circle.chance_inside),
-  }));
-}
 
 /** Whether a place is inside; so is a place that is not known (NaN). */
 export function isInside({ east, north, radius }: KeepOutCircle, atEast: number, atNorth: number): boolean {

@@ -6,7 +6,7 @@
 import { ok } from '../basics/answer.js';
 import { presentVersions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';
-import { guessesWarning, inventedWarning } from '../check/scenario-warnings.js';
+import { countGuesses, guessesWarning, inventedWarning } from '../check/scenario-warnings.js';
 import { type Criterion, named } from '../decision/criteria.js';
 import type { Flyer } from '../ensemble/flyer.js';
 import { NOTHING_FLOWN, type StudyAnswer } from '../ensemble/study-answer.js';
@@ -88,6 +88,7 @@ export async function findLimits(
     allows: cells.some(({ status }) => status === 'fly'),
     dropped,
     flightsFlown: card.flightsFlown,
+    ...countGuesses(scenario),
     warnings: warningsOf(scenario, plan, partial, dropped.length > 0),
   });
 }

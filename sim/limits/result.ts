@@ -61,6 +61,9 @@ export interface LimitsResult {
   /** Rank correlations that do not hold on the card, because an input of the pair is held. */
   readonly dropped: readonly Correlation[];
   readonly flightsFlown: number;
+  /** Inputs that are guesses, of all that the team has to find out: what they could make of a cell is not told. */
+  readonly guesses: number;
+  readonly inputs: number;
   readonly warnings: readonly Warning[];
 }
 

@@ -20,7 +20,7 @@ async function stopped(
   after: number,
   changes: Partial<AssessOptions> = {},
 ): Promise<AssessResult | null> {
-  const scenario = burdock();
+  const scenario = burdock('site.keep_out=[]');
   const means = meansOf(scenario, fakeMaker(failures).maker);
   const stop = new AbortController();
   let before: number | null = null;

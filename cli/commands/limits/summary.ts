@@ -1,5 +1,4 @@
 /** A day card for a terminal: the table in 80 columns, and what a cell means. A view of the result, no more. */
-import { countGuesses } from '../../../sim/check/scenario-warnings.js';
 import type { CardAxis, CardCell, LimitsResult } from '../../../sim/limits/result.js';
 import { columns, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
@@ -81,8 +80,7 @@ function meaning(result: LimitsResult): readonly string[] {
 }
 
 /** What the cells do not tell. */
-function guessesText({ scenario }: LimitsResult): string {
-  const { guesses, inputs } = countGuesses(scenario);
+function guessesText({ guesses, inputs }: LimitsResult): string {
   return `How far a cell holds for what nobody has measured was not asked; ${guesses} of ${inputs} inputs are guesses.`;
 }
 
