@@ -23,8 +23,8 @@ export type CommandEnd = ExitCode | Refused;
 
 export const EXIT_CODES_HELP = `Exit codes:
   0    done; assess, merge: every criterion is within its limit at the planned
-       height; compare: the second is not shown to be worse; limits: in some
-       cell a height is shown to keep every limit
+       height; compare: the second is not shown to be worse and keeps its limits;
+       limits: in some cell a height is shown to keep every limit
   1    done, and not so
   2    bad usage, scenario or file, with what to write instead
   70   a bug in the program

@@ -1,4 +1,4 @@
-/** Section 6 tells what goes wrong and how often, at the planned height and at the recommended height. */
+/** Section 6 tells what goes wrong and how often, at the planned height. */
 import type { CauseRow } from '../../sim/assess/decisions.js';
 import type { AssessResult } from '../../sim/assess/result.js';
 import type { Proportion } from '../../sim/statistics/proportion.js';
@@ -16,16 +16,13 @@ export interface CausesSection {
   readonly figure: Figure | null;
   readonly nothing: string | null;
   readonly causes: Table | null;
-  /** At the recommended height, where that is another one. */
-  readonly recommended: { readonly title: string; readonly table: Table } | null;
 }
 
 export async function causesSection(result: AssessResult, draw: Draw): Promise<CausesSection> {
   const rows = result.causes;
-  const recommended = recommendedCauses(result);
   if (rows.length === 0) {
     const nothing = `All of ${flightsText(result.risk.flights)} at ${metres(result.plannedHeight)} landed softly, so there is no cause to show.`;
-    return { figure: null, nothing, causes: null, recommended };
+    return { figure: null, nothing, causes: null };
   }
   const caption = causesFinding(rows, result.plannedHeight);
   return {
@@ -42,7 +39,6 @@ export async function causesSection(result: AssessResult, draw: Draw): Promise<C
       ['Cause', '#Flights', '#Of all (90 % interval)', '#Of 100 failures', 'What it means'],
       [allTogether(result.risk), ...rows.map((row) => [...causeCells(row, rows), meaningOfCause(row.cause)])],
     ),
-    recommended,
   };
 }
 
@@ -63,20 +59,6 @@ function causesChart(rows: readonly CauseRow[], frame: Frame): ChartSpec {
     },
     frame,
   );
-}
-
-function recommendedCauses({ recommended, plannedHeight }: AssessResult): CausesSection['recommended'] {
-  if (recommended === undefined || recommended === null) return null;
-  const { height, causes, risk } = recommended;
-  if (height === plannedHeight || causes.length === 0) return null;
-  return {
-    title: `At the recommended ${metres(height)}`,
-    table: table(
-      `${causesFinding(causes, height)} From ${flightsText(risk.flights)} of its own.`,
-      ['Cause', '#Flights', '#Of all (90 % interval)', '#Of 100 failures', 'What it means'],
-      [allTogether(risk), ...causes.map((row) => [...causeCells(row, causes), meaningOfCause(row.cause)])],
-    ),
-  };
 }
 
 /** The hazard itself, with its word: a cause by itself has none, or dividing a cause would make the hazard look rarer. */

@@ -1,16 +1,15 @@
 /** A sentence says what the curve of risk against height shows. */
 
 import type { AssessResult, HeightPoint } from '../../sim/assess/result.js';
-import type { HeightDecision } from '../../sim/decision/result.js';
 import { percentParts, proportionText } from '../../sim/statistics/words.js';
-import { metres, percentLimit } from '../kit/words/numbers.js';
+import { metres, unbroken } from '../kit/words/numbers.js';
 import { type Standing, standingText } from '../kit/words/standing.js';
+import { shownText } from './three-heights.js';
 
 export type CurvePoint = HeightPoint & { readonly standing: Standing };
 
 /** What the curve says, without supposing that it falls all the way. */
-export function curveFinding(points: readonly CurvePoint[], { acceptableRisk, heightDecision }: AssessResult): string {
-  const most = percentLimit(acceptableRisk);
+export function curveFinding(points: readonly CurvePoint[], { heightDecision }: AssessResult): string {
   const [first, last] = [points[0], points[points.length - 1]];
   if (points.length === 1) {
     return `Only ${metres(first.height)} was flown: ${proportionText(first.risk)}, ${standingText(first.standing)}.`;
@@ -20,32 +19,21 @@ export function curveFinding(points: readonly CurvePoint[], { acceptableRisk, he
   }
   const course = courseOf(points);
   const window = heightDecision?.window ?? null;
-  if (window !== null) return `${course}; ${windowText(window)}.`;
+  if (window !== null) return `${course}. ${unbroken(shownText(window))}.`;
   const within = points.filter((point) => point.standing === 'within');
   const judged = points.filter((point) => point.standing !== 'too few');
-  if (within.length === 0) return `${course}; no height that was flown is shown to be within the acceptable ${most}.`;
-  if (within.length === points.length)
-    return `${course}; every height that was flown is within the acceptable ${most}.`;
+  if (within.length === 0) return `${course}; no height that was flown is shown to keep every limit.`;
+  if (within.length === points.length) return `${course}; every height that was flown keeps every limit.`;
   const [lowest, highest] = [judged.indexOf(within[0]), judged.indexOf(within[within.length - 1])];
   if (within.length !== highest - lowest + 1)
-    return `${course}; within the acceptable ${most} are ${within.map((point) => metres(point.height)).join(', ')}.`;
+    return `${course}; every limit is kept at ${within.map((point) => metres(point.height)).join(', ')}.`;
   const range =
     within[within.length - 1] === last
       ? `from ${metres(within[0].height)} up`
       : within.length === 1
         ? `at ${metres(within[0].height)} alone`
         : `from ${metres(within[0].height)} to ${metres(within[within.length - 1].height)}`;
-  return `${course}; it is shown to be within the acceptable ${most} ${range}.`;
-}
-
-/** Which heights keep every limit, and what is known of the next height flown. */
-export function windowText({ from, to, next }: NonNullable<HeightDecision['window']>): string {
-  const range =
-    from === to
-      ? `only ${metres(from)} is shown to keep every limit`
-      : `every limit is kept from ${metres(from)} to ${metres(to)}`;
-  if (next === null) return `${range}, the highest flown`;
-  return `${range}; at ${metres(next.height)} ${next.verdict === 'above' ? 'one is broken' : 'that is not shown'}`;
+  return `${course}; every limit is shown to be kept ${range}.`;
 }
 
 /** The risk at both ends and where it is least, of the heights flown in full where there are any. */

@@ -16,13 +16,13 @@ export interface RiskCurveData {
   readonly limit: number;
   /** Heights to mark with a word, such as "planned". */
   readonly marks: readonly { readonly height: number; readonly word: string }[];
-  /** Heights within every limit, from and to. */
-  readonly window: { readonly from: number; readonly to: number } | null;
+  /** Stretches of heights that are shown to keep every limit. */
+  readonly shown: readonly { readonly from: number; readonly to: number }[];
 }
 
 /** In the order of STANDINGS. A height with fewer flights is hollow and small, so that nobody takes it for a height flown in full. */
 const SHAPES = ['circle', 'diamond', 'triangle-up', 'triangle-up', 'circle'];
-const FILLS = [colour('accent'), colour('paper'), colour('ink'), colour('paper'), colour('paper')];
+const FILLS = [colour('ink'), colour('paper'), colour('ink'), colour('paper'), colour('paper')];
 const EDGES = [colour('ink'), colour('ink'), colour('ink'), colour('quiet'), colour('quiet')];
 const SIZES = [56, 62, 52, 34, 24];
 
@@ -81,7 +81,7 @@ export function riskCurveChart(data: RiskCurveData, frame: Frame): ChartSpec {
         encoding: { y: { ...y, field: 'low' }, y2: { field: 'high' } },
       },
       {
-        data: { values: data.window === null ? [] : [data.window] },
+        data: { values: [...data.shown] },
         mark: { type: 'bar', height: 7, fill: colour('accent') },
         encoding: { x: { ...x, field: 'from' }, x2: { field: 'to' }, y: { value: 'height' } },
       },

@@ -41,19 +41,31 @@ export function heightPoints(result: AssessResult): readonly HeightPoint[] {
   return [...result.curve].sort((a, b) => a.height - b.height);
 }
 
-/** Flown again on fresh flights, in the order tried; the last decides. */
+/** Flown again on fresh flights, which decide: heights tried for "at the latest", in order, and the aim. */
 function freshPoints({ heightDecision }: AssessResult) {
-  return (heightDecision?.confirmed ?? []).flatMap(({ height, criteria }) =>
-    criteria.slice(0, 1).map(({ risk, verdict }) => ({ height, risk, verdict })),
-  );
+  const { confirmed = [], aim = null } = heightDecision ?? {};
+  const figures = [...confirmed, ...(aim === null ? [] : [aim.figure])];
+  return figures.map(({ height, criteria, verdict }) => ({ height, risk: criteria[0].risk, verdict }));
+}
+
+/** Stretches of neighbouring steps that are all shown to keep every limit; a height by itself is a short one. */
+function shownStretches({ heightDecision }: AssessResult) {
+  const stretches: { from: number; to: number }[] = [];
+  const step = heightDecision?.step ?? 0;
+  for (const height of heightDecision?.window?.shown ?? []) {
+    const last = stretches[stretches.length - 1];
+    if (last !== undefined && height - last.to <= step * 1.01) last.to = height;
+    else stretches.push({ from: height, to: height });
+  }
+  return stretches.map(({ from, to }) => ({ from: from - 0.2 * step, to: to + 0.2 * step }));
 }
 
 export async function heightsSection(result: AssessResult, draw: Draw): Promise<HeightsSection> {
   const curve = heightPoints(result).map((point) => ({ ...point, standing: standingOf(point, result) }));
   const fresh = freshPoints(result);
-  const window = result.heightDecision?.window ?? null;
+  const shown = shownStretches(result);
   const finding = curveFinding(curve, result);
-  const data = { curve, fresh, window, limit: result.acceptableRisk, marks: markedHeights(result) };
+  const data = { curve, fresh, shown, limit: result.acceptableRisk, marks: markedHeights(result) };
   return {
     figure: await figure(draw, {
       id: 'risk-curve',
@@ -66,9 +78,9 @@ export async function heightsSection(result: AssessResult, draw: Draw): Promise<
           text: standingMeaning(standing, result.flights),
         })),
         ...(fresh.length > 0 ? [{ symbol: 'flown-again', text: 'flown again on fresh flights, which decide' }] : []),
-        ...(window === null
+        ...(shown.length === 0
           ? []
-          : [{ symbol: 'window-bar', text: 'from the recommended height to the highest shown' }]),
+          : [{ symbol: 'window-bar', text: 'shown to keep every limit; between the bars nothing was judged' }]),
         ...(curve.some((point) => point.risk.count === 0)
           ? [{ symbol: 'none-seen', text: 'none seen: the bar shows what may still be' }]
           : []),
@@ -80,38 +92,47 @@ export async function heightsSection(result: AssessResult, draw: Draw): Promise<
         ? 'Flights are spent where the decision lies: hopeless heights were given up, others only looked at. '
         : '') +
       (curve.some(({ standing, risk }) => standing === 'within' && risk.flights < result.flights)
-        ? 'A height that clearly keeps every limit is settled with a quarter of the flights, by a 99.5 % bound. '
+        ? 'A height that clearly keeps every limit is settled with fewer flights, by a 99.5 % bound. '
         : '') +
       'Bars are 90 % intervals. The vertical scale is logarithmic: each line is about twice the one below it, because the decision lies at a few flights in 100. ' +
       (curve.length > 1
-        ? 'All heights fly the same draws, so neighbours move together; the dotted line only guides the eye. A lowest height picked by eye from this picture is flattered by the picking.'
-        : 'To see how the risk depends on the height, and which one is recommended, leave out --heights.'),
+        ? 'All heights fly the same draws, so neighbours move together; the dotted line only guides the eye. A height picked by eye from this picture is flattered by the picking.'
+        : 'To see how the risk depends on the height, and which heights serve, leave out --heights.'),
     slider: sliderOf(curve, result.plannedHeight),
   };
 }
 
-function markedHeights(result: AssessResult) {
-  const planned = { height: result.plannedHeight, word: 'planned' };
-  const recommended = result.heightDecision?.status === 'recommended' ? result.heightDecision.height : null;
-  if (recommended === null) return [planned];
-  return recommended === planned.height
-    ? [{ ...planned, word: 'planned and recommended' }]
-    : [planned, { height: recommended, word: 'recommended' }];
+function markedHeights({ plannedHeight, heightDecision }: AssessResult) {
+  const window = heightDecision?.window ?? null;
+  const aim = heightDecision?.aim?.figure.verdict === 'within' ? heightDecision.aim.height : null;
+  const words = new Map<number, string>([[plannedHeight, 'planned']]);
+  const add = (height: number, word: string) => {
+    const known = words.get(height);
+    words.set(height, known === undefined ? word : `${known}, ${word}`);
+  };
+  if (aim !== null) add(aim, 'aim');
+  if (window !== null) {
+    add(window.from, 'at the latest');
+    if (window.to !== window.from) add(window.to, 'not before');
+  }
+  return [...words].map(([height, word]) => ({ height, word }));
 }
 
 function curveTable(
   points: readonly CurvePoint[],
   fresh: ReturnType<typeof freshPoints>,
-  { recommended }: AssessResult,
+  { heightDecision }: AssessResult,
 ): Table {
+  const parts = (height: number) =>
+    [
+      height === heightDecision?.latest ? ', at the latest' : '',
+      height === heightDecision?.aim?.height ? ', the aim' : '',
+    ].join('');
   const again = fresh.map(({ height, risk, verdict }) => [
     metres(height),
     countText(risk.flights),
     proportionText(risk),
-    cell(
-      `flown again: ${VERDICT_WORDS[verdict]}${recommended?.height === height ? ', recommended' : ''}`,
-      standingMark(verdict),
-    ),
+    cell(`flown again: ${VERDICT_WORDS[verdict]}${parts(height)}`, standingMark(verdict)),
   ]);
   return table(
     `The risk of hitting the ground at each height flown, and whether it keeps the limit${again.length > 0 ? '; at the end the fresh flights that decide' : ''}.`,
@@ -120,7 +141,7 @@ function curveTable(
       ...points.map(({ height, risk, standing }) => [
         metres(height),
         countText(risk.flights),
-        proportionText(risk),
+        standing === 'given up' ? 'over a limit' : proportionText(risk),
         cell(standingText(standing), standingMark(standing)),
       ]),
       ...again,

@@ -3,10 +3,10 @@
  * hazard.
  */
 import type { Footprint } from '../../sim/assess/result.js';
+import type { KeepOutCircle } from '../../sim/scenario/lookup.js';
 import { aboveAxis, chartBase, type Frame } from '../kit/chart-style.js';
 import type { ChartSpec } from '../kit/draw.js';
 import { colour } from '../kit/palette.js';
-import type { KeepOutCircle } from '../kit/words/inputs.js';
 
 export interface FootprintData {
   readonly footprint: Footprint;

@@ -1,11 +1,10 @@
 /** Section 9 tells where the craft comes down, how hard, and how far to keep away. */
 import type { AssessResult } from '../../sim/assess/result.js';
-import { fixedValue } from '../../sim/scenario/lookup.js';
-import { proportionText } from '../../sim/statistics/words.js';
+import { fixedValue, keepOutCircles } from '../../sim/scenario/lookup.js';
+import { boundedText, proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../kit/draw.js';
 import { type Figure, figure } from '../kit/figure.js';
 import { type CellLike, numericCell, type Table, table } from '../kit/table.js';
-import { keepOutCircles } from '../kit/words/inputs.js';
 import {
   countText,
   fixedText,
@@ -100,18 +99,20 @@ function chanceTable(result: AssessResult): Table | null {
   const rows = [
     ...(outsideCircle === null
       ? []
-      : [['Outside the recovery circle', proportionText(outsideCircle), countText(outsideCircle.count)]]),
-    ...keepOut.map(({ name, inside }) => [
+      : [['Outside the recovery circle', proportionText(outsideCircle), countText(outsideCircle.count), '', '']]),
+    ...keepOut.map(({ name, inside, soft, notSoft }) => [
       `Inside the keep-out circle \u201c${name}\u201d`,
-      proportionText(inside),
+      boundedText(inside),
       countText(inside.count),
+      countText(soft),
+      countText(notSoft),
     ]),
   ];
   return rows.length === 0
     ? null
     : table(
-        'How often it comes down where it should not, soft or not.',
-        ['Where', '#Share of flights (90 % interval)', '#Flights'],
+        `How often it comes down where it should not, throttling up at ${metres(result.plannedHeight)}.`,
+        ['Where', '#Share of flights (90 % interval)', '#Flights', '#Softly', '#Not softly'],
         rows,
       );
 }

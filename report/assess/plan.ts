@@ -1,4 +1,4 @@
-/** The plan says what to do at a height: the recommended height and the planned height side by side. */
+/** The plan says what to do at a height: the planned height and the aim side by side. */
 import type { AssessResult } from '../../sim/assess/result.js';
 import type { Proportion } from '../../sim/statistics/proportion.js';
 import type { Spread } from '../../sim/statistics/quantile.js';
@@ -32,13 +32,16 @@ interface Facts {
   readonly arrestHeight: Spread;
 }
 
-/** The recommended height, where it differs from the planned height, and the planned height. */
+/**
+ * The planned height and the aim, where it is another one and shown to serve. "At the latest" has no order and no seconds:
+ * nobody is to plan it.
+ */
 function heightsToShow(result: AssessResult): readonly Facts[] {
-  const { recommended, plannedHeight: height } = result;
-  const isPlanned = result.heightDecision?.status === 'recommended' && result.heightDecision.height === height;
-  const planned = { ...result, word: isPlanned ? 'Planned and recommended' : 'Planned', height };
-  if (recommended === undefined || recommended === null || isPlanned) return [planned];
-  return [{ ...recommended, word: 'Recommended' }, planned];
+  const { aim, plannedHeight: height, heightDecision } = result;
+  const isAim = heightDecision?.aim?.height === height;
+  const planned = { ...result, word: isAim ? 'Planned, and the aim' : 'Planned', height };
+  if (aim === undefined || aim === null || isAim || heightDecision?.aim?.figure.verdict !== 'within') return [planned];
+  return [planned, { ...aim, word: 'Aim' }];
 }
 
 const ORDERS: Readonly<Record<string, (height: string) => string>> = {

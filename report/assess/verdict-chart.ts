@@ -1,23 +1,24 @@
-/** The gauge shows the risk at a height or two against its limit, on a line: the answer at a glance. */
+/** The gauge shows the risk at the planned height against its limit, on a line, with both its intervals: the answer at a glance. */
 import type { Proportion } from '../../sim/statistics/proportion.js';
 import { chartBase, type Frame, riskFloor, riskTicks } from '../kit/chart-style.js';
 import type { ChartSpec } from '../kit/draw.js';
 import { colour } from '../kit/palette.js';
 import { percentLimit } from '../kit/words/numbers.js';
 
-export interface GaugeRow {
-  /** Which height it is; null where there is a single height. */
-  readonly name: string | null;
+export interface GaugeData {
   readonly risk: Proportion;
+  /** What nobody has measured could make of it; null where that is not known. */
+  readonly unmeasured: { readonly lower: number; readonly upper: number } | null;
 }
 
-const ROW = 28;
+const ROW = 34;
 const SIDE = 18;
 
-export function gaugeChart(rows: readonly GaugeRow[], limit: number, frame: Frame): ChartSpec {
+export function gaugeChart({ risk, unmeasured }: GaugeData, limit: number, frame: Frame): ChartSpec {
   const floor = riskFloor([
     25 * limit,
-    ...rows.map(({ risk }) => (risk.lower > 0 ? 100 * risk.lower : 100 * (risk.upper / 3))),
+    risk.lower > 0 ? 100 * risk.lower : 100 * (risk.upper / 3),
+    ...(unmeasured === null || unmeasured.lower === 0 ? [] : [100 * unmeasured.lower]),
   ]);
   const x = {
     type: 'quantitative',
@@ -30,18 +31,14 @@ export function gaugeChart(rows: readonly GaugeRow[], limit: number, frame: Fram
     },
   } as const;
   const y = { field: 'middle', type: 'quantitative', scale: null, axis: null } as const;
-  const middleOfAxis = Math.sqrt(floor * 100);
-  const bars = rows.map(({ name, risk }, row) => ({
-    name: name ?? '',
-    middle: ROW * (row + 0.5),
-    lower: Math.max(floor, 100 * risk.lower),
-    upper: 100 * risk.upper,
-    estimate: Math.max(floor, 100 * risk.estimate),
-    seen: risk.count > 0,
-    isLeft: 100 * risk.estimate < middleOfAxis,
-  }));
+  const onAxis = (share: number) => Math.min(100, Math.max(floor, 100 * share));
+  const bar = (one: { readonly lower: number; readonly upper: number }) => ({
+    middle: ROW / 2,
+    lower: onAxis(one.lower),
+    upper: onAxis(one.upper),
+  });
   return {
-    ...chartBase(frame, ROW * rows.length),
+    ...chartBase(frame, ROW),
     width: frame.width - 2 * SIDE,
     padding: { left: SIDE, right: SIDE, top: 20, bottom: 46 },
     autosize: 'none',
@@ -64,7 +61,12 @@ export function gaugeChart(rows: readonly GaugeRow[], limit: number, frame: Fram
         ],
       },
       {
-        data: { values: bars },
+        data: { values: unmeasured === null ? [] : [bar(unmeasured)] },
+        mark: { type: 'rule', strokeWidth: 26, stroke: colour('line') },
+        encoding: { x: { ...x, field: 'lower' }, x2: { field: 'upper' }, y },
+      },
+      {
+        data: { values: [{ ...bar(risk), estimate: onAxis(risk.estimate), seen: risk.count > 0 }] },
         layer: [
           {
             mark: { type: 'rule', strokeWidth: 12, stroke: colour('ink') },
@@ -75,12 +77,12 @@ export function gaugeChart(rows: readonly GaugeRow[], limit: number, frame: Fram
             mark: { type: 'tick', orient: 'vertical', thickness: 3, size: 22, color: colour('ink') },
             encoding: { x: { ...x, field: 'estimate' }, y },
           },
-          ...[true, false].map((isLeft) => ({
-            transform: [{ filter: `datum.isLeft === ${isLeft}` }],
-            mark: { type: 'text', align: isLeft ? 'right' : 'left', baseline: 'middle', dx: isLeft ? -4 : 4 },
-            encoding: { x: { value: isLeft ? 'width' : 0 }, y, text: { field: 'name' } },
-          })),
         ],
+      },
+      {
+        data: { values: [{ limit: 100 * limit }] },
+        mark: { type: 'rule', stroke: colour('ink'), strokeWidth: 1.6 },
+        encoding: { x: { ...x, field: 'limit' } },
       },
     ],
   };

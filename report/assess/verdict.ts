@@ -4,7 +4,7 @@ import type { Warning } from '../../sim/basics/warning.js';
 import type { CriterionFigure } from '../../sim/decision/result.js';
 import { fixedValue } from '../../sim/scenario/lookup.js';
 import type { Verdict } from '../../sim/statistics/proportion.js';
-import { proportionText } from '../../sim/statistics/words.js';
+import { boundedText, percentEnd, proportionText } from '../../sim/statistics/words.js';
 import type { Draw } from '../kit/draw.js';
 import { type Figure, figure } from '../kit/figure.js';
 import { cell, type Table, table } from '../kit/table.js';
@@ -20,23 +20,27 @@ import {
 } from '../kit/words/numbers.js';
 import { capitalised, framesSentence, lowerEnd, upperEnd } from '../kit/words/sentences.js';
 import { standingMark } from '../kit/words/standing.js';
+import { doubtSentence, firmness, headlineMark } from './doubt.js';
 import { warningsOf } from './method.js';
 import { type PlanTable, planTable } from './plan.js';
-import { type Recommendation, recommendation } from './recommendation.js';
+
 import { assuranceSentence, stoppingSentence } from './stopping-and-assurance.js';
+import { type ThreeHeights, threeHeights } from './three-heights.js';
 import { gaugeChart } from './verdict-chart.js';
-import { worldsSentence } from './worlds.js';
 
 export interface VerdictSection {
   readonly verdict: Verdict;
   readonly symbol: string;
   readonly sentence: string;
   readonly frames: string;
-  readonly recommendation: Recommendation | null;
+  /** The risk at the planned height against its limit. */
+  readonly risk: string;
+  /** What the inputs that nobody has measured could make of it, and how many are guesses. */
+  readonly doubt: string;
+  readonly hasWorlds: boolean;
+  readonly heights: ThreeHeights | null;
   readonly basis: string;
   readonly settle: string | null;
-  /** What the inputs that nobody has measured could make of it. */
-  readonly worlds: string | null;
   readonly assurance: string | null;
   readonly stopping: string | null;
   readonly gauge: Figure;
@@ -49,13 +53,15 @@ export interface VerdictSection {
 export async function verdictSection(result: AssessResult, draw: Draw): Promise<VerdictSection> {
   return {
     verdict: result.overall,
-    symbol: standingMark(result.overall),
-    sentence: unbroken(verdictSentence(result)),
+    symbol: headlineMark(result),
+    sentence: unbroken(`${verdictSentence(result)} ${firmness(result)}`.trim()),
     frames: framesSentence(result.risk),
-    recommendation: recommendation(result),
+    risk: unbroken(riskSentence(result)),
+    doubt: doubtSentence(result),
+    hasWorlds: result.worlds !== undefined && result.worlds !== null,
+    heights: threeHeights(result),
     basis: basisSentence(result),
     settle: settleSentence(result),
-    worlds: worldsSentence(result),
     assurance: assuranceSentence(result),
     stopping: stoppingSentence(result),
     gauge: await gaugeFigure(result, draw),
@@ -67,21 +73,26 @@ export async function verdictSection(result: AssessResult, draw: Draw): Promise<
 }
 
 function gaugeFigure(result: AssessResult, draw: Draw): Promise<Figure> {
-  const { acceptableRisk, recommended, plannedHeight } = result;
-  const planned = { name: `planned ${metres(plannedHeight)}`, risk: result.risk };
-  const rows =
-    recommended === undefined || recommended === null || recommended.height === plannedHeight
-      ? [{ ...planned, name: null }]
-      : [{ name: `recommended ${metres(recommended.height)}`, risk: recommended.risk }, planned];
-  const at = rows.length === 1 ? ` at ${metres(plannedHeight)}` : '';
-  const found = `Risk${at} against the acceptable ${percentLimit(acceptableRisk)}`;
+  const { acceptableRisk, plannedHeight, risk, doubt } = result;
+  const unmeasured = doubt.lower === null || doubt.upper === null ? null : { lower: doubt.lower, upper: doubt.upper };
+  const found = `Risk at the planned ${metres(plannedHeight)} against the acceptable ${percentLimit(acceptableRisk)}`;
+  const bars =
+    unmeasured === null
+      ? 'the bar is the interval from sampling'
+      : 'the inner bar is the interval from sampling, the outer bar what nobody has measured could make of it';
   return figure(draw, {
     id: 'gauge',
-    caption: `${found}; ${rows.length === 1 ? 'the bar is the interval' : 'the bars are intervals'}.`,
-    charts: [(frame) => gaugeChart(rows, acceptableRisk, frame)],
-    labels: [`${found}: ${rows.map(({ name, risk }) => `${name ?? ''} ${proportionText(risk)}`.trim()).join('; ')}.`],
+    caption: `${found}; ${bars}.`,
+    charts: [(frame) => gaugeChart({ risk, unmeasured }, acceptableRisk, frame)],
+    labels: [
+      `${found}: ${proportionText(risk)}${unmeasured === null ? '' : `; unmeasured ${percentEnd(unmeasured.lower)} to ${percentEnd(unmeasured.upper)} %`}.`,
+    ],
     table: null,
   });
+}
+
+function riskSentence({ plannedHeight, risk, acceptableRisk }: AssessResult): string {
+  return `Risk of hitting the ground at the planned ${metres(plannedHeight)}: ${proportionText(risk)}, acceptable ${percentLimit(acceptableRisk)}.`;
 }
 
 function verdictSentence(result: AssessResult): string {
@@ -122,26 +133,24 @@ function settleSentence(result: AssessResult): string | null {
 }
 
 function criteriaTable(result: AssessResult): Table {
-  const { recommended, plannedHeight, heightDecision } = result;
-  const fresh =
-    recommended === undefined || recommended === null || recommended.height === plannedHeight
-      ? undefined
-      : heightDecision?.confirmed.find(({ height }) => height === recommended.height);
-  const found = ({ risk, verdict }: CriterionFigure) => [proportionText(risk), cell(verdict, standingMark(verdict))];
+  const { plannedHeight, heightDecision } = result;
+  const aim = heightDecision?.aim ?? null;
+  const fresh = aim === null || aim.height === plannedHeight ? undefined : aim.figure;
+  const found = ({ risk, verdict }: CriterionFigure) => [boundedText(risk), cell(verdict, standingMark(verdict))];
   return table(
     'What the scenario demands, what was found (90 % intervals), and whether the upper end of the interval keeps the limit.',
     [
       'Criterion',
       '#Limit',
-      ...(fresh === undefined ? [] : [`#Recommended ${metres(fresh.height)}`, 'Verdict']),
       `#Planned ${metres(plannedHeight)}`,
       'Verdict',
+      ...(fresh === undefined ? [] : [`#Aim ${metres(fresh.height)}`, 'Verdict']),
     ],
     result.criteria.map((criterion) => [
       capitalised(criterion.name),
-      percentLimit(criterion.limit),
-      ...(fresh?.criteria.filter(({ name }) => name === criterion.name).flatMap(found) ?? []),
+      `${percentLimit(criterion.limit)}${criterion.assumed === true ? ', assumed by the program' : ''}`,
       ...found(criterion),
+      ...(fresh?.criteria.filter(({ name }) => name === criterion.name).flatMap(found) ?? []),
     ]),
   );
 }

@@ -129,9 +129,7 @@ function worldsFinding(worlds: WorldsResult, result: AssessResult): string {
   if (worlds.lower === null || worlds.upper === null) {
     return `At ${at} the plausible worlds do not differ by more than chance would make them: what is not measured makes no difference that ${countText(worlds.worlds * worlds.flightsEach)} flights can see.`;
   }
-  const plain = [result.recommended ?? null, { height: result.plannedHeight, risk: result.risk }].find(
-    (one) => one?.height === worlds.height,
-  );
+  const plain = result.plannedHeight === worlds.height ? { risk: result.risk } : null;
   const sampling = plain ? `the risk is ${samplingText(plain.risk)}; ` : '';
   const share =
     worlds.shareWithin === null

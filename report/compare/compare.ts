@@ -105,7 +105,7 @@ function reproducingCommand({ a, b, flights, seed, matters, comparisons }: Compa
   const [fileA, fileB] = [scenarioFile(a.scenario), scenarioFile(b.scenario)];
   const sets = (letter: string, { overrides }: ComparedDesign) =>
     overrides.map((override) => `--set-${letter} ${quoted(override)}`);
-  const plannedOnly = a.recommendation === null && b.recommendation === null && comparisons[2].status !== 'compared';
+  const plannedOnly = a.heights === null && b.heights === null && comparisons[2].status !== 'compared';
   return [
     'fallmargin compare',
     fileA,

@@ -1,4 +1,4 @@
-/** Three comparisons stand beside each other: at the planned heights, at A's planned height, at the recommended heights. */
+/** Three comparisons stand beside each other: at the planned heights, at A's planned height, at the aims. */
 import type {
   CompareResult,
   CompareVerdict,
@@ -97,7 +97,7 @@ function dot(comparison: DesignComparison, narrow: boolean): IntervalRow {
 const SHORT_NAMES: Readonly<Record<ComparisonBasis, string>> = {
   planned: 'Planned',
   'planned of A': "A's planned",
-  recommended: 'Recommended',
+  aims: 'Aims',
 };
 
 const FINDINGS: Readonly<Record<CompareVerdict, string>> = {
@@ -150,7 +150,7 @@ function estimateText({ difference }: PairedComparison): string {
 }
 
 function searchNote({ a, b }: CompareResult): string | null {
-  const search = a.recommendation ?? b.recommendation;
+  const search = a.heights ?? b.heights;
   if (search === null) return null;
-  return `The recommended heights were sought in steps of ${plainText(search.step)}\u00a0m with ${countText(search.flights)} flights a height; with more flights one may be found a step lower. The flights compared there are fresh ones of the set \u201cconfirm\u201d, not those that picked the heights, though a height had to hold on them too. Each design stands there at about its lowest acceptable height, so the risks are near the limit for both: what a design gains shows in the height.`;
+  return `The aims were sought in steps of ${plainText(2 * search.step)}\u00a0m or more with ${countText(search.flights)} flights a height: each is the height of about the least risk with room on both sides, and where its fresh flights do not show it to keep every limit, the lowest height that is shown to stands for it. The flights compared there are fresh ones of the set \u201cconfirm\u201d, not those that picked the heights.`;
 }

@@ -5,7 +5,7 @@ import { metres } from '../kit/words/numbers.js';
 const BASES: Readonly<Record<ComparisonBasis, string>> = {
   planned: 'At the planned heights',
   'planned of A': "At A's planned height",
-  recommended: 'At the recommended heights',
+  aims: 'Each at its aim',
 };
 
 export function basisName(basis: ComparisonBasis): string {

@@ -2,28 +2,43 @@
 import type { Warning } from '../../sim/basics/warning.js';
 import type { ComparedDesign, CompareResult, CompareVerdict, PairedComparison } from '../../sim/compare/result.js';
 import type { Proportion } from '../../sim/statistics/proportion.js';
-import { differenceParts, percentParts, proportionText, pValueText } from '../../sim/statistics/words.js';
-import { type Table, table } from '../kit/table.js';
+import {
+  boundedText,
+  differenceParts,
+  percentEnd,
+  percentParts,
+  proportionText,
+  pValueText,
+} from '../../sim/statistics/words.js';
+import { cell, type Table, table } from '../kit/table.js';
 import {
   countText,
   flightsText,
   metres,
+  percentLimit,
   plainText,
   prose,
   twoDigitsUp,
   unbroken,
   withMinus,
 } from '../kit/words/numbers.js';
-import { capitalised } from '../kit/words/sentences.js';
+import { capitalised, limitsKept, VERDICT_WORDS } from '../kit/words/sentences.js';
+import { standingMark } from '../kit/words/standing.js';
 import { heightsText } from './heights-compared.js';
 
 export interface VerdictSection {
   readonly symbol: string;
   readonly sentence: string;
+  /** Whether each design keeps its limits, which the first sentence does not say. */
+  readonly kept: string;
+  /** How far that holds for what nobody has measured. */
+  readonly doubt: string;
   readonly frames: string;
   readonly basis: string;
   readonly settle: string | null;
   readonly designs: Table;
+  /** Every criterion of each design at its planned height. */
+  readonly limits: Table;
   readonly warnings: readonly Warning[];
 }
 
@@ -40,12 +55,17 @@ export function verdictSection(result: CompareResult): VerdictSection {
   return {
     symbol: SYMBOLS[result.verdict],
     sentence: unbroken(verdictSentence(first.pairs)),
+    kept: unbroken(
+      `A ${limitsKept(result.a.overall, result.a.criteria)}. B ${limitsKept(result.b.overall, result.b.criteria)}.`,
+    ),
+    doubt: doubtOfBoth(result),
     frames: unbroken(
       `${capitalised(heightsText(first))}: ${hits('A', riskA)}, ${hits('B', riskB)}; all others land softly.`,
     ),
     basis: unbroken(basisSentence(first.pairs)),
     settle: settleSentence(first.pairs),
     designs: designsTable(result, riskA, riskB),
+    limits: limitsTable(result),
     warnings: result.warnings.map(({ code, text, advice }) => ({ code, text: prose(text), advice: prose(advice) })),
   };
 }
@@ -103,17 +123,50 @@ function designsTable({ a, b }: CompareResult, riskA: Proportion, riskB: Proport
     design.scenario.title,
     metres(design.plannedHeight),
     proportionText(risk),
-    recommendedText(design),
+    cell(VERDICT_WORDS[design.overall], standingMark(design.overall)),
+    aimOf(design),
   ];
   return table(
     'The two designs; the risk is that of not landing softly at the planned height.',
-    ['Design', 'Scenario', '#Planned height', '#Risk (90 % interval)', '#Recommended height'],
+    ['Design', 'Scenario', '#Planned height', '#Risk (90 % interval)', 'All its limits', '#Aim'],
     [row('A', a, riskA), row('B', b, riskB)],
   );
 }
 
-function recommendedText({ recommendation }: ComparedDesign): string {
-  if (recommendation === null) return 'not sought';
-  if (recommendation.height !== null) return metres(recommendation.height);
-  return recommendation.status === 'none serves' ? 'none serves' : 'not shown';
+function limitsTable({ a, b }: CompareResult): Table {
+  const rows = (letter: string, { criteria }: ComparedDesign) =>
+    criteria.map(({ name, limit, assumed, risk, verdict }) => [
+      letter,
+      capitalised(name),
+      `${percentLimit(limit)}${assumed === true ? ', assumed by the program' : ''}`,
+      boundedText(risk),
+      cell(VERDICT_WORDS[verdict], standingMark(verdict)),
+    ]);
+  return table(
+    'What each scenario demands, and what was found at its planned height (90 % intervals).',
+    ['Design', 'Criterion', '#Limit', '#Found', 'Verdict'],
+    [...rows('A', a), ...rows('B', b)],
+  );
+}
+
+function aimOf({ heights }: ComparedDesign): string {
+  if (heights === null) return 'not sought';
+  if (heights.aim?.figure.verdict === 'within') return metres(heights.aim.height);
+  return heights.status === 'none serves' ? 'none serves' : 'not shown';
+}
+
+/** How far each verdict holds for what nobody has measured, as far as that was asked. */
+export function doubtOfBoth({ a, b }: CompareResult): string {
+  const text = (letter: string, { doubt, criteria: [{ limit }] }: ComparedDesign) => {
+    const { lower, upper, shareWithin, guesses, inputs } = doubt;
+    const range =
+      lower === null || upper === null || shareWithin === null
+        ? ''
+        : ` what nobody has measured could make its risk ${percentEnd(lower)} to ${percentEnd(upper)} %, within ${percentLimit(limit)} in about ${Math.round(100 * shareWithin)} of 100 plausible cases;`;
+    return `${letter}:${range} ${countText(guesses)} of ${countText(inputs)} inputs are guesses.`;
+  };
+  const asked = [a, b].every(({ doubt }) => doubt.status === 'not asked')
+    ? 'What nobody has measured is drawn alike for both, and what it could make of each was not asked here: see the report of each. '
+    : '';
+  return unbroken(`${asked}${text('A', a)} ${text('B', b)}`);
 }

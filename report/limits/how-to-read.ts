@@ -65,6 +65,6 @@ function monotone({ rows, columns }: LimitsResult): string {
   return [...rises, ...free].join(' ');
 }
 
-function others({ rows, columns }: LimitsResult): string {
-  return `Every other input is drawn from its own distribution there, whatever the day is like. The scenario itself has ${rows.path} ${rows.inScenario} and ${columns.path} ${columns.inScenario}. Another craft, site or change needs another card.`;
+function others({ rows, columns, guesses, inputs }: LimitsResult): string {
+  return `${countText(guesses)} of ${countText(inputs)} inputs are guesses; how far a cell holds for what nobody has measured was not asked. Every other input is drawn from its own distribution there, whatever the day is like. The scenario itself has ${rows.path} ${rows.inScenario} and ${columns.path} ${columns.inScenario}. Another craft, site or change needs another card.`;
 }

@@ -2,7 +2,7 @@
 import type { CardAxis, CardCell, LimitsResult } from '../../sim/limits/result.js';
 import { inputByPath } from '../../sim/scenario/lookup.js';
 import type { Scenario, ScenarioChange } from '../../sim/scenario/scenario.js';
-import { percentParts, proportionText } from '../../sim/statistics/words.js';
+import { boundedText, percentParts } from '../../sim/statistics/words.js';
 import { changesSentence } from '../kit/words/changes.js';
 import { countText, metres, numberText, percentLimit, unbroken, withUnit } from '../kit/words/numbers.js';
 import { capitalised } from '../kit/words/sentences.js';
@@ -166,9 +166,9 @@ function whyNot({ closest, inherited }: CardCell, narrow: boolean): string {
   if (inherited || closest === null) return narrow ? 'as easier' : 'as in the easier cell';
   return closest.criteria
     .map(({ name, risk }) => {
-      const short = SHORT_NAMES[name] ?? name;
+      const short = SHORT_NAMES[name] ?? name.replace(/^inside the keep-out circle "(.*)"/, 'inside \u201c$1\u201d');
       if (narrow) return short.replace('outside ', '');
-      return `${short} ${risk.count === 0 ? proportionText(risk) : `${percentParts(risk).estimate}\u00a0%`}`;
+      return `${short} ${risk.count === 0 ? boundedText(risk) : `${percentParts(risk).estimate}\u00a0%`}`;
     })
     .join(', ');
 }

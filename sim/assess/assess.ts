@@ -58,7 +58,7 @@ export async function assess(
   const worldsAt = createWorldsAt(flyer, means.drawer, groundImpact, stop);
 
   const asked = searches ? { ...plan, heights: [plan.plannedHeight] } : plan;
-  const flown = await flyAsked(asked, options, groundImpact, flyer, stop);
+  const flown = await flyAsked(asked, options, means.criteria, flyer, stop);
   if (flown.planned.outcome.length === 0) return NOTHING_FLOWN;
   count.expect(expected(flown.planned.outcome.length));
   const decided: Decided =
@@ -73,7 +73,6 @@ export async function assess(
           flyer,
           drawer: means.drawer,
           worldsAt,
-          assuresPlanned,
           onPhase: count.begin,
           stop,
         })

@@ -4,16 +4,15 @@
  */
 
 import { type Criterion, detailFor } from '../decision/criteria.js';
-import { studyHeights } from '../decision/height-rule.js';
 import { riskOf } from '../decision/judge.js';
 import type { HeightDecision } from '../decision/result.js';
+import { studyHeights } from '../decision/study-heights.js';
 import type { SetName } from '../draws/draw.js';
-import { columnOf, failedFlights } from '../ensemble/columns.js';
-import { type Flown, remember } from '../ensemble/flown.js';
+import { columnOf } from '../ensemble/columns.js';
+import { remember } from '../ensemble/flown.js';
 import type { Detail, Flyer } from '../ensemble/flyer.js';
 import type { FlightColumns } from '../flight/record.js';
 import { spread } from '../statistics/quantile.js';
-import { causeRows } from './causes.js';
 import type { HeightFacts } from './decisions.js';
 
 export interface ChooseRequest {
@@ -34,8 +33,10 @@ export interface ChosenHeight {
   readonly curve: readonly FlightColumns[];
   /** Null when it was stopped before there was one. */
   readonly decision: HeightDecision | null;
-  /** Fresh flights at the recommended height with their causes; null where none is recommended, or when stopped. */
-  readonly fresh: FlightColumns | null;
+  /** Fresh flights at the aim; null where there is none, or when stopped. */
+  readonly atAim: FlightColumns | null;
+  /** Fresh flights at the planned height, where there are any. */
+  readonly freshAtPlanned: FlightColumns | null;
 }
 
 export async function chooseHeight(request: ChooseRequest): Promise<ChosenHeight> {
@@ -45,12 +46,12 @@ export async function chooseHeight(request: ChooseRequest): Promise<ChosenHeight
   flown.put('explore', planned);
   const { decision } = await studyHeights(flown, { criteria, coarse, step, planned: planned.height, flights });
   const curve = flown.all('explore').filter(({ outcome }) => outcome.length > 0);
-  if (stop?.aborted) return { curve, decision: null, fresh: null };
-  const fresh = decision.height === null ? null : await withCauses(request, flown, decision.height);
-  return { curve, decision, fresh };
+  if (stop?.aborted) return { curve, decision: null, atAim: null, freshAtPlanned: null };
+  const fresh = (height: number | undefined) => flown.all('confirm').find((one) => one.height === height) ?? null;
+  return { curve, decision, atAim: fresh(decision.aim?.height), freshAtPlanned: fresh(planned.height) };
 }
 
-/** The search judges heights; what is told of the recommended height comes from its fresh flights. */
+/** The search judges heights; what is told of the aim comes from its fresh flights. */
 export function detailOf(criteria: readonly Criterion[]): (set: SetName) => Detail {
   return (set) => detailFor(criteria, set === 'confirm' ? 'facts' : 'outcomes');
 }
@@ -65,26 +66,7 @@ function announced({ flyer, onFresh }: ChooseRequest): Flyer {
   };
 }
 
-/** The fresh flights at the recommended height, with the failed flights flown again for their causes; null when stopped. */
-async function withCauses(
-  { flyer, planned, stop }: ChooseRequest,
-  flown: Flown,
-  height: number,
-): Promise<FlightColumns | null> {
-  const [columns] = await flown.at('confirm', [height], planned.outcome.length);
-  const ids = failedFlights(columns);
-  if (ids.length === 0) return columns;
-  const batch = { set: 'confirm', ids, heights: [height], detail: 'outcomes and causes' } as const;
-  const [again] = await flyer.fly(batch, undefined, stop);
-  if (again.outcome.length < ids.length) return null;
-  const cause = columns.cause.slice();
-  ids.forEach((id, index) => {
-    cause[id] = again.cause[index];
-  });
-  return { ...columns, cause };
-}
-
-/** What happens at the recommended height, from its fresh flights. */
+/** What happens at the aim, from its fresh flights. */
 export function factsOf(fresh: FlightColumns, groundImpact: Criterion): HeightFacts {
   return {
     height: fresh.height,
@@ -94,6 +76,5 @@ export function factsOf(fresh: FlightColumns, groundImpact: Criterion): HeightFa
     orderHeight: spread(columnOf(fresh, 'order_height')),
     cueHeight: spread(columnOf(fresh, 'cue_height')),
     arrestHeight: spread(columnOf(fresh, 'arrest_height')),
-    causes: causeRows(fresh),
   };
 }

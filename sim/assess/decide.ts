@@ -1,6 +1,6 @@
 /**
- * From flights to decisions: which height, what nobody has measured, what drives the risk and what would help. It speaks
- * of the recommended height where there is one, else of the planned height.
+ * From flights to decisions: which heights, and, at the planned height, what nobody has measured, what drives the risk and
+ * what would help.
  */
 import { type Criterion, groundImpactIn } from '../decision/criteria.js';
 import type { Drawer } from '../draws/drawer.js';
@@ -25,8 +25,6 @@ export interface DecideRequest {
   readonly flyer: Flyer;
   readonly drawer: Drawer;
   readonly worldsAt: WorldsAt;
-  /** Whether the worlds are flown at the planned height too. */
-  readonly assuresPlanned: boolean;
   readonly onPhase: (phase: Phase) => void;
   readonly stop: AbortSignal | undefined;
 }
@@ -38,26 +36,28 @@ export interface Decided {
 }
 
 export async function decide(request: DecideRequest): Promise<Decided> {
-  const { criteria, planned, worldsAt, assuresPlanned, onPhase, stop } = request;
+  const { criteria, planned, worldsAt, onPhase, stop } = request;
   const groundImpact = groundImpactIn(criteria);
   onPhase('search for a height');
-  const { curve, decision, fresh } = await chooseHeight({ ...request, onFresh: () => onPhase('fresh flights') });
+  const chosen = await chooseHeight({ ...request, onFresh: () => onPhase('fresh flights') });
+  const { curve, decision, atAim, freshAtPlanned } = chosen;
   const found: Decisions = {
     heightDecision: decision,
-    recommended: fresh === null ? null : factsOf(fresh, groundImpact),
+    aim: atAim === null ? null : factsOf(atAim, groundImpact),
   };
   if (stop?.aborted) return { curve, decisions: found };
   onPhase('what nobody has measured');
-  const plain = fresh ?? planned;
-  const worlds = await worldsAt(plain.height);
-  if (assuresPlanned) await worldsAt(planned.height);
+  const worlds = await worldsAt(planned.height);
   if (stop?.aborted) return { curve, decisions: { ...found, worlds } };
   onPhase('what would help');
-  const explored = curve.find(({ height }) => height === plain.height);
-  const sets =
-    fresh !== null && explored !== undefined
-      ? ({ set: 'confirm', further: { plain: explored, set: 'explore' } } as const)
-      : ({ set: fresh === null ? 'explore' : 'confirm' } as const);
-  const asked = await askInputs({ ...request, plain, ...sets, limit: groundImpact.limit, worlds });
+  const further = freshAtPlanned === null ? {} : ({ further: { plain: freshAtPlanned, set: 'confirm' } } as const);
+  const asked = await askInputs({
+    ...request,
+    plain: planned,
+    set: 'explore',
+    ...further,
+    limit: groundImpact.limit,
+    worlds,
+  });
   return { curve, decisions: { ...found, worlds, ...asked } };
 }

@@ -167,14 +167,13 @@ export interface HeightFacts {
   readonly orderHeight: Spread;
   readonly cueHeight: Spread;
   readonly arrestHeight: Spread;
-  readonly causes: readonly CauseRow[];
 }
 
 /** What a study may have decided beyond its curve; null or absent where it was not asked or was interrupted. */
 export interface Decisions {
   readonly heightDecision?: HeightDecision | null;
-  /** The recommended height in numbers to act on; null where none is recommended. */
-  readonly recommended?: HeightFacts | null;
+  /** The aim in numbers to act on; null where there is none. */
+  readonly aim?: HeightFacts | null;
   readonly worlds?: WorldsResult | null;
   readonly drivers?: DriversResult | null;
   readonly help?: HelpResult | null;

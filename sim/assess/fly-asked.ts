@@ -1,6 +1,6 @@
 /** Flies the planned height and any heights that were given, with a number of flights or until the interval is narrow enough. */
 
-import type { Criterion } from '../decision/criteria.js';
+import { type Criterion, groundImpactIn } from '../decision/criteria.js';
 import type { Flyer } from '../ensemble/flyer.js';
 import type { FlightColumns } from '../flight/record.js';
 import type { StoppingNote } from './decisions.js';
@@ -19,12 +19,12 @@ export interface FlownHeights {
 export async function flyAsked(
   { heights, plannedHeight, mostFlights }: AssessPlan,
   { flights, until }: AssessOptions,
-  groundImpact: Criterion,
+  criteria: readonly Criterion[],
   flyer: Flyer,
   stop?: AbortSignal,
 ): Promise<FlownHeights> {
   const fly = (at: readonly number[], number: number) =>
-    flyCurve({ flights: number, heights: at, plannedHeight, groundImpact }, flyer, undefined, stop);
+    flyCurve({ flights: number, heights: at, plannedHeight, criteria }, flyer, undefined, stop);
   if (until === undefined) {
     const curve = await fly(heights, flights);
     return { curve, planned: plannedOf(curve, plannedHeight), stopping: undefined };
@@ -34,7 +34,7 @@ export async function flyAsked(
     set: 'explore',
     height: plannedHeight,
     detail: 'causes',
-    criterion: groundImpact,
+    criterion: groundImpactIn(criteria),
     halfWidth: until,
     mostFlights,
     ...(stop ? { stop } : {}),

@@ -1,9 +1,8 @@
 /**
- * Flies a curve of heights on common draws. A small screening comes first; a height whose risk of ground impact is then surely
- * over its limit is not flown further, except the planned height. The curve speaks of ground impact alone. What is flown is a
- * pure function of scenario, seed and number.
+ * Flies a curve of heights on common draws. A small screening comes first; a height that then surely breaks a limit is not
+ * flown further, except the planned height. What is flown is a pure function of scenario, seed and number.
  */
-import type { Criterion } from '../decision/criteria.js';
+import { type Criterion, detailFor } from '../decision/criteria.js';
 import { SCREENING_FLIGHTS } from '../decision/height-plan.js';
 import { hopelessBy, tally } from '../decision/judge.js';
 import { idsBetween } from '../ensemble/columns.js';
@@ -16,7 +15,7 @@ export interface CurveRequest {
   readonly heights: readonly number[];
   /** Flown in full and with its causes. */
   readonly plannedHeight: number;
-  readonly groundImpact: Criterion;
+  readonly criteria: readonly Criterion[];
 }
 
 export interface ScreenedCurve {
@@ -48,20 +47,15 @@ export async function screenCurve(
   onFlown?: (flights: number) => void,
   stop?: AbortSignal,
 ): Promise<ScreenedCurve> {
-  const { flights, heights, plannedHeight, groundImpact } = request;
+  const { flights, heights, plannedHeight, criteria } = request;
   const ids = idsBetween(0, heights.length > 1 ? Math.min(SCREENING_FLIGHTS, flights) : 0);
   const batch = { set: 'explore', ids, heights, detail: curveDetails(request, heights) } as const;
   const flown = await flyer.fly(batch, onFlown, stop);
   const goesOn = (screening: FlightColumns) =>
-    screening.height === plannedHeight || !isHopeless(screening, groundImpact);
+    screening.height === plannedHeight || hopelessBy(tally(screening, criteria), criteria) === null;
   return { flown, goOn: stop?.aborted ? [] : flown.filter(goesOn).map(({ height }) => height) };
 }
 
-export function curveDetails({ plannedHeight }: CurveRequest, heights: readonly number[]): readonly Detail[] {
-  return heights.map((height) => (height === plannedHeight ? 'causes' : 'outcomes'));
-}
-
-/** True where the risk is surely over its limit: more flights would change nothing. */
-function isHopeless(flown: FlightColumns, criterion: Criterion): boolean {
-  return hopelessBy(tally(flown, [criterion]), [criterion]) !== null;
+export function curveDetails({ plannedHeight, criteria }: CurveRequest, heights: readonly number[]): readonly Detail[] {
+  return heights.map((height) => (height === plannedHeight ? 'causes' : detailFor(criteria)));
 }

@@ -1,9 +1,10 @@
 /** The footprint tells where flights come down: counts on a grid by outcome, distances, chances of the circles. */
 
+import { isInside } from '../decision/criteria.js';
 import { columnOf, eachFlight, whereOutcome } from '../ensemble/columns.js';
 import type { FlightColumns } from '../flight/record.js';
 import { isSoft } from '../flight/record.js';
-import type { FlightInputs } from '../scenario/definition/definition.js';
+import type { KeepOutCircle } from '../scenario/lookup.js';
 import { type Proportion, proportion } from '../statistics/proportion.js';
 import { quantileOf, quantileWithInterval, sortedValues, spread } from '../statistics/quantile.js';
 import type { Footprint } from './result.js';
@@ -19,7 +20,7 @@ const NICE_CELLS = [0.5, 1, 2, 5, 10, 20, 25, 50, 100, 200, 500, 1000, 2000, 500
 export function footprintOf(
   flown: FlightColumns,
   circle: { readonly radius: number; readonly outside: Proportion } | null,
-  keepOut: FlightInputs['site']['keep_out'],
+  keepOut: readonly KeepOutCircle[],
 ): Footprint {
   const east = columnOf(flown, 'east');
   const north = columnOf(flown, 'north');
@@ -31,10 +32,12 @@ export function footprintOf(
     distance: spread(distance),
     distanceNotSoft: spread(notSoft),
     outsideCircle: circle?.outside ?? null,
-    keepOut: keepOut.map(({ name, east: x, north: y, radius }) => ({
-      name,
-      inside: shareWhere(flown, (flight) => Math.sqrt((east[flight] - x) ** 2 + (north[flight] - y) ** 2) <= radius),
-    })),
+    keepOut: keepOut.map((circle) => {
+      const within = (flight: number) => isInside(circle, east[flight], north[flight]);
+      const inside = shareWhere(flown, within);
+      const soft = shareWhere(flown, (flight) => isSoft(flown.outcome[flight]) && within(flight));
+      return { name: circle.name, inside, soft: soft.count, notSoft: inside.count - soft.count };
+    }),
     keepAway: away.length === 0 ? null : keepAwayOf(away),
   };
 }

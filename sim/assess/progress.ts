@@ -81,7 +81,7 @@ export function createStudyCount(
 }
 
 /** Flights of the search for a height besides its screening, in flights a height, as seen with the demo. */
-const SEARCH_COST = 3.5;
+const SEARCH_COST = 6;
 /** Flights that ask the inputs what would help, with 2000 flights a height or more, as seen with the demo. */
 const HELP_FLIGHTS = 6000;
 const HELP_FROM = 2000;
@@ -94,7 +94,7 @@ export function expectedFlights(study: {
   readonly searches: boolean;
   /** Whether any input is unmeasured, so that there are worlds to fly. */
   readonly unmeasured: boolean;
-  /** Whether they are flown at the planned height in any case. */
+  /** Whether they are flown without a search too. */
   readonly assuresPlanned: boolean;
 }): ExpectedFlights {
   const { flights, heights, searches, unmeasured, assuresPlanned } = study;
@@ -103,8 +103,8 @@ export function expectedFlights(study: {
   return {
     'heights asked for': searches ? flights : heights * flights,
     'search for a height': searches ? Math.round(screening + SEARCH_COST * flights) : 0,
-    'fresh flights': searches ? flights : 0,
-    'what nobody has measured': (searches ? worlds : 0) + (assuresPlanned ? worlds : 0),
+    'fresh flights': searches ? 3 * flights : 0,
+    'what nobody has measured': searches || assuresPlanned ? worlds : 0,
     'what would help': searches ? Math.round(HELP_FLIGHTS * Math.min(1, flights / HELP_FROM)) : 0,
   };
 }

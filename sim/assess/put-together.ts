@@ -3,7 +3,7 @@
 import { presentVersions } from '../basics/versions.js';
 import { handCalculation } from '../check/hand-calculation.js';
 import { type Criterion, groundImpactIn, OUTSIDE_CIRCLE } from '../decision/criteria.js';
-import { groundImpactAt, heightFigure, heightVerdict, riskOf, tally } from '../decision/judge.js';
+import { groundImpactAt, heightFigure, riskOf, tally, verdictAt } from '../decision/judge.js';
 import type { HeightFigure } from '../decision/result.js';
 import type { FlightDraw } from '../draws/draw.js';
 import type { Drawer } from '../draws/drawer.js';
@@ -13,6 +13,7 @@ import type { FlightMaker } from '../ensemble/fly-block.js';
 import type { Flyer } from '../ensemble/flyer.js';
 import { encodedOnReading } from '../ensemble/raw-columns.js';
 import { type ColumnName, type FlightColumns, isSoft, OUTCOMES, type Outcome } from '../flight/record.js';
+import { keepOutCircles } from '../scenario/lookup.js';
 import type { Scenario } from '../scenario/scenario.js';
 import { convergence } from '../statistics/convergence.js';
 import { speedHistogram } from '../statistics/histogram.js';
@@ -23,6 +24,7 @@ import { envelopeOf, historyOf, pathOf } from '../trace/histories.js';
 import type { ListedFlight } from '../trace/result.js';
 import { causeRows } from './causes.js';
 import type { AssuranceResult, Decisions, StoppingNote, WorldsResult } from './decisions.js';
+import { doubtOf } from './doubt.js';
 import { footprintOf } from './footprint.js';
 import { listedFlights } from './listed-flights.js';
 import type { AssessOptions } from './plan.js';
@@ -74,8 +76,8 @@ export function resultOf(study: AssessedStudy): AssessResult {
   const judged = heightFigure(tally(flown, criteria), criteria, 'explore', flights);
   const groundImpact = groundImpactAt(judged, criteria);
   const { risk, limit: acceptableRisk, verdict } = groundImpact;
-  const points = curve.map((columns) => heightPoint(columns, groundImpactIn(criteria), flights));
-  const footprint = footprintOf(flown, recoveryCircle(study, judged), inputs.site.keep_out);
+  const points = curve.map((columns) => heightPoint(columns, study));
+  const footprint = footprintOf(flown, recoveryCircle(study, judged), keepOutCircles(scenario));
   const settle = flightsToSettle(risk, acceptableRisk);
   const notSoft = (values: ArrayLike<number>) => whereOutcome(flown, values, (outcome) => !isSoft(outcome));
   const column = (name: Parameters<typeof columnOf>[1]) => columnOf(flown, name);
@@ -105,6 +107,13 @@ export function resultOf(study: AssessedStudy): AssessResult {
     risk,
     criteria: judged.criteria,
     overall: judged.verdict,
+    doubt: doubtOf({
+      scenario,
+      overall: judged.verdict,
+      groundImpact: verdict,
+      worlds: decisions.worlds ?? decisions.assurance?.worlds ?? null,
+      hasUnmeasured: hasUnmeasured(means.drawer),
+    }),
     flightsToSettle: settle,
     outcomes: outcomeCounts(flown),
     curve: points,
@@ -177,14 +186,14 @@ function outcomeCounts(flown: FlightColumns): Readonly<Record<Outcome, number>> 
   return { soft: count('soft'), hard: count('hard'), crash: count('crash'), numerical: count('numerical') };
 }
 
-/** Of ground impact alone: the flights of a curve are kept without their places. */
-function heightPoint(flown: FlightColumns, groundImpact: Criterion, flights: number): HeightPoint {
-  const risk = riskOf(groundImpact, flown);
+/** The one verdict on a height: that of the search where there was one, else by all criteria on the flights flown. */
+function heightPoint(flown: FlightColumns, { means: { criteria }, decisions, planned }: AssessedStudy): HeightPoint {
+  const searched = flown.height === planned.height ? null : verdictAt(decisions.heightDecision ?? null, flown.height);
   return {
     height: flown.height,
     outcomes: outcomeCounts(flown),
-    risk,
-    verdict: heightVerdict(risk, groundImpact.limit, flights),
+    risk: riskOf(groundImpactIn(criteria), flown),
+    verdict: searched ?? heightFigure(tally(flown, criteria), criteria, 'explore', planned.outcome.length).verdict,
     speeds: speedHistogram(flown.outcome, columnOf(flown, 'touchdown_speed')),
   };
 }

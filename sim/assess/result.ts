@@ -15,6 +15,7 @@ import type { Proportion, Verdict } from '../statistics/proportion.js';
 import type { Spread } from '../statistics/quantile.js';
 import type { EnvelopePoint, ListedFlight, TimeHistory } from '../trace/result.js';
 import type { CauseRow, Decisions } from './decisions.js';
+import type { Doubt } from './doubt.js';
 
 /** One point of the risk curve. */
 export interface HeightPoint {
@@ -22,7 +23,7 @@ export interface HeightPoint {
   readonly outcomes: Readonly<Record<Outcome, number>>;
   /** Ground impact: all but soft. */
   readonly risk: Proportion;
-  /** On ground impact alone: a height that is within it may break another criterion. */
+  /** The one verdict on this height, by every criterion, which every view reads; of fresh flights where it was flown again. */
   readonly verdict: Verdict;
   /** Touchdown speeds at this height, for the report's slider. */
   readonly speeds: Histogram;
@@ -39,7 +40,13 @@ export interface Footprint {
   readonly distance: Spread;
   readonly distanceNotSoft: Spread;
   readonly outsideCircle: Proportion | null;
-  readonly keepOut: readonly { readonly name: string; readonly inside: Proportion }[];
+  /** Flights that come down inside each keep-out circle, and how many of them softly. */
+  readonly keepOut: readonly {
+    readonly name: string;
+    readonly inside: Proportion;
+    readonly soft: number;
+    readonly notSoft: number;
+  }[];
   /** Distance from the landing point that 99 in 100 of the failed flights stay within, with its interval's upper end. */
   readonly keepAway: { readonly distance: number; readonly upper: number | null } | null;
 }
@@ -65,6 +72,8 @@ export interface AssessResult extends Decisions {
   readonly criteria: readonly CriterionFigure[];
   /** The worst verdict among the criteria; the exit code of `assess` says it. */
   readonly overall: Verdict;
+  /** How far the verdict holds for what nobody has measured. */
+  readonly doubt: Doubt;
   /** Flights that would settle a verdict "not shown" if the risk is as estimated; null where settled or not to be said. */
   readonly flightsToSettle: number | null;
   readonly outcomes: Readonly<Record<Outcome, number>>;

@@ -14,15 +14,21 @@ export function inventedWarning(...scenarios: readonly Scenario[]): readonly War
   ];
 }
 
-/** Said where more than half of what the team had to find out is a guess. */
-export function guessesWarning(scenario: Scenario, whose: string): readonly Warning[] {
+/** Of what the team has to find out: how many inputs there are, and how many are guesses or of no stated source. */
+export function countGuesses(scenario: Scenario): { readonly guesses: number; readonly inputs: number } {
   const own = scenario.inputs.filter(({ source }) => source !== 'decided' && source !== 'standard');
   const guessed = own.filter((input) => isGuess(input) || input.source === 'not said');
-  if (guessed.length * 2 <= own.length) return [];
+  return { guesses: guessed.length, inputs: own.length };
+}
+
+/** Said where more than half of what the team had to find out is a guess. */
+export function guessesWarning(scenario: Scenario, whose: string): readonly Warning[] {
+  const { guesses, inputs } = countGuesses(scenario);
+  if (guesses * 2 <= inputs) return [];
   return [
     {
       code: 'guesses',
-      text: `${guessed.length} of ${own.length} inputs${whose} are guesses, not measured or of no stated source.`,
+      text: `${guesses} of ${inputs} inputs${whose} are guesses, not measured or of no stated source.`,
       advice: 'A good figure from guesses is worth little: `fallmargin check` ranks what to measure first.',
     },
   ];

@@ -1,9 +1,12 @@
 /**
  * Two designs are compared flight by flight on the same draws: at the planned heights, at A's planned height, and at the
- * height recommended for each. The comparison is a pure function of the two scenarios, the seed and the options.
+ * aim of each. The comparison is a pure function of the two scenarios, the seed and the options.
  */
 
+import { doubtOf } from '../assess/doubt.js';
 import { ok } from '../basics/answer.js';
+import { groundImpactAt, heightFigure, tally } from '../decision/judge.js';
+import type { HeightDecision } from '../decision/result.js';
 import { idsBetween, joined } from '../ensemble/columns.js';
 import type { Flyer } from '../ensemble/flyer.js';
 import { NOTHING_FLOWN, type StudyAnswer } from '../ensemble/study-answer.js';
@@ -26,7 +29,7 @@ export interface CompareHooks {
   readonly stop?: AbortSignal;
 }
 
-export type ComparePart = 'planned' | 'search for A' | 'search for B' | 'recommended';
+export type ComparePart = 'planned' | 'search for A' | 'search for B' | 'aims';
 
 /** Flights of a whole search in flights a height, as seen with the demo; for the progress alone. */
 const SEARCH_COST = 5;
@@ -54,23 +57,39 @@ export async function compareDesigns(
     meter.start(part);
     return findHeight(design, known, searchFlights(options.flights), meter.flown, hooks.stop);
   };
-  const [foundA, foundB] = options.recommended
+  const [foundA, foundB] = options.aims
     ? [await search(a, 'search for A', [flightsA]), await search(b, 'search for B', flightsB)]
     : [null, null];
-  const third = await atRecommended(foundA, foundB, options, meter, hooks.stop);
-  const design = ({ scenario, overrides }: FlownDesign, found: FoundHeight | null): ComparedDesign => ({
-    scenario,
-    overrides,
-    plannedHeight: fixedInput(scenario, 'plan.throttle_up_height'),
-    recommendation: found?.decision ?? null,
-  });
+  const third = await atAims(foundA, foundB, options, meter, hooks.stop);
+  const design = (
+    { scenario, overrides, criteria }: FlownDesign,
+    planned: FlightColumns,
+    found: FoundHeight | null,
+  ): ComparedDesign => {
+    const judged = heightFigure(tally(planned, criteria), criteria, 'explore', planned.outcome.length);
+    return {
+      scenario,
+      overrides,
+      plannedHeight: planned.height,
+      criteria: judged.criteria,
+      overall: judged.verdict,
+      doubt: doubtOf({
+        scenario,
+        overall: judged.verdict,
+        groundImpact: groundImpactAt(judged, criteria).verdict,
+        worlds: null,
+        hasUnmeasured: true,
+      }),
+      heights: found?.decision ?? null,
+    };
+  };
   const result = compareResult({
     seed: options.seed,
     source: 'flown',
     partial: hooks.stop?.aborted === true,
     matters: options.matters,
-    a: design(a, foundA),
-    b: design(b, foundB),
+    a: design(a, flightsA, foundA),
+    b: design(b, atItsOwn, foundB),
     comparisons: [first, second, third],
     warnings: [],
   });
@@ -78,15 +97,15 @@ export async function compareDesigns(
 }
 
 /** About how many flights each part takes. */
-function expectedFlights({ flights, recommended }: CompareOptions): ReadonlyMap<ComparePart, number> {
+function expectedFlights({ flights, aims }: CompareOptions): ReadonlyMap<ComparePart, number> {
   const search = SEARCH_COST * searchFlights(flights);
   const parts: readonly (readonly [ComparePart, number])[] = [
     ['planned', 2 * flights],
     ['search for A', search],
     ['search for B', search],
-    ['recommended', 2 * (freshPairs(flights) - searchFlights(flights))],
+    ['aims', 2 * (freshPairs(flights) - searchFlights(flights))],
   ];
-  return new Map(recommended ? parts : parts.slice(0, 1));
+  return new Map(aims ? parts : parts.slice(0, 1));
 }
 
 /** Counts the flights of one part of the study after the other. */
@@ -155,25 +174,30 @@ function atPlannedOfA(
   return { basis: 'planned of A', status: 'not compared', why };
 }
 
-async function atRecommended(
+/** The aim, where its own fresh flights show that it keeps every limit; else the lowest height that is shown to. */
+function aimOf({ aim, latest }: HeightDecision): number | null {
+  return aim?.figure.verdict === 'within' ? aim.height : latest;
+}
+
+async function atAims(
   a: FoundHeight | null,
   b: FoundHeight | null,
-  { matters, flights, recommended }: CompareOptions,
+  { matters, flights, aims }: CompareOptions,
   meter: Meter,
   stop?: AbortSignal,
 ): Promise<DesignComparison | NoComparison> {
-  const none = (why: string): NoComparison => ({ basis: 'recommended', status: 'not compared', why });
-  if (!recommended) return none('It was not asked for (--planned-only).');
-  const interrupted = none('The study was interrupted before the recommended heights were flown.');
+  const none = (why: string): NoComparison => ({ basis: 'aims', status: 'not compared', why });
+  if (!aims) return none('It was not asked for (--planned-only).');
+  const interrupted = none('The study was interrupted before the aims were flown.');
   if (a === null || b === null) return interrupted;
-  const [heightA, heightB] = [a.decision.height, b.decision.height];
+  const [heightA, heightB] = [aimOf(a.decision), aimOf(b.decision)];
   const without = [...(heightA === null ? ['A'] : []), ...(heightB === null ? ['B'] : [])];
   if (heightA === null || heightB === null)
     return none(
-      `No height can be recommended for ${without.join(' and for ')} with ${searchFlights(flights)} flights a height.`,
+      `No height is shown to keep every limit of ${without.join(' and of ')} with ${searchFlights(flights)} flights a height.`,
     );
-  meter.start('recommended');
+  meter.start('aims');
   const [ofA] = await a.flown.at('confirm', [heightA], freshPairs(flights));
   const [ofB] = await b.flown.at('confirm', [heightB], freshPairs(flights));
-  return stop?.aborted ? interrupted : comparisonOf('recommended', ofA, ofB, 'confirm', matters);
+  return stop?.aborted ? interrupted : comparisonOf('aims', ofA, ofB, 'confirm', matters);
 }

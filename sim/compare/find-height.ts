@@ -1,9 +1,9 @@
-/** A comparison finds the recommended height of each design and flies it on fresh flights. */
+/** A comparison finds the aim of each design and flies it on fresh flights. */
 
 import { type Criterion, detailFor } from '../decision/criteria.js';
 import { ejectionFloor, heightGrid, pilotStep } from '../decision/height-grid.js';
-import { studyHeights } from '../decision/height-rule.js';
 import type { HeightDecision } from '../decision/result.js';
+import { studyHeights } from '../decision/study-heights.js';
 import type { SetName } from '../draws/draw.js';
 import { type Flown, remember } from '../ensemble/flown.js';
 import type { Flyer } from '../ensemble/flyer.js';
@@ -13,7 +13,7 @@ import type { Scenario } from '../scenario/scenario.js';
 
 export interface FoundHeight {
   readonly decision: HeightDecision;
-  /** Holds the fresh flights at the recommended height, with their causes. */
+  /** Holds the fresh flights at the aim, with their causes. */
   readonly flown: Flown;
 }
 

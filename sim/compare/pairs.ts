@@ -4,6 +4,7 @@
  */
 
 import type { AssessResult } from '../assess/result.js';
+import { MATTERS } from '../decision/aim.js';
 import type { SetName } from '../draws/draw.js';
 import { CAUSES, type FlightColumns, isSoft } from '../flight/record.js';
 import { flightsForWidth, mcNemar, type PairedCounts, tangoInterval } from '../statistics/paired.js';
@@ -11,8 +12,6 @@ import type { Interval } from '../statistics/proportion.js';
 import { proportion } from '../statistics/proportion.js';
 import type { CompareVerdict, PairedComparison } from './result.js';
 
-/** A difference of half a flight in 100 matters, unless `--matters` says otherwise. */
-export const MATTERS = 0.005;
 /** Level of the McNemar test. */
 const LEVEL = 0.05;
 

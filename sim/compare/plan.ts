@@ -12,8 +12,8 @@ export interface CompareOptions {
   readonly flights: number;
   /** Least difference of two risks that matters, as a probability. */
   readonly matters: number;
-  /** Whether each design is also flown at the height recommended for it, which takes most of the time. */
-  readonly recommended: boolean;
+  /** Whether each design is also flown at its own aim, which takes most of the time. */
+  readonly aims: boolean;
 }
 
 /** Heights held in full at once: three at the planned heights, and about as many more in a search. */
@@ -23,7 +23,7 @@ const HEIGHTS_HELD = 6;
 const LEAST_SEARCH = 2000;
 
 /**
- * Flights a height in the search for the recommended heights: a quarter of the pairs, at least 2000 as far as there
+ * Flights a height in the search for the aims: a quarter of the pairs, at least 2000 as far as there
  * are as many. So both searches cost about as much as the planned heights. A height found with fewer flights is shown
  * to serve all the same, but may lie a step higher than with more.
  */
@@ -31,7 +31,7 @@ export function searchFlights(flights: number): number {
   return Math.min(flights, Math.max(LEAST_SEARCH, Math.ceil(flights / 4)));
 }
 
-/** Fresh pairs at the recommended heights. */
+/** Fresh pairs at the aims. */
 export function freshPairs(flights: number): number {
   return Math.max(searchFlights(flights), Math.ceil(flights / 2));
 }

@@ -1,13 +1,14 @@
 /** A comparison of two designs on the same draws has a result of its own. */
 
+import type { Doubt } from '../assess/doubt.js';
 import type { Versions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';
-import type { HeightDecision } from '../decision/result.js';
+import type { CriterionFigure, HeightDecision } from '../decision/result.js';
 import type { SetName } from '../draws/draw.js';
 import type { InputDifference } from '../scenario/input-differences.js';
 import type { Scenario } from '../scenario/scenario.js';
 import type { Histogram } from '../statistics/histogram.js';
-import type { Proportion } from '../statistics/proportion.js';
+import type { Proportion, Verdict } from '../statistics/proportion.js';
 import type { Spread } from '../statistics/quantile.js';
 
 /** One of the two designs. */
@@ -16,8 +17,14 @@ export interface ComparedDesign {
   /** `--set`, `--set-a` and `--set-b` as given, in order; already in the scenario. */
   readonly overrides: readonly string[];
   readonly plannedHeight: number;
-  /** The search for its recommended height; null where none was made. */
-  readonly recommendation: HeightDecision | null;
+  /** Every criterion of the design at its planned height, ground impact first. */
+  readonly criteria: readonly CriterionFigure[];
+  /** The worst verdict among them: whether the design keeps its limits, whichever of the two is the safer. */
+  readonly overall: Verdict;
+  /** How far that verdict holds for what nobody has measured; "not asked" where both were flown for the comparison. */
+  readonly doubt: Doubt;
+  /** The search for its heights; null where none was made. */
+  readonly heights: HeightDecision | null;
 }
 
 /** How fast one design touches down in the flights of a comparison. */
@@ -36,9 +43,9 @@ export interface RawPairs {
 
 /**
  * "planned": each design at its own planned height. "planned of A": both at A's, so that only the design differs.
- * "recommended": each at the height recommended for it, on fresh flights.
+ * "aims": each at its own aim, the height of least risk with room on both sides, on fresh flights.
  */
-export type ComparisonBasis = 'planned' | 'planned of A' | 'recommended';
+export type ComparisonBasis = 'planned' | 'planned of A' | 'aims';
 
 export interface DesignComparison {
   readonly basis: ComparisonBasis;
@@ -68,11 +75,14 @@ export interface CompareResult {
   readonly matters: number;
   readonly a: ComparedDesign;
   readonly b: ComparedDesign;
-  /** The verdict at the planned heights. The exit code of `compare` says whether it is "A safer". */
+  /**
+   * Which is safer at the planned heights, by ground impact. The exit code of `compare` says whether it is "A safer", and
+   * whether B keeps its limits.
+   */
   readonly verdict: CompareVerdict;
   /** Whether every pair ended alike there. */
   readonly identical: boolean;
-  /** The planned heights first; then A's planned height, then the recommended heights. */
+  /** The planned heights first; then A's planned height, then the aims. */
   readonly comparisons: readonly [DesignComparison, DesignComparison | NoComparison, DesignComparison | NoComparison];
   readonly differences: readonly InputDifference[];
   readonly warnings: readonly Warning[];

@@ -31,8 +31,9 @@ export function compareResults(a: AssessResult, b: AssessResult, matters: number
   return ok(result);
 }
 
-function design({ scenario, overrides, plannedHeight, heightDecision }: AssessResult): ComparedDesign {
-  return { scenario, overrides, plannedHeight, recommendation: heightDecision ?? null };
+function design(result: AssessResult): ComparedDesign {
+  const { scenario, overrides, plannedHeight, criteria, overall, doubt, heightDecision } = result;
+  return { scenario, overrides, plannedHeight, criteria, overall, doubt, heights: heightDecision ?? null };
 }
 
 function plannedOf({ plannedHeight, raw }: AssessResult): FlightColumns {
@@ -64,9 +65,8 @@ function atPlannedOfA(a: AssessResult, b: AssessResult, matters: number): Design
 }
 
 function noFresh(): NoComparison {
-  const why =
-    'A saved result does not hold the fresh flights at the recommended height; give the scenario files instead.';
-  return { basis: 'recommended', status: 'not compared', why };
+  const why = 'A saved result does not hold the fresh flights at the aim; give the scenario files instead.';
+  return { basis: 'aims', status: 'not compared', why };
 }
 
 function prefixWarning(a: AssessResult, b: AssessResult): readonly Warning[] {

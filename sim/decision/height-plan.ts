@@ -20,17 +20,23 @@ export interface HeightPlanRequest {
   readonly flights: number;
   /** Flights at every coarse height. */
   readonly screeningFlights?: number;
-  /** Whether one high coarse height is flown in full for the upper end of the window; it is, unless this is false. */
+  /** Whether the upper end of the window and the planned height on fresh flights are wanted; they are, unless this is false. */
   readonly upperEnd?: boolean;
 }
 
 export interface HeightPlan {
-  /** Heights from which the recommended one is taken, ascending, in steps. */
+  /** Heights from which "at the latest" is taken, ascending, in steps. */
   readonly band: readonly number[];
-  /** Other heights flown in full on `explore`: the planned one, one for the upper end, one of least risk. */
+  /** Other heights flown in full on `explore`: the planned one, or one of least risk. */
   readonly others: readonly number[];
   /** Heights that may have to be flown again on `confirm`. A part of a divided study flies all of all three in full. */
   readonly confirmable: readonly number[];
+  /** Coarse heights that may serve: flown with `curveFlights` for the smooth of the risk. */
+  readonly curve: readonly number[];
+  /** Heights among which the upper end of the window may be sought, flown with at most `shareFlights` on `explore`. */
+  readonly upper: readonly number[];
+  /** Heights among which the aim is picked, flown with `shareFlights` on `confirm`. */
+  readonly aims: readonly number[];
   /** The screening at every height that it looked at, ascending, on the first flights of `explore`. */
   readonly screening: readonly Tally[];
 }
@@ -45,6 +51,25 @@ const MOST_HEIGHTS = 12;
 const MOST_FLAT = 6;
 /** Steps above the pair that ends the band: the pair itself, and two to spare. */
 const MARGIN = 3;
+/** Flights with which the curve is flown for its smooth, at least; and those of the aim and of the upper end, at least. */
+const LEAST_CURVE = 2000;
+const LEAST_SHARE = 8000;
+
+/** Flights at each height of the curve: a quarter, at least 2000 as far as there are as many. */
+export function curveFlights(flights: number): number {
+  return Math.min(flights, Math.max(LEAST_CURVE, Math.ceil(flights / 4)));
+}
+
+/** Flights by which the upper end is judged and the aim is told: all, of more than 8000 a quarter, but not under 8000. */
+export function shareFlights(flights: number): number {
+  return Math.min(flights, Math.max(LEAST_SHARE, Math.ceil(flights / 4)));
+}
+
+/** The upper end is found to a step, at great heights to a fiftieth of the planned one; aims are twice as far apart. */
+function upperStep(planned: number, step: number): number {
+  return step * Math.max(1, Math.round(planned / (50 * step)));
+}
+
 /** Steps up that a candidate may take on fresh flights. */
 export const STEPS_UP = 2;
 
@@ -58,7 +83,7 @@ export const STEPS_UP = 2;
  *    a pair is needed: that is the band.
  *    Where no such pair is found, or it stands at the upper edge, the band is carried on to the next coarse height.
  * 3. If the band is longer than 12 steps (6 without such a pair), the part of least risk.
- * 4. For the upper end of the window, the highest coarse height that promises to serve.
+ * 4. Every coarse height that may serve, for the curve. The upper end of the window and the aim lie among them.
  *
  * Between two hopeless coarse heights no step is looked at, and none under the lowest coarse height. Cost: 300 flights
  * a coarse height, mostly 750 a step of the band.
@@ -67,17 +92,31 @@ export async function planHeights(flown: Flown, request: HeightPlanRequest): Pro
   const { criteria, coarse, step, planned } = request;
   const screening = createScreening(flown, request);
   await screening.look(coarse, screening.sizes[0]);
-  const highest = coarse.filter((height) => screening.isPossible(height) && screening.isPromising(height)).at(-1);
+  const curve = coarse.filter((height) => screening.isPossible(height));
   const band = await findBand(screening, request);
   const others = new Set([planned]);
-  if (request.upperEnd !== false && highest !== undefined && highest > (band.at(-1) ?? planned)) others.add(highest);
   if (band.length === 0) others.add(leastRisky([...screening.known.values()], criteria).height);
   return {
     band,
     others: ascending(others),
     confirmable: ascending(new Set(band.flatMap((height) => upFrom(height, step, coarse[coarse.length - 1])))),
+    curve,
+    ...(band.length === 0 ? { upper: [], aims: [] } : higherHeights(band[0], curve, request)),
     screening: [...screening.known.values()].sort((a, b) => a.height - b.height),
   };
+}
+
+/** Where the upper end and the aim may lie: from the lowest height of the band to the coarse height over the last that may serve. */
+function higherHeights(
+  lowest: number,
+  curve: readonly number[],
+  { coarse, planned, step, upperEnd }: HeightPlanRequest,
+): Pick<HeightPlan, 'upper' | 'aims'> {
+  const apart = upperStep(planned, step);
+  const highest = Math.max(lowest, ...curve);
+  const top = coarse.find((height) => height > highest) ?? highest;
+  const every = (distance: number, to: number) => stepsBetween(lowest - 1e-3, to, distance);
+  return { upper: upperEnd === false ? [] : every(apart, top), aims: every(2 * apart, highest) };
 }
 
 /** What the screening has seen so far, and what it makes of a height. */

@@ -4,8 +4,8 @@ import type { SetName } from '../draws/draw.js';
 import type { FlightColumns } from '../flight/record.js';
 import type { Proportion, Verdict } from '../statistics/proportion.js';
 import { clopperPearson, proportion, verdictOf } from '../statistics/proportion.js';
-import { type Criterion, groundImpactIn } from './criteria.js';
-import type { CriterionFigure, HeightFigure } from './result.js';
+import { type Criterion, groundImpactIn, named } from './criteria.js';
+import type { CriterionFigure, HeightDecision, HeightFigure } from './result.js';
 
 /** Flights at one height and those that break each criterion, in the order of the list: all that a decision needs. */
 export interface Tally {
@@ -66,9 +66,9 @@ export function heightFigure(
   set: SetName,
   plannedFlights: number,
 ): HeightFigure {
-  const figures = criteria.map(({ name, limit }, index): CriterionFigure => {
+  const figures = criteria.map((criterion, index): CriterionFigure => {
     const risk = proportion(found.counts[index], found.flights);
-    return { name, limit, risk, verdict: heightVerdict(risk, limit, plannedFlights) };
+    return { ...named(criterion), risk, verdict: heightVerdict(risk, criterion.limit, plannedFlights) };
   });
   return {
     height: found.height,
@@ -78,6 +78,14 @@ export function heightFigure(
     verdict: jointVerdict(figures.map((figure) => figure.verdict)),
     moreThan: found.flights < plannedFlights ? hopelessBy(found, criteria) : null,
   };
+}
+
+/** The verdict of a search on a height: that of its fresh flights where there are any; null where it did not look at it. */
+export function verdictAt(decision: HeightDecision | null, height: number): Verdict | null {
+  if (decision === null) return null;
+  const { confirmed, aim, explored } = decision;
+  const figures = [...confirmed, ...(aim === null ? [] : [aim.figure]), ...explored];
+  return figures.find((figure) => figure.height === height)?.verdict ?? null;
 }
 
 /** The figure of ground impact among those of a height, for what speaks of it alone. */

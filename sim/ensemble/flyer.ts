@@ -2,7 +2,7 @@
 import type { Change, SetName } from '../draws/draw.js';
 import { COLUMN_NAMES, type ColumnName, type FlightColumns } from '../flight/record.js';
 
-/** Columns that say where a flight came down, and what is told of a recommended height. */
+/** Columns that say where a flight came down, and what is told of an aim. */
 const PLACES: readonly ColumnName[] = ['touchdown_speed', 'east', 'north'];
 const FACTS: readonly ColumnName[] = [...PLACES, 'order_time', 'order_height', 'cue_height', 'arrest_height'];
 

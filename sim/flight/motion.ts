@@ -26,8 +26,11 @@ const PER_GUST_STEP = 1 / GUST_STEP;
 
 /** dy of r, v, q, w and p with the motors off, and while arms move of all states. */
 export function fallRates(craft: Craft, s: Situation, y: Float64Array, dy: Float64Array): void {
+  if (s.arms === 'opening') {
+    openingRates(craft, s, y, dy);
+    return;
+  }
   const w = s.scratch;
-  if (s.arms === 'opening') return openingRates(craft, s, y, dy);
   rotate(w, y);
   meetStream(craft, s, y);
   airLoad(w, craft.airframe, s.stoppedAreas, 0);

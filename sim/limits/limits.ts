@@ -6,8 +6,8 @@
 import { ok } from '../basics/answer.js';
 import { presentVersions } from '../basics/versions.js';
 import type { Warning } from '../basics/warning.js';
-import { guessesWarning, inventedWarning } from '../check/scenario-warnings.js';
-import type { Criterion } from '../decision/criteria.js';
+import { countGuesses, guessesWarning, inventedWarning } from '../check/scenario-warnings.js';
+import { type Criterion, named } from '../decision/criteria.js';
 import type { Flyer } from '../ensemble/flyer.js';
 import { NOTHING_FLOWN, type StudyAnswer } from '../ensemble/study-answer.js';
 import { hazardWarnings, perfectWarning } from '../scenario/hazards.js';
@@ -82,13 +82,14 @@ export async function findLimits(
     flights: options.flights,
     partial,
     plannedHeight: fixedInput(scenario, 'plan.throttle_up_height'),
-    criteria: criteria.map(({ name, limit }) => ({ name, limit })),
+    criteria: criteria.map(named),
     ...plan,
     cells,
     windCeiling: ceiling,
     anyShown: cells.some(({ status }) => status === 'height shown'),
     dropped,
     flightsFlown: card.flightsFlown,
+    ...countGuesses(scenario),
     warnings: warningsOf(scenario, plan, partial, dropped.length > 0),
   });
 }

@@ -44,7 +44,7 @@ export interface LimitsResult {
   readonly partial: boolean;
   readonly plannedHeight: number;
   /** What must hold in each cell. */
-  readonly criteria: readonly { readonly name: string; readonly limit: number }[];
+  readonly criteria: readonly Pick<CriterionFigure, 'name' | 'limit' | 'assumed'>[];
   readonly rows: CardAxis;
   readonly columns: CardAxis;
   /**
@@ -61,6 +61,9 @@ export interface LimitsResult {
   /** Rank correlations that do not hold on the card, because an input of the pair is held. */
   readonly dropped: readonly Correlation[];
   readonly flightsFlown: number;
+  /** Inputs that are guesses, of all that the team has to find out: what they could make of a cell is not told. */
+  readonly guesses: number;
+  readonly inputs: number;
   readonly warnings: readonly Warning[];
 }
 

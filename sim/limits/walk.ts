@@ -1,6 +1,6 @@
 /** A walk over the day card finds the lowest acceptable throttle-up height in each cell, or "do not fly". */
 
-import { type Criterion, detailFor } from '../decision/criteria.js';
+import { type Criterion, detailFor, named } from '../decision/criteria.js';
 import { acceptedShare, isFutile, leastRisky } from '../decision/height-plan.js';
 import { groundImpactAt, heightFigure, type Tally, tally } from '../decision/judge.js';
 import { remember } from '../ensemble/flown.js';
@@ -122,10 +122,11 @@ async function walkCell(
 function closestOf(tallies: readonly Tally[], { criteria, flights }: WalkRequest): WalkedCell['closest'] {
   if (tallies.length === 0) return null;
   const best = leastRisky(tallies, criteria);
-  const missed = criteria.flatMap(({ name, limit }, index) => {
+  const missed = criteria.flatMap((criterion, index) => {
+    const { limit } = criterion;
     const risk = proportion(best.counts[index], best.flights);
     return risk.estimate > acceptedShare(limit, flights)
-      ? [{ name, limit, risk, verdict: verdictOf(risk, limit) }]
+      ? [{ ...named(criterion), risk, verdict: verdictOf(risk, limit) }]
       : [];
   });
   return { height: best.height, criteria: missed };

@@ -29,3 +29,25 @@ export function fixedValue(scenario: Scenario, path: InputPath): number | null {
 export function settingNamed({ settings }: Scenario, path: string): Setting | null {
   return Object.hasOwn(settings, path) ? (settings[path as SettingPath] ?? null) : null;
 }
+
+export interface KeepOutCircle {
+  readonly name: string;
+  readonly east: number;
+  readonly north: number;
+  readonly radius: number;
+  /** Acceptable chance of coming down inside; null where the file names none. */
+  readonly chanceInside: number | null;
+}
+
+/** The keep-out circles of a scenario, in the order of its file. */
+export function keepOutCircles(scenario: Scenario): readonly KeepOutCircle[] {
+  const listed = settingNamed(scenario, 'site.keep_out');
+  if (!Array.isArray(listed)) return [];
+  return listed.map((circle: Readonly<Record<string, string | number>>) => ({
+    name: String(circle.name),
+    east: Number(circle.east),
+    north: Number(circle.north),
+    radius: Number(circle.radius),
+    chanceInside: circle.chance_inside === undefined ? null : Number(circle.chance_inside),
+  }));
+}

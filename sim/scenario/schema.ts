@@ -90,7 +90,10 @@ function leafSchema(leaf: Leaf, definitions: Definitions): Schema {
 }
 
 function listSchema({ of }: List, definitions: Definitions): Schema {
-  return { type: 'array', items: { ...sectionSchema(of, definitions), required: Object.keys(of.entries) } };
+  const required = Object.entries(of.entries).flatMap(([name, entry]) =>
+    'optional' in entry && entry.optional === true ? [] : [name],
+  );
+  return { type: 'array', items: { ...sectionSchema(of, definitions), required } };
 }
 
 function inputSchema(leaf: Quantity | Chance, definitions: Definitions): Schema {

@@ -72,6 +72,17 @@ export function proportionText(risk: Proportion): string {
   return `${estimate} % (${lower} to ${upper} %)`;
 }
 
+/** As `proportionText`, but "none in 8000: at most 0.04 %": for what stands beside a limit in percent. */
+export function boundedText(risk: Proportion): string {
+  if (risk.flights === 0 || risk.count > 0) return proportionText(risk);
+  return `none in ${risk.flights}: at most ${upperPercent(risk)} %`;
+}
+
+/** The upper end with one digit that does not look better than it is, two where a figure begins with 1. */
+function upperPercent({ upper }: Proportion): string {
+  return roundUp(100 * upper, decimalsBorne(100 * upper));
+}
+
 /** "about 4 flights in 100", always with the denominator 100; "fewer than 1 flight in 100" under a half. */
 export function flightsInHundred(probability: number): string {
   const hundredth = Math.round(100 * probability);

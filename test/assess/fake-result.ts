@@ -10,7 +10,7 @@ export async function fakeResult(
   flights = 200,
   ...overrides: readonly string[]
 ): Promise<AssessResult> {
-  const scenario = burdock(...overrides);
+  const scenario = burdock('site.keep_out=[]', ...overrides);
   const { maker } = fakeMaker((height) => (height < 150 ? 60 : failuresInHundred));
   const study = await assess(
     scenario,

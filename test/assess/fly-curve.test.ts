@@ -6,7 +6,7 @@ import { createSerialFlyer } from '../../sim/ensemble/serial-flyer.js';
 import { fakeMaker, firstIds } from '../ensemble/fake-maker.js';
 
 const risky = (height: number) => (height < 150 ? 60 : 2);
-const request = { flights: 1000, heights: [100, 200, 300], plannedHeight: 200, groundImpact: groundImpact(0.05) };
+const request = { flights: 1000, heights: [100, 200, 300], plannedHeight: 200, criteria: [groundImpact(0.05)] };
 
 describe('the curve of heights', () => {
   it('stops a hopeless height after the pilot and flies the others in full', async () => {

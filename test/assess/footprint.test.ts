@@ -55,20 +55,21 @@ describe('the footprint', () => {
   });
 
   it('counts flights inside each keep-out circle', () => {
-    const keepOut = [{ name: 'road', east: 100, north: 0, radius: 10 }];
+    const keepOut = [{ name: 'road', east: 100, north: 0, radius: 10, chanceInside: null }];
     const { keepOut: rows } = footprintOf(
       flights(
         [
           [100, 9],
           [100, 11],
           [0, 0],
+          [91, 0],
         ],
-        [],
+        [3],
       ),
       circle(5),
       keepOut,
     );
-    expect(rows).toMatchObject([{ name: 'road', inside: { count: 1, flights: 3 } }]);
+    expect(rows).toMatchObject([{ name: 'road', inside: { count: 2 }, soft: 1, notSoft: 1 }]);
   });
 
   it('keeps people away by the failed flights, not by those that land softly', () => {

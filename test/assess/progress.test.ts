@@ -63,12 +63,12 @@ describe('the count of a study', () => {
 describe('the flights expected of a study', () => {
   const study = { flights: 8000, heights: 10, searches: true, unmeasured: true, assuresPlanned: false };
 
-  // With the demo and 8000 flights: 8000, 40 350, 8352, 6000 and 5800.
-  it('are about those of the demo', () => {
+  // On synthetic curves 8000 flights a height take about 8000, 45 000 and 24 000; with the demo 6000 and 5800 more.
+  it('are about those of synthetic curves and of the demo', () => {
     expect(expectedFlights(study)).toEqual({
       'heights asked for': 8000,
-      'search for a height': 34_000,
-      'fresh flights': 8000,
+      'search for a height': 54_000,
+      'fresh flights': 24_000,
       'what nobody has measured': 6000,
       'what would help': 6000,
     });
@@ -83,7 +83,7 @@ describe('the flights expected of a study', () => {
 
 describe('the progress of a study with a search', () => {
   it('goes through the phases in their order and is never past the whole', async () => {
-    const scenario = burdock();
+    const scenario = burdock('site.keep_out=[]');
     const heard: StudyProgress[] = [];
     const { maker } = fakeMaker((height) => (height < 150 ? 40 : 3));
     const options = { seed: '1', flights: 1000, heights: { kind: 'standard' }, overrides: [] } as const;

@@ -1,6 +1,6 @@
 /**
  * The height rule on the real model: whole studies with seeds of their own against a reference flown with many flights.
- * Prints how often a height too risky was recommended and how often the printed interval held the reference. Slow;
+ * Prints how often a height too risky was shown and how often the printed interval held the reference. Slow;
  * `npm run bench:rule -- [studies] [flights]`. The same questions with known risks are in test/decision/.
  */
 import { argv } from 'node:process';
@@ -13,7 +13,7 @@ const { createThreadsFlyer } = await load('sim/ensemble/threads-flyer.js');
 const { criteriaOf } = await load('sim/decision/criteria.js');
 const { heightGrid } = await load('sim/decision/height-grid.js');
 const { remember } = await load('sim/ensemble/flown.js');
-const { studyHeights } = await load('sim/decision/height-rule.js');
+const { studyHeights } = await load('sim/decision/study-heights.js');
 
 const [studies, flights] = [Number(argv[2] ?? 4), Number(argv[3] ?? 1000)];
 const REFERENCE_FLIGHTS = 8000;
@@ -39,26 +39,26 @@ async function trueRisk(height) {
 }
 
 const percent = (share) => `${(100 * share).toFixed(2)} %`;
-let [recommended, tooRisky, held] = [0, 0, 0];
+let [shown, tooRisky, held] = [0, 0, 0];
 for (let study = 1; study <= studies; study += 1) {
   const flyer = createThreadsFlyer(scenario, `rule ${study}`, 2);
   const request = { criteria, coarse: grid.value, step: STEP, planned: plan.throttle_up_height, flights };
   const { decision } = await studyHeights(remember(flyer, 'full'), request);
   await flyer.close();
-  if (decision.height === null) {
+  if (decision.latest === null) {
     console.log(`study ${study}: ${decision.status}`);
     continue;
   }
   const { risk } = decision.confirmed.at(-1).criteria[0];
-  const truth = await trueRisk(decision.height);
-  recommended += 1;
+  const truth = await trueRisk(decision.latest);
+  shown += 1;
   if (truth > limit) tooRisky += 1;
   if (risk.lower <= truth && truth <= risk.upper) held += 1;
   console.log(
-    `study ${study}: ${decision.height} m, ${percent(risk.estimate)} (${percent(risk.lower)} to ${percent(risk.upper)}), reference ${percent(truth)}`,
+    `study ${study}: ${decision.latest} m, ${percent(risk.estimate)} (${percent(risk.lower)} to ${percent(risk.upper)}), reference ${percent(truth)}`,
   );
 }
 await reference.close();
 console.log(
-  `${recommended} of ${studies} recommend a height; ${tooRisky} over the limit by the reference; ${held} intervals hold it.`,
+  `${shown} of ${studies} show a height; ${tooRisky} over the limit by the reference; ${held} intervals hold it.`,
 );

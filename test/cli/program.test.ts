@@ -46,7 +46,7 @@ describe('assess', () => {
     const text = readFileSync(join(folder, 'study.json'), 'utf8');
     const result = resultFrom(text);
     expect(one.code).toBe(result.overall === 'within' ? 0 : 1);
-    expect(one.stdout).toMatch(/^(WITHIN|ABOVE|NOT SHOWN)/);
+    expect(one.stdout).toMatch(/^\S (WITHIN|ABOVE|NOT SHOWN)/);
     expect(one.stdout.split('\n').every((line) => line.length <= 80 || line.startsWith('Again:'))).toBe(true);
     expect(one.stdout).not.toContain('\u001b');
     expect(one.stdout).not.toMatch(/of 40 flights at/);

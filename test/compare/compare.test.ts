@@ -24,14 +24,17 @@ describe('a comparison of designs whose risks are known', () => {
     expect(pairs.saves).toEqual([{ cause: 'reaction', flights: pairs.pairs.onlyA }]);
   });
 
-  it('compares at the recommended heights on fresh flights, where less of the difference is left', async () => {
+  it('compares each at its aim on fresh flights', async () => {
     const { a, b, comparisons } = await found;
-    const [heightA, heightB] = [a.recommendation?.height ?? 0, b.recommendation?.height ?? 0];
+    const [latestA, latestB] = [a.heights?.latest ?? 0, b.heights?.latest ?? 0];
     // The risk is under 4.15 %, what 2000 flights accept at 5 %, from 207 m on for A, from 157 m on for B.
-    expect(heightA).toBeGreaterThanOrEqual(200);
-    expect(heightA).toBeLessThanOrEqual(230);
-    expect(heightB).toBeGreaterThanOrEqual(150);
-    expect(heightB).toBeLessThanOrEqual(180);
+    expect(latestA).toBeGreaterThanOrEqual(200);
+    expect(latestA).toBeLessThanOrEqual(230);
+    expect(latestB).toBeGreaterThanOrEqual(150);
+    expect(latestB).toBeLessThanOrEqual(180);
+    // Both aim where the flank has run out.
+    const [heightA, heightB] = [a.heights?.aim?.height ?? 0, b.heights?.aim?.height ?? 0];
+    expect(Math.min(heightA, heightB)).toBeGreaterThan(220);
     const [, , third] = comparisons;
     if (third.status !== 'compared') throw new Error(third.why);
     expect(third.pairs).toMatchObject({ heightA, heightB, set: 'confirm', riskA: { flights: 4000 } });
@@ -45,7 +48,7 @@ describe('a comparison of designs whose risks are known', () => {
 
   it("compares the designs alone at A's planned height where B plans another one", async () => {
     const higher = { ...worse, overrides: ['plan.throttle_up_height=180 m'] };
-    const result = answered(await compareSynthetic(higher, worse, { flights: 3000, recommended: false }));
+    const result = answered(await compareSynthetic(higher, worse, { flights: 3000, aims: false }));
     expect(result.verdict).toBe('B safer');
     const [first, second] = result.comparisons;
     expect([first.pairs.heightA, first.pairs.heightB]).toEqual([180, 250]);
@@ -54,13 +57,11 @@ describe('a comparison of designs whose risks are known', () => {
     expect(result.differences).toEqual([{ path: 'plan.throttle_up_height', a: '180 m', b: '250 m' }]);
   });
 
-  it('says why there is no comparison at the recommended heights', async () => {
+  it('says why there is no comparison at the aims', async () => {
     const hopeless = { risk: () => 0.2 };
     const [, , third] = answered(await compareSynthetic(hopeless, better)).comparisons;
-    expect(third).toMatchObject({ status: 'not compared', why: expect.stringMatching(/recommended for A with 2000/) });
-    const [, , left] = answered(
-      await compareSynthetic(worse, better, { flights: 500, recommended: false }),
-    ).comparisons;
+    expect(third).toMatchObject({ status: 'not compared', why: expect.stringMatching(/every limit of A with 2000/) });
+    const [, , left] = answered(await compareSynthetic(worse, better, { flights: 500, aims: false })).comparisons;
     expect(left).toMatchObject({ status: 'not compared', why: expect.stringContaining('--planned-only') });
   });
 
@@ -85,7 +86,7 @@ describe('a comparison of designs whose risks are known', () => {
     expect(result).toMatchObject({ partial: true, flights: 3000 });
     expect(result.warnings.map(({ code }) => code)).toContain('partial');
     expect(result.comparisons[2]).toMatchObject({ why: expect.stringContaining('interrupted') });
-    const whole = answered(await compareSynthetic(worse, better, { flights: result.flights, recommended: false }));
+    const whole = answered(await compareSynthetic(worse, better, { flights: result.flights, aims: false }));
     expect(result.comparisons[0]).toEqual(whole.comparisons[0]);
   });
 
@@ -108,7 +109,7 @@ describe('a comparison of designs whose risks are known', () => {
 
   it('warns where the two are judged by different criteria', async () => {
     const stricter = { ...worse, overrides: ['criteria.tilt=20 deg'] };
-    const result = answered(await compareSynthetic(worse, stricter, { flights: 300, recommended: false }));
+    const result = answered(await compareSynthetic(worse, stricter, { flights: 300, aims: false }));
     expect(result.warnings).toContainEqual(
       expect.objectContaining({ code: 'criteria differ', text: expect.stringContaining('criteria.tilt') }),
     );
@@ -135,7 +136,7 @@ describe('a comparison of real flights', () => {
     const flyer = createSerialFlyer(createMaker(scenario, '1'));
     return { scenario, overrides, flyer, criteria: criteriaOf(scenario) };
   };
-  const options = { ...OPTIONS, flights: 40, recommended: false };
+  const options = { ...OPTIONS, flights: 40, aims: false };
   const compared = async (...overrides: readonly string[]) =>
     answered(await compareDesigns(design(), design(...overrides), options));
 

@@ -9,9 +9,9 @@ import type { Scenario } from '../../sim/scenario/scenario.js';
 import { createSyntheticFlyer, type SyntheticModel } from '../decision/synthetic-flyer.js';
 import { burdock } from '../ensemble/burdock.js';
 
-/** Without a recovery circle outcomes are all that is judged, which is all that a synthetic flight has. */
+/** Without circles outcomes are all that is judged, which is all that a synthetic flight has. */
 export function plainBurdock(...overrides: readonly string[]): Scenario {
-  return burdock('criteria.recovery_circle=none', ...overrides);
+  return burdock('criteria.recovery_circle=none', 'site.keep_out=[]', ...overrides);
 }
 
 /** A falling flank and a floor, as a function of the throttle-up height. */
@@ -25,7 +25,7 @@ export interface SyntheticDesign {
   readonly overrides?: readonly string[];
 }
 
-export const OPTIONS: CompareOptions = { seed: '1', flights: 8000, matters: 0.005, recommended: true };
+export const OPTIONS: CompareOptions = { seed: '1', flights: 8000, matters: 0.005, aims: true };
 
 export function compareSynthetic(
   a: SyntheticDesign,

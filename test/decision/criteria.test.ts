@@ -1,8 +1,17 @@
 import { describe, expect, it } from 'vitest';
-import { criteriaOf, detailFor, groundImpact, groundImpactIn, outsideCircle } from '../../sim/decision/criteria.js';
+import {
+  CHANCE_INSIDE,
+  criteriaOf,
+  detailFor,
+  groundImpact,
+  groundImpactIn,
+  outsideCircle,
+  touchdownEnergy,
+} from '../../sim/decision/criteria.js';
 import { riskOf } from '../../sim/decision/judge.js';
 import { DETAILS } from '../../sim/ensemble/flyer.js';
 import type { FlightColumns } from '../../sim/flight/record.js';
+import { flightsForBound } from '../../sim/statistics/proportion.js';
 import { burdock } from '../ensemble/burdock.js';
 
 const limits = (...overrides: readonly string[]) =>
@@ -21,13 +30,35 @@ function flights(outcome: readonly number[], places: readonly (readonly [number,
 }
 
 describe('the criteria of a scenario', () => {
-  it('are ground impact and, where there is one, the recovery circle, each with the limit that the file gives', () => {
+  it('are ground impact and what else the file demands, each with its limit', () => {
     const circle = 'criteria.recovery_circle={ radius: 200 m, chance_outside: 2 % }';
-    expect(limits('criteria.ground_impact_risk=3 %', circle)).toEqual([
+    const energy = 'criteria.touchdown_energy={ most: 40 J, chance_over: 3 % }';
+    expect(limits('criteria.ground_impact_risk=3 %', circle, energy, 'site.keep_out=[]')).toEqual([
       ['ground impact', 0.03],
       ['outside the recovery circle', 0.02],
+      ['touchdown with more than 40 J', 0.03],
     ]);
-    expect(limits('criteria.recovery_circle=none')).toEqual([['ground impact', 0.05]]);
+    expect(limits('criteria.recovery_circle=none', 'site.keep_out=[]')).toEqual([['ground impact', 0.05]]);
+  });
+
+  it('hold each keep-out circle, with the limit of the program, named as such, where the file gives none', () => {
+    const [road, crew, other] = [
+      '{ name: road, east: 0 m, north: 9 m, radius: 5 m, chance_inside: 1 % }',
+      '{ name: crew, east: 0 m, north: 0 m, radius: 5 m }',
+      '{ name: crew, east: 50 m, north: 0 m, radius: 5 m }',
+    ];
+    const circles = criteriaOf(burdock('criteria.recovery_circle=none', `site.keep_out=[${road}, ${crew}, ${other}]`));
+    expect(circles.slice(1).map(({ name, limit, assumed }) => [name, limit, assumed ?? false])).toEqual([
+      ['inside the keep-out circle "road"', 0.01, false],
+      ['inside the keep-out circle "crew" (1)', CHANCE_INSIDE, true],
+      ['inside the keep-out circle "crew" (2)', CHANCE_INSIDE, true],
+    ]);
+    expect(new Set(circles.map(({ id }) => id)).size).toBe(4);
+  });
+
+  it('assume a limit that 2000 flights can show, and hardly fewer', () => {
+    expect(flightsForBound(0, CHANCE_INSIDE)).toBeGreaterThan(1000);
+    expect(flightsForBound(0, CHANCE_INSIDE)).toBeLessThanOrEqual(2000);
   });
 
   it('have names and ids of their own, and hold ground impact in any order', () => {
@@ -57,6 +88,25 @@ describe('a flight', () => {
     const flown = flights([0, 0, 0, 0, 0], places);
     expect(places.map((_, flight) => circle.breaks(flown, flight))).toEqual([false, true, true, true, true]);
     expect(riskOf(circle, flown)).toMatchObject({ count: 4, flights: 5, estimate: 0.8 });
+  });
+
+  it('breaks a keep-out circle up to its edge, softly or not, and where its place is not known', () => {
+    const [, circle] = criteriaOf(
+      burdock('criteria.recovery_circle=none', 'site.keep_out=[{ name: x, east: 10 m, north: 0 m, radius: 5 m }]'),
+    );
+    const places = [
+      [13, 4],
+      [13, 4.001],
+      [10, 0],
+      [Number.NaN, 0],
+    ] as const;
+    const flown = flights([0, 0, 2, 3], places);
+    expect(places.map((_, flight) => circle.breaks(flown, flight))).toEqual([true, false, true, true]);
+  });
+
+  it('breaks the limit of the touchdown energy over it, and where its energy is not known', () => {
+    const flown = { ...flights([0, 0, 0], []), columns: { energy: Float32Array.from([40, 40.5, Number.NaN]) } };
+    expect([0, 1, 2].map((flight) => touchdownEnergy(40, 0.05).breaks(flown, flight))).toEqual([false, true, true]);
   });
 
   it('is not judged by a column that was not kept', () => {

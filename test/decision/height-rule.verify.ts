@@ -1,12 +1,15 @@
+import binomialCdf from '@stdlib/stats-base-dists-binomial-cdf';
 import { describe, expect, it } from 'vitest';
 import { groundImpact } from '../../sim/decision/criteria.js';
-import { planHeights } from '../../sim/decision/height-plan.js';
-import { candidateOf, decideHeight, studyHeights } from '../../sim/decision/height-rule.js';
+import { curveFlights, planHeights, shareFlights } from '../../sim/decision/height-plan.js';
+import { candidateOf, decideHeight } from '../../sim/decision/height-rule.js';
 import { heightFigure, type Tally } from '../../sim/decision/judge.js';
 import type { HeightDecision } from '../../sim/decision/result.js';
+import { studyHeights } from '../../sim/decision/study-heights.js';
 import { idsBetween, joined } from '../../sim/ensemble/columns.js';
 import { remember } from '../../sim/ensemble/flown.js';
 import type { FlightColumns } from '../../sim/flight/record.js';
+import { clopperPearson } from '../../sim/statistics/proportion.js';
 import { figure, howMany, widened } from '../in-full.js';
 import { createSyntheticFlyer } from './synthetic-flyer.js';
 
@@ -20,16 +23,21 @@ function uShaped(floor: number, steepness = 25): (height: number) => number {
     Math.min(1, floor + 0.5 * Math.exp(-(height - 50) / steepness) + 2e-6 * Math.max(0, height - 300) ** 2);
 }
 
-async function decide(seed: string, risk: (height: number) => number, limit: number): Promise<HeightDecision> {
+async function decide(
+  seed: string,
+  risk: (height: number) => number,
+  limit: number,
+  flights = FLIGHTS,
+): Promise<HeightDecision> {
   const flown = remember(createSyntheticFlyer({ seed, risk }), 'outcomes');
-  const request = { criteria: [groundImpact(limit)], coarse: COARSE, step: 10, planned: 200, flights: FLIGHTS };
+  const request = { criteria: [groundImpact(limit)], coarse: COARSE, step: 10, planned: 200, flights };
   return (await studyHeights(flown, request)).decision;
 }
 
 async function decideOften(name: string, risk: (height: number) => number, limit: number) {
   const found = { recommended: 0, tooRisky: 0, notShown: 0, covered: 0, error: 0, width: 0 };
   for (let study = 0; study < STUDIES; study++) {
-    const { status, height, confirmed } = await decide(`${name} ${study}`, risk, limit);
+    const { status, latest: height, confirmed } = await decide(`${name} ${study}`, risk, limit);
     if (status === 'not shown') found.notShown += 1;
     if (height === null) continue;
     const printed = confirmed[confirmed.length - 1].criteria[0].risk;
@@ -79,7 +87,7 @@ describe('the height rule on a known U-shaped curve', () => {
   it('says that none serves where every height is far over the limit, and names the least risk', async () => {
     const decision = await decide('hopeless', uShaped(0.15), 0.05);
     expect(decision.status).toBe('none serves');
-    expect(decision.height).toBeNull();
+    expect(decision.latest).toBeNull();
     expect(decision.flightsToSettle).toBeNull();
     expect(decision.least.flights).toBe(FLIGHTS);
     expect(decision.least.criteria[0].risk.estimate).toBeLessThan(0.18);
@@ -92,22 +100,30 @@ describe('the height rule on a known U-shaped curve', () => {
     expect(gentle.window?.to).toBe(400);
     const early = await decide('window', (height) => (height > 260 ? 0.2 : uShaped(0.01)(height)), 0.05);
     expect(early.window?.to).toBeGreaterThanOrEqual(200);
-    expect(early.window?.to).toBeLessThanOrEqual(250);
+    expect(early.window?.to).toBeLessThanOrEqual(260);
     expect(early.window?.next?.verdict === 'above' || early.window?.to === 200).toBe(true);
   });
 
-  it('settles the high height with a quarter of the flights, and says wrongly that it serves in at most 5.5 %', async () => {
+  it('settles a high height with a quarter of the flights, and says wrongly that it serves in at most 5.5 %', async () => {
+    const flights = 8000;
+    const few = curveFlights(flights);
+    let accepted = Math.floor(0.05 * few);
+    while (clopperPearson(accepted, few, 0.99).upper > 0.05) accepted -= 1;
+    const chance = binomialCdf(accepted, few, 0.038);
     const shown = { quarter: 0, wrongly: 0 };
     for (let study = 0; study < STUDIES; study++) {
       const at = (decision: HeightDecision) => decision.explored.find(({ height }) => height === 400);
-      const easy = at(await decide(`easy ${study}`, uShaped(0.005), 0.05)); // 2.5 % at 400 m
-      if (easy?.verdict === 'within' && easy.flights === FLIGHTS / 4) shown.quarter += 1;
-      const over = at(await decide(`over ${study}`, (height) => (height > 330 ? 0.0501 : uShaped(0.01)(height)), 0.05));
+      const easy = at(await decide(`easy ${study}`, uShaped(0.018), 0.05, flights)); // 3.8 % at 400 m
+      if (easy?.verdict === 'within' && easy.flights === few) shown.quarter += 1;
+      const steps = (height: number) => (height > 330 ? 0.0501 : uShaped(0.01)(height));
+      const over = at(await decide(`over ${study}`, steps, 0.05, flights));
       if (over?.verdict === 'within') shown.wrongly += 1;
     }
     figure('settled with a quarter, and wrongly', shown.quarter / STUDIES, shown.wrongly / STUDIES);
-    // 500 flights have a 99.5 % bound under 5 % with up to 12 failures: at 2.5 % in 0.518 of studies (binomial, computed).
-    expect(Math.abs(shown.quarter / STUDIES - 0.518)).toBeLessThan(3 * Math.sqrt(0.25 / STUDIES));
+    // The share of studies of few flights whose 99.5 % bound is under 5 %, from the binomial law.
+    expect(chance).toBeGreaterThan(0.3);
+    expect(chance).toBeLessThan(0.9);
+    expect(Math.abs(shown.quarter / STUDIES - chance)).toBeLessThan(3 * Math.sqrt(0.25 / STUDIES));
     expect(shown.wrongly / STUDIES).toBeLessThan(0.055 + 2 * Math.sqrt((0.055 * 0.945) / STUDIES));
   });
 
@@ -126,8 +142,8 @@ describe('the height rule on a known U-shaped curve', () => {
       ...request,
       criteria: [groundImpact(0.05), outside],
     });
-    expect(alone.decision.height).toBeLessThan(170);
-    expect(both.decision.height).toBe(190);
+    expect(alone.decision.latest).toBeLessThan(170);
+    expect(both.decision.latest).toBe(190);
   });
 });
 
@@ -157,11 +173,11 @@ describe('the plan of flights', () => {
     }
   });
 
-  it('costs at most eight times the flights of the planned height, with its confirmation and the upper end', async () => {
+  it('costs at most twelve times the flights of the planned height, with the curve, the aim and the upper end', async () => {
     for (const seed of ['one', 'two', 'three', 'four', 'five']) {
       const flyer = createSyntheticFlyer({ seed, risk: uShaped(0.02) });
       await studyHeights(remember(flyer, 'outcomes'), request);
-      expect(flyer.flown()).toBeLessThan(8 * 8000);
+      expect(flyer.flown()).toBeLessThan(12 * 8000);
     }
   });
 
@@ -170,19 +186,22 @@ describe('the plan of flights', () => {
       remember(createSyntheticFlyer({ seed: 'parts', risk: uShaped(0.02) }), 'outcomes'),
       request,
     );
-    const { band, others, confirmable, screening } = whole.plan;
+    const { band, others, confirmable, curve, upper, aims, screening } = whole.plan;
     const parts = createSyntheticFlyer({ seed: 'parts', risk: uShaped(0.02) });
     const store = remember(parts, 'outcomes');
     const fly = (set: 'explore' | 'confirm', height: number, from: number, to: number) =>
       parts.fly({ set, ids: idsBetween(from, to), heights: [height], detail: 'outcomes' });
     for (const { height, flights } of screening) store.put('explore', (await fly('explore', height, 0, flights))[0]);
-    for (const [set, heights] of [
-      ['explore', new Set([...band, ...others])],
-      ['confirm', confirmable],
+    const inFull = [...band, ...others];
+    for (const [set, heights, flights] of [
+      ['explore', [...curve, ...upper].filter((height) => !inFull.includes(height)), shareFlights(8000)],
+      ['explore', inFull, 8000],
+      ['confirm', [...aims, 200].filter((height) => !confirmable.includes(height)), shareFlights(8000)],
+      ['confirm', confirmable, 8000],
     ] as const) {
-      for (const height of heights) {
+      for (const height of new Set(heights)) {
         const [one] = await fly(set, height, 0, 3000);
-        const [other] = await fly(set, height, 3000, 8000);
+        const [other] = await fly(set, height, 3000, flights);
         store.put(set, joined([one, other]));
       }
     }
@@ -220,8 +239,8 @@ describe('the rule on tallies', () => {
         terms,
       );
     const held = decideFrom([at(130, 45), at(140, 30)]);
-    expect(held.status).toBe('recommended');
-    expect(held.height).toBe(140);
+    expect(held.status).toBe('shown');
+    expect(held.latest).toBe(140);
     expect(held.confirmed.map(({ height }) => height)).toEqual([130, 140]);
     const failed = decideFrom([at(130, 45), at(140, 45), at(150, 45), at(160, 10)]);
     expect(failed.status).toBe('not shown');

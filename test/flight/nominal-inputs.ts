@@ -14,6 +14,7 @@ export function nominalInputs(): FlightInputs {
     criteria: {
       ground_impact_risk: 0.05,
       recovery_circle: null,
+      touchdown_energy: null,
       vertical_speed: 5,
       horizontal_speed: 8,
       canopy_speed: 6,

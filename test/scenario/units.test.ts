@@ -22,6 +22,8 @@ describe('a value with its unit becomes an SI number', () => {
     ['3.3 mOhm', 'resistance', 0.0033],
     ['3.3 mohm', 'resistance', 0.0033],
     ['3.3 mΩ', 'resistance', 0.0033],
+    ['40 J', 'energy', 40],
+    ['0.04 kJ', 'energy', 40],
     ['290 gf', 'force', 0.29 * 9.80665],
     ['2 kgf', 'force', 2 * 9.80665],
     ['13 cm^2', 'area', 0.0013],

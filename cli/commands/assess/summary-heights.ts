@@ -1,41 +1,51 @@
-/** Heights for a terminal: the recommended height as something to do, and the curve of risk against height. */
-import { windowText } from '../../../report/assess/curve-finding.js';
-import { recommendation } from '../../../report/assess/recommendation.js';
+/** Heights for a terminal: the three heights, what to do at the plan and at the aim, and the curve of risk against height. */
+import { threeHeights } from '../../../report/assess/three-heights.js';
 import { setting } from '../../../report/kit/words/inputs.js';
 import { spreadText, unbroken } from '../../../report/kit/words/numbers.js';
 import { standingOf } from '../../../report/kit/words/standing.js';
 import type { AssessResult, HeightPoint } from '../../../sim/assess/result.js';
-import { proportionText, roundDown } from '../../../sim/statistics/words.js';
+import type { Spread } from '../../../sim/statistics/quantile.js';
+import { proportionText } from '../../../sim/statistics/words.js';
 import { columns, labelled, paragraph, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
 
-const INDENT = 11;
+const INDENT = 17;
 
-/** Nothing where the study did not look for a height. */
+/** Nothing where the study did not look for heights. */
 export function heightLines(result: AssessResult, paint: Paint): readonly string[] {
-  const found = recommendation(result);
+  const found = threeHeights(result);
   if (found === null) return [];
-  const window = result.heightDecision?.window ?? null;
-  const rest = window === null ? paragraph(found.detail) : labelled('  Window', unbroken(windowText(window)), INDENT);
-  return [...shortHeightLines(result, paint), ...rest, ''];
+  return [...shortHeightLines(result, paint), ...paragraph(found.detail), ''];
 }
 
-/** The height with its risk, its order and its seconds. */
+/** The plan against the three heights, each with what it is; an order and seconds for the plan and the aim alone. */
 export function shortHeightLines(result: AssessResult, paint: Paint): readonly string[] {
-  const found = recommendation(result);
+  const found = threeHeights(result);
   if (found === null) return [];
-  return [...wrapped(found.sentence).map((line) => paint('bold', line)), ...actionLines(result)];
+  return [
+    ...wrapped(found.sentence).map((line) => paint('bold', line)),
+    ...found.heights.flatMap(({ word, text }) => labelled(`  ${word}`, text, INDENT)),
+    ...actionLines(result),
+  ];
 }
 
-function actionLines({ recommended, scenario }: AssessResult): readonly string[] {
-  if (recommended === undefined || recommended === null) return [];
-  const { height, risk, orderTime } = recommended;
+function actionLines(result: AssessResult): readonly string[] {
+  const { aim, plannedHeight, orderTime, scenario, heightDecision } = result;
   const cue = setting(scenario, 'plan.cue');
-  const shown = `${proportionText(risk)} on ${risk.flights} fresh flights: the lowest height shown to be within every limit`;
+  const line = (word: string, height: number, seconds: Spread) =>
+    labelled(
+      `  ${word}`,
+      unbroken(
+        `${ORDERS[cue]?.(height) ?? `full throttle at ${height} m`}: ${spreadText(seconds, 's')} after ejection${CHECK[cue] ?? ', as a check'}`,
+      ),
+      INDENT,
+    );
+  const isAim = heightDecision?.aim?.height === plannedHeight;
   return [
-    ...labelled('  Risk', unbroken(shown), INDENT),
-    ...labelled('  Order', unbroken(ORDERS[cue]?.(height) ?? `full throttle at ${height} m`), INDENT),
-    ...labelled('  Seconds', `${spreadText(orderTime, 's')} after ejection${CHECK[cue] ?? ', as a check'}`, INDENT),
+    ...line(isAim ? 'Plan and aim' : 'Plan', plannedHeight, orderTime),
+    ...(aim && !isAim && heightDecision?.aim?.figure.verdict === 'within'
+      ? line('Aim', aim.height, aim.orderTime)
+      : []),
   ];
 }
 
@@ -75,24 +85,27 @@ export function curveLines(result: AssessResult): readonly string[] {
 
 /** The part that a height plays. */
 function part(height: number, { plannedHeight, heightDecision }: AssessResult): string {
-  const parts = [height === plannedHeight ? ['planned'] : [], height === heightDecision?.height ? ['recommended'] : []];
+  const parts = [
+    height === plannedHeight ? ['planned'] : [],
+    height === heightDecision?.aim?.height ? ['aim'] : [],
+    height === heightDecision?.latest ? ['at the latest'] : [],
+    height === heightDecision?.window?.to ? ['not before'] : [],
+  ];
   return parts.flat().join(', ');
 }
 
-/** The points nearest to the recommended height, or to the planned height, where there are too many. */
+/** The points nearest to the planned height, and the three heights, where there are too many. */
 function nearest(points: readonly HeightPoint[], result: AssessResult): readonly HeightPoint[] {
-  const middle = result.heightDecision?.height ?? result.plannedHeight;
-  const away = ({ height }: HeightPoint) => (height === result.plannedHeight ? 0 : Math.abs(height - middle));
+  const away = ({ height }: HeightPoint) => (part(height, result) === '' ? Math.abs(height - result.plannedHeight) : 0);
   const kept = new Set([...points].sort((one, other) => away(one) - away(other)).slice(0, MOST_ROWS));
   return points.filter((point) => kept.has(point));
 }
 
-/** Heights that were surely over a limit long before all flights: how much at least. */
+/** Heights that were surely over a limit long before all flights: their risk was not sought. */
 function givenUpLines(result: AssessResult): readonly string[] {
-  const hopeless = result.curve.filter((point) => standingOf(point, result) === 'given up');
-  if (hopeless.length === 0) return [];
-  const text = hopeless.map(({ height, risk }) => `${atLeast(risk.lower)} % at ${height} m`).join(', ');
-  return paragraph(unbroken(`Given up early: more than ${text}.`), 2, 2);
+  const heights = result.curve.filter((point) => standingOf(point, result) === 'given up').map(({ height }) => height);
+  if (heights.length === 0) return [];
+  return paragraph(`Over a limit, given up early: ${heights.join(', ')} m.`, 2, 2);
 }
 
 function lookedAtLines(result: AssessResult): readonly string[] {
@@ -103,8 +116,4 @@ function lookedAtLines(result: AssessResult): readonly string[] {
       ? `${heights.length} heights from ${heights[0]} to ${heights[heights.length - 1]} m`
       : `${heights.join(', ')} m`;
   return paragraph(`Only looked at, with too few flights to judge: ${text}.`, 2, 2);
-}
-
-function atLeast(share: number): string {
-  return roundDown(100 * share, share < 0.1 ? 1 : 0);
 }

@@ -1,16 +1,16 @@
 /** The result of an assessment for a terminal: verdict first, then what it rests on. A view of the result, no more. */
+import { doubtSentence, firmness, headlineSign } from '../../../report/assess/doubt.js';
 import { assuranceSentence, stoppingSentence } from '../../../report/assess/stopping-and-assurance.js';
-import { exactSentence, worldsSentence } from '../../../report/assess/worlds.js';
 import { unbroken } from '../../../report/kit/words/numbers.js';
 import type { HelpRow, MeasureRow } from '../../../sim/assess/decisions.js';
 import type { AssessResult } from '../../../sim/assess/result.js';
 import type { Warning } from '../../../sim/basics/warning.js';
 import type { CriterionFigure } from '../../../sim/decision/result.js';
 import { HAZARDS } from '../../../sim/scenario/hazards.js';
-import type { Verdict } from '../../../sim/statistics/proportion.js';
-import { bothFrames, proportionText, riskWord } from '../../../sim/statistics/words.js';
+import { flightsToSettle, type Verdict } from '../../../sim/statistics/proportion.js';
+import { bothFrames, boundedText, proportionText, riskWord } from '../../../sim/statistics/words.js';
 import { changedLines } from '../../terminal/changed.js';
-import { columns, paragraph, wrapped } from '../../terminal/layout.js';
+import { columns, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
 import { hazardLines } from '../../terminal/warnings.js';
 import { curveLines, heightLines, shortHeightLines } from './summary-heights.js';
@@ -27,9 +27,12 @@ export function assessSummary(result: AssessResult, paint: Paint): readonly stri
     ...verdictLines(result, paint),
     '',
     ...heightLines(result, paint),
-    ...section('What nobody has measured', paint, worldsLines(result)),
     ...part(`What would help at ${help?.height} m, in flights saved of 100`, paint, helpLines(result)),
-    ...section('What to measure first, by the spread of the risk in flights of 100', paint, measureLines(result)),
+    ...section(
+      `What to measure first at ${plannedHeight} m, by the spread of the risk in flights of 100`,
+      paint,
+      measureLines(result),
+    ),
     ...section(`Criteria at ${plannedHeight} m`, paint, criteriaRows(result)),
     ...section(`What goes wrong at ${plannedHeight} m`, paint, causeRows(result)),
     ...(curve.length > 1 ? section('Risk by throttle-up height', paint, curveLines(result)) : []),
@@ -37,19 +40,19 @@ export function assessSummary(result: AssessResult, paint: Paint): readonly stri
   ];
 }
 
-/** What --quiet prints: the verdict, and the recommended height. */
+/** What --quiet prints: the verdict, and the three heights. */
 export function quietLines(result: AssessResult, paint: Paint): readonly string[] {
   return [...verdictLines(result, paint), ...shortHeightLines(result, paint), ...hazardLines(result.warnings, paint)];
 }
 
-/** The answer in a few sentences. */
+/** The answer in a few sentences: the verdict, the risk, and how far that holds. */
 export function verdictLines(result: AssessResult, paint: Paint): readonly string[] {
   const { risk, plannedHeight, overall, acceptableRisk, flightsToSettle, verdict, criteria, scenario } = result;
   const { hitsHard, landsSoftly } = bothFrames(risk);
   const label = headline(result);
   const sentences = [
     `${label}: throttling up at the planned ${plannedHeight} m, ${hitsHard} ${doesOrDo(hitsHard)} not land softly, ${landsSoftly} ${doesOrDo(landsSoftly)}.`,
-    `Risk ${proportionText(risk)}, acceptable ${percent(acceptableRisk)}.`,
+    firmness(result),
     verdict === overall ? '' : otherCriterion(criteria, overall),
     verdict === 'not shown' && flightsToSettle !== null
       ? `About ${flightsToSettle} flights would settle it, if the risk is as estimated.`
@@ -60,7 +63,13 @@ export function verdictLines(result: AssessResult, paint: Paint): readonly strin
     result.partial ? `Interrupted: a partial result, of ${result.flights} flights at this height.` : '',
   ];
   const [first, ...rest] = wrapped(unbroken(sentences.filter((one) => one !== '').join(' ')));
-  return [paint('bold', label) + first.slice(label.length), ...rest, ...changedLines(scenario.changed, paint)];
+  return [
+    paint('bold', label) + first.slice(label.length),
+    ...rest,
+    ...wrapped(unbroken(`Risk ${proportionText(risk)}, acceptable ${percent(acceptableRisk)}.`)),
+    ...wrapped(doubtSentence(result)),
+    ...changedLines(scenario.changed, paint),
+  ];
 }
 
 function isAssured({ assurance, overall }: AssessResult): boolean {
@@ -69,8 +78,10 @@ function isAssured({ assurance, overall }: AssessResult): boolean {
 
 function headline(result: AssessResult): string {
   const { overall } = result;
-  if (overall === 'within') return isAssured(result) ? 'WITHIN the limits' : 'WITHIN the limits, NOT ASSURED';
-  return overall === 'above' ? 'ABOVE the limits' : 'NOT SHOWN to be within the limits';
+  const sign = headlineSign(result);
+  if (overall === 'within')
+    return isAssured(result) ? `${sign} WITHIN the limits` : `${sign} WITHIN the limits, NOT ASSURED`;
+  return overall === 'above' ? `${sign} ABOVE the limits` : `${sign} NOT SHOWN to be within the limits`;
 }
 
 function doesOrDo(flights: string): string {
@@ -80,13 +91,24 @@ function doesOrDo(flights: string): string {
 function otherCriterion(criteria: readonly CriterionFigure[], overall: Verdict): string {
   const deciding = criteria.find(({ verdict }) => verdict === overall);
   return deciding
-    ? `What decides is "${deciding.name}": ${proportionText(deciding.risk)}, acceptable ${percent(deciding.limit)}.`
+    ? `What decides is "${deciding.name}": ${boundedText(deciding.risk)}, acceptable ${percent(deciding.limit)}.${settling(deciding)}`
     : '';
+}
+
+/** The flights that would settle it, where it is only not shown. */
+function settling({ risk, limit }: CriterionFigure): string {
+  const flights = flightsToSettle(risk, limit);
+  return flights === null ? '' : ` About ${flights} flights would settle it, if the risk is as estimated.`;
 }
 
 function criteriaRows({ criteria }: AssessResult): readonly string[] {
   return columns(
-    criteria.map(({ name, limit, risk, verdict }) => [name, `limit ${percent(limit)}`, proportionText(risk), verdict]),
+    criteria.map(({ name, limit, assumed, risk, verdict }) => [
+      name,
+      `limit ${percent(limit)}${assumed === true ? ' (assumed)' : ''}`,
+      boundedText(risk),
+      verdict,
+    ]),
   );
 }
 
@@ -105,10 +127,6 @@ function causeRows({ causes, risk }: AssessResult): readonly string[] {
 
 /** Rows of a short list; the report has them all. */
 const MOST_ROWS = 3;
-
-function worldsLines(result: AssessResult): readonly string[] {
-  return [worldsSentence(result), exactSentence(result)].flatMap((one) => (one === null ? [] : paragraph(one)));
-}
 
 /** One line for each input: where it is best held, and what that saves. */
 function helpLines({ help }: AssessResult): readonly string[] {
@@ -143,8 +161,7 @@ function inHundred(share: number): string {
 
 /** What is wrong stands out; what to do about it follows. */
 function warningLines(result: AssessResult, paint: Paint): readonly string[] {
-  const said = result.worlds ? [...SAID, 'exact guesses'] : SAID;
-  const warnings = result.warnings.filter(({ code }) => !said.includes(code));
+  const warnings = result.warnings.filter(({ code }) => !SAID.includes(code));
   const always = warnings.filter(isAlwaysShown);
   const others = warnings.filter((one) => !isAlwaysShown(one));
   const more = others.length - MOST_WARNINGS;

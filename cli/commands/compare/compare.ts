@@ -26,7 +26,7 @@ import { baseOf, loadScenario } from '../../arguments/scenario.js';
 import { parseFlights, parseMatters, parseSeed, parseThreads } from '../../arguments/values.js';
 import { deliver, planResultFiles } from '../../outputs/deliver.js';
 import { readText } from '../../outputs/outputs.js';
-import { type CommandEnd, EXIT } from '../../terminal/exit-codes.js';
+import { type CommandEnd, EXIT, type ExitCode } from '../../terminal/exit-codes.js';
 import { untilInterrupted } from '../../terminal/interrupt.js';
 import { labelled } from '../../terminal/layout.js';
 import { complain } from '../../terminal/streams.js';
@@ -55,7 +55,7 @@ export const compare: Command = {
     ['fallmargin compare configs/burdock-picture.yaml configs/burdock.yaml', 'the demo: is the call-out safer?'],
     ["fallmargin compare payload.yaml payload.yaml --set-b 'can.mass=590 g'", 'one change to one design'],
     ['fallmargin compare before.json after.json', 'two results of assess with the same seed; nothing is flown'],
-    ['fallmargin compare old.yaml new.yaml --planned-only --quiet', 'in a script: exit code 1 if the new one is worse'],
+    ['fallmargin compare old.yaml new.yaml --planned-only --quiet', 'in a script: exit code 0 if the new one will do'],
   ],
   run,
 };
@@ -66,9 +66,9 @@ const FLYING = ['flights', 'seed', 'set', 'set-a', 'set-b', 'planned-only', 'thr
 /** The parts of a comparison, as the progress names them. */
 const PHASES: Readonly<Record<ComparePart, string>> = {
   planned: 'planned heights',
-  'search for A': 'recommended height of A',
-  'search for B': 'recommended height of B',
-  recommended: 'recommended heights',
+  'search for A': 'aim of A',
+  'search for B': 'aim of B',
+  aims: 'each at its aim',
 };
 
 async function run(given: Given): Promise<CommandEnd> {
@@ -112,7 +112,7 @@ async function run(given: Given): Promise<CommandEnd> {
   const { compareDesigns } = await import('../../../sim/compare/compare.js');
   const { criteriaOf } = await import('../../../sim/decision/criteria.js');
   const { a, b } = scenarios.value;
-  const options = { seed, flights, matters, recommended: !givenFlag(given, 'planned-only') };
+  const options = { seed, flights, matters, aims: !givenFlag(given, 'planned-only') };
   const planned = planCompare(a, b, options);
   if (planned.status === 'refused') return planned;
   return untilInterrupted(async (stop) => {
@@ -184,6 +184,11 @@ async function handOver(
           ],
   });
   if (delivered.status === 'refused') return delivered;
-  if (result.partial) return EXIT.interrupted;
-  return result.verdict === 'A safer' ? EXIT.notWithin : EXIT.done;
+  return compareExit(result);
+}
+
+/** Whether B may take the place of A: it is not shown to be worse, and is shown to keep every limit of its own. */
+export function compareExit({ partial, verdict, b }: CompareResult): ExitCode {
+  if (partial) return EXIT.interrupted;
+  return verdict !== 'A safer' && b.overall === 'within' ? EXIT.done : EXIT.notWithin;
 }

@@ -1,6 +1,8 @@
 /** A comparison for a terminal: verdict first, then the comparisons, the causes and what differs. A view, no more. */
 
+import { doubtOfBoth } from '../../../report/compare/verdict.js';
 import { bothChanged } from '../../../report/kit/words/changes.js';
+import { limitsKept } from '../../../report/kit/words/sentences.js';
 import type { CompareResult, DesignComparison, PairedComparison } from '../../../sim/compare/result.js';
 import type { InputDifference } from '../../../sim/scenario/input-differences.js';
 import { differenceParts, proportionText, pValueText } from '../../../sim/statistics/words.js';
@@ -16,6 +18,7 @@ const MOST_DIFFERENCES = 12;
 export function compareSummary(result: CompareResult, paint: Paint): readonly string[] {
   return [
     ...compareVerdictLines(result, paint),
+    ...wrapped(doubtOfBoth(result)),
     '',
     ...labelled('A', `${result.a.scenario.title}, planned ${result.a.plannedHeight} m`, 4),
     ...labelled('B', `${result.b.scenario.title}, planned ${result.b.plannedHeight} m`, 4),
@@ -37,12 +40,10 @@ export function compareVerdictLines(result: CompareResult, paint: Paint): readon
   const [{ pairs }] = result.comparisons;
   const label = headline(result);
   const part = result.partial ? ` Interrupted after ${result.flights} pairs: this is a partial result.` : '';
-  const [first, ...rest] = wrapped(`${label}: ${answer(pairs)}${part}`);
-  return [
-    paint('bold', label) + first.slice(label.length),
-    ...rest,
-    ...changedLines(bothChanged(result.a, result.b), paint),
-  ];
+  const { a, b } = result;
+  const kept = ` A ${limitsKept(a.overall, a.criteria)}. B ${limitsKept(b.overall, b.criteria)}.`;
+  const [first, ...rest] = wrapped(`${label}: ${answer(pairs)}${kept}${part}`);
+  return [paint('bold', label) + first.slice(label.length), ...rest, ...changedLines(bothChanged(a, b), paint)];
 }
 
 function headline({ verdict, identical }: CompareResult): string {
@@ -80,7 +81,7 @@ function percent(share: number): string {
 const NAMES = {
   planned: 'At the planned heights',
   'planned of A': "At A's planned height",
-  recommended: 'At the recommended heights',
+  aims: 'Each at its aim',
 } as const;
 
 function comparisonLines({ basis, pairs }: DesignComparison, paint: Paint): readonly string[] {

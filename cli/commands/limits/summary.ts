@@ -57,7 +57,10 @@ function cellText({ status, height, untried }: CardCell, count: number): string 
 
 function meaning(result: LimitsResult): readonly string[] {
   const { criteria, flights, heights, cells, rows, columns: across } = result;
-  const limits = criteria.map(({ name, limit }) => `${name} at most ${Number((100 * limit).toPrecision(6))} %`);
+  const limits = criteria.map(
+    ({ name, limit, assumed }) =>
+      `${name} at most ${Number((100 * limit).toPrecision(6))} %${assumed === true ? ' (assumed by the program)' : ''}`,
+  );
   const ordered = [rows, across].every((input) => input.ordered);
   const step = heights.length > 1 ? heights[1] - heights[0] : 0;
   const starred = cells.some(({ untried }) => untried > 0)
@@ -74,15 +77,22 @@ function meaning(result: LimitsResult): readonly string[] {
         : 'Between two values take the greater height; "do not fly" goes over any height.',
     ),
     ...(reasons === '' ? [] : wrapped(reasons)),
+    ...wrapped(guessesText(result)),
     '',
   ];
 }
 
+/** What the cells do not tell. */
+function guessesText({ guesses, inputs }: LimitsResult): string {
+  return `How far a cell holds for what nobody has measured was not asked; ${guesses} of ${inputs} inputs are guesses.`;
+}
+
 function whyNot(cells: readonly CardCell[]): string {
-  const names = new Set(
-    cells
-      .flatMap(({ status, closest }) => (status === 'do not fly' ? (closest?.criteria ?? []) : []))
-      .map(({ name }) => name),
+  const missed = cells.flatMap(({ status, closest }) => (status === 'do not fly' ? (closest?.criteria ?? []) : []));
+  const names = [...new Set(missed.map(({ name }) => name))].map((name) =>
+    missed.some((one) => one.name === name && one.verdict === 'above')
+      ? `${name} (above the limit)`
+      : `${name} (not shown)`,
   );
-  return names.size === 0 ? '' : `Where it says "do not fly", no height keeps: ${[...names].join(', ')}.`;
+  return names.length === 0 ? '' : `Where it says "do not fly", no height keeps: ${names.join(', ')}.`;
 }

@@ -3,24 +3,6 @@ import type { SettingPath } from '../../../sim/scenario/definition/paths.js';
 import type { Scenario } from '../../../sim/scenario/scenario.js';
 import { numberText, withUnit } from './numbers.js';
 
-export interface KeepOutCircle {
-  readonly name: string;
-  readonly east: number;
-  readonly north: number;
-  readonly radius: number;
-}
-
-export function keepOutCircles(scenario: Scenario): readonly KeepOutCircle[] {
-  const list = scenario.settings['site.keep_out'];
-  if (!Array.isArray(list)) return [];
-  return list.map((circle: Readonly<Record<string, string | number>>) => ({
-    name: String(circle.name),
-    east: Number(circle.east),
-    north: Number(circle.north),
-    radius: Number(circle.radius),
-  }));
-}
-
 /** A choice or text of the scenario; the empty text where it has none. */
 export function setting(scenario: Scenario, path: SettingPath): string {
   const value = scenario.settings[path];

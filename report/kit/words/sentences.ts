@@ -1,4 +1,5 @@
 /** Several parts of a page share these sentences. */
+import type { CriterionFigure } from '../../../sim/decision/result.js';
 import type { Proportion, Verdict } from '../../../sim/statistics/proportion.js';
 import { bothFrames, percentParts } from '../../../sim/statistics/words.js';
 import { flightsText, unbroken } from './numbers.js';
@@ -8,6 +9,15 @@ export const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
   above: 'above the limit',
   'not shown': 'not shown',
 };
+
+/** Whether all limits are kept, as what follows "A" or "The design": "is above a limit: ground impact". */
+export function limitsKept(overall: Verdict, criteria: readonly CriterionFigure[]): string {
+  const names = criteria.filter(({ verdict }) => verdict === overall).map(({ name }) => name);
+  if (overall === 'within') return 'keeps every limit';
+  return overall === 'above'
+    ? `is above a limit: ${names.join(' and ')}`
+    : `is not shown to keep every limit: ${names.join(' and ')}`;
+}
 
 export function capitalised(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);

@@ -5,19 +5,15 @@ import { countText, flightsText } from './numbers.js';
 import { framesSentence, VERDICT_WORDS } from './sentences.js';
 
 /**
- * A verdict is passed on all flights, or earlier by the search where a stricter bound allows it: any other height with fewer
+ * How a view shows the one verdict on a height, which stands in the result. It is passed on all flights, or earlier by the search where a stricter bound allows it: any other height with fewer
  * is clearly above, or has too few to judge.
  */
 export type Standing = Verdict | 'given up' | 'too few';
 
 export const STANDINGS: readonly Standing[] = ['within', 'not shown', 'above', 'given up', 'too few'];
 
-export function standingOf(
-  point: HeightPoint,
-  { flights, heightDecision }: Pick<AssessResult, 'flights' | 'heightDecision'>,
-): Standing {
-  if (point.risk.flights >= flights) return point.verdict;
-  if (heightDecision?.explored.find(({ height }) => height === point.height)?.verdict === 'within') return 'within';
+export function standingOf(point: HeightPoint, { flights }: Pick<AssessResult, 'flights'>): Standing {
+  if (point.risk.flights >= flights || point.verdict === 'within') return point.verdict;
   return point.verdict === 'above' ? 'given up' : 'too few';
 }
 
@@ -27,17 +23,17 @@ export function standingMark(standing: Standing): string {
 }
 
 export function standingText(standing: Standing): string {
-  if (standing === 'given up') return `${VERDICT_WORDS.above}, given up early`;
+  if (standing === 'given up') return 'over the limit, given up early';
   return standing === 'too few' ? 'too few flights to judge' : VERDICT_WORDS[standing];
 }
 
 /** What its symbol means in a legend; `flights` is the full number. */
 export function standingMeaning(standing: Standing, flights: number): string {
   return {
-    within: 'within the limit: the whole interval is at or under it',
-    'not shown': 'not shown: the interval reaches across it',
-    above: 'above: the whole interval is over it',
-    'given up': `above, given up before ${countText(flights)} flights`,
+    within: 'within every limit: all intervals are at or under theirs',
+    'not shown': 'not shown: an interval reaches across its limit',
+    above: 'above a limit: an interval lies over it',
+    'given up': `over a limit, given up before ${countText(flights)} flights`,
     'too few': `fewer than ${countText(flights)} flights: only looked at, too few to judge`,
   }[standing];
 }

@@ -4,9 +4,8 @@
  */
 
 import { type Answer, ok } from '../../basics/answer.js';
-import { detailFor, groundImpactIn } from '../../decision/criteria.js';
 import { pilotStep } from '../../decision/height-grid.js';
-import { planHeights } from '../../decision/height-plan.js';
+import { planHeights, shareFlights } from '../../decision/height-plan.js';
 import type { SetName } from '../../draws/draw.js';
 import { idsBetween } from '../../ensemble/columns.js';
 import { remember } from '../../ensemble/flown.js';
@@ -44,10 +43,11 @@ export async function flyPart(
   const flying = keepFlights(count.counted(flyer), logbook, pause);
   const request = { options, plan, flyer: flying, criteria, count, stop };
   const asked = options.heights.kind === 'standard' ? await askedBySearch(request) : await askedByCurve(request);
-  for (const { set, details } of asked ?? []) {
+  for (const { set, flights, details } of asked ?? []) {
     if (stop?.aborted) break;
     if (set === 'confirm') count.begin('fresh flights');
-    const batch = { set, ids: idsBetween(share.from, share.to), heights: [...details.keys()] };
+    const own = shareOf(part, flights);
+    const batch = { set, ids: idsBetween(own.from, own.to), heights: [...details.keys()] };
     await flying.fly({ ...batch, detail: [...details.values()] }, undefined, stop);
   }
   return ok(stop?.aborted !== true);
@@ -56,6 +56,8 @@ export async function flyPart(
 /** Heights at which a share of a set is flown, ascending, with what is kept at each. */
 interface AskedOfShare {
   readonly set: SetName;
+  /** Of all parts together. */
+  readonly flights: number;
   readonly details: ReadonlyMap<number, Detail>;
 }
 
@@ -73,21 +75,41 @@ async function askedBySearch({ options, plan, flyer, criteria, count, stop }: Pa
   const { heights: coarse, plannedHeight } = plan;
   const detail = detailOf(criteria);
   count.begin('search for a height');
-  const { others, band, confirmable } = await planHeights(remember(flyer, detail, undefined, stop), {
+  const { flights } = options;
+  const found = await planHeights(remember(flyer, detail, undefined, stop), {
     criteria,
     coarse,
     step: pilotStep(plannedHeight),
     planned: plannedHeight,
-    flights: options.flights,
+    flights,
   });
   if (stop?.aborted) return null;
-  const explored = [...new Set([...others, ...band])].sort((a, b) => a - b);
-  const explore = explored.map((height) => [height, height === plannedHeight ? 'causes' : detail('explore')] as const);
-  const confirm = confirmable.map((height) => [height, detailFor(criteria, 'facts and causes')] as const);
+  const { others, band, confirmable, curve, upper, aims } = found;
+  const asked = (set: SetName, number: number, heights: readonly number[]): AskedOfShare => ({
+    set,
+    flights: number,
+    details: new Map(
+      [...new Set(heights)]
+        .sort((a, b) => a - b)
+        .map((height) => [height, set === 'explore' && height === plannedHeight ? 'causes' : detail(set)] as const),
+    ),
+  });
+  const inFull = new Set([...others, ...band]);
+  const confirmed = new Set(confirmable);
   return [
-    { set: 'explore', details: new Map(explore) },
-    { set: 'confirm', details: new Map(confirm) },
-  ] satisfies AskedOfShare[];
+    asked('explore', flights, [...inFull]),
+    asked(
+      'explore',
+      shareFlights(flights),
+      [...curve, ...upper].filter((height) => !inFull.has(height)),
+    ),
+    asked('confirm', flights, confirmable),
+    asked(
+      'confirm',
+      shareFlights(flights),
+      band.length === 0 ? [] : [...aims, plannedHeight].filter((height) => !confirmed.has(height)),
+    ),
+  ].filter(({ details }) => details.size > 0);
 }
 
 /** The planned height and the heights asked for, without heights that the screening shows to be hopeless; null when stopped. */
@@ -96,19 +118,23 @@ async function askedByCurve({ options, plan, flyer, criteria, stop }: PartReques
     flights: options.flights,
     heights: plan.heights,
     plannedHeight: plan.plannedHeight,
-    groundImpact: groundImpactIn(criteria),
+    criteria,
   };
   const { goOn } = await screenCurve(request, flyer, undefined, stop);
   if (stop?.aborted) return null;
   const details = curveDetails(request, goOn);
   return [
-    { set: 'explore', details: new Map(goOn.map((height, index) => [height, details[index]] as const)) },
+    {
+      set: 'explore',
+      flights: options.flights,
+      details: new Map(goOn.map((height, index) => [height, details[index]] as const)),
+    },
   ] satisfies AskedOfShare[];
 }
 
 /** For the progress alone: heights that a search looks at on each set, as seen with the demo. */
-const EXPLORED = 10;
-const CONFIRMABLE = 9;
+const EXPLORED = 30;
+const CONFIRMABLE = 22;
 const PILOT = 600;
 
 function expectedOf(share: Range, heights: number, { heights: { kind }, flights }: AssessOptions) {

@@ -5,10 +5,9 @@ import type { Criterion } from '../../decision/criteria.js';
 import type { CriterionFigure } from '../../decision/result.js';
 import type { FlightInputs } from '../../scenario/definition/definition.js';
 import type { Scenario } from '../../scenario/scenario.js';
-import type { Proportion } from '../../statistics/proportion.js';
 import type { CauseRow, Decisions } from '../decisions.js';
 import type { Phase } from '../progress.js';
-import type { HeightPoint } from '../result.js';
+import type { Footprint, HeightPoint } from '../result.js';
 
 export interface Findings {
   readonly scenario: Scenario;
@@ -26,7 +25,7 @@ export interface Findings {
   readonly causes: readonly CauseRow[];
   /** Every criterion, with what was found of it at the planned height. */
   readonly judged: readonly { readonly criterion: Criterion; readonly found: CriterionFigure }[];
-  readonly keepOut: readonly { readonly name: string; readonly inside: Proportion }[];
+  readonly keepOut: Footprint['keepOut'];
   readonly decisions: Decisions;
 }
 

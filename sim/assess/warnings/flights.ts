@@ -73,19 +73,19 @@ export const edgeOfGrid: Check = ({ curve, inputs, decisions: { heightDecision }
   if (curve.length < 2) return [];
   const planned = inputs.plan.throttle_up_height;
   const [lowest, highest] = [curve[0].height, curve[curve.length - 1].height];
-  const recommended =
-    heightDecision?.height === lowest
+  const lowestServes =
+    heightDecision?.latest === lowest
       ? [
           warn(
             'edge of the grid',
-            `The recommended height of ${lowest} m is the lowest that was looked at: a lower one may serve too.`,
+            `The ${lowest} m that serve at the latest are the lowest height that was looked at: a lower one may serve too.`,
             'Plan a lower height (plan.throttle_up_height) to have lower ones looked at.',
           ),
         ]
       : [];
-  if (planned !== lowest && planned !== highest) return recommended;
+  if (planned !== lowest && planned !== highest) return lowestServes;
   return [
-    ...recommended,
+    ...lowestServes,
     warn(
       'edge of the grid',
       `The planned height of ${planned} m is the ${planned === lowest ? 'lowest' : 'highest'} of the heights flown.`,

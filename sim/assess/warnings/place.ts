@@ -1,13 +1,23 @@
 /** Where it comes down, against the keep-out circles of the site. */
-import { type Check, warn } from './finding.js';
+import { KEEP_OUT } from '../../decision/criteria.js';
+import { type Check, type Findings, warn } from './finding.js';
 
-export const insideKeepOut: Check = ({ keepOut }) =>
+/** Told of a circle whose limit is kept: where it is not, the warning of the criterion stands. */
+export const insideKeepOut: Check = ({ keepOut, judged }) =>
   keepOut
     .filter(({ inside }) => inside.count > 0)
-    .map(({ name, inside }) =>
+    .filter((_, index) => keptCircles(judged)[index])
+    .map(({ name, inside, soft }) =>
       warn(
-        'keep-out',
-        `${inside.count} of ${inside.flights} flights come down inside the keep-out circle "${name}".`,
+        KEEP_OUT,
+        `${inside.count} of ${inside.flights} flights come down inside the keep-out circle "${name}", ${soft} of them softly.`,
         'Move the people or the landing point, and show the range safety officer this figure.',
       ),
     );
+
+/** Whether the limit of each circle is kept. */
+function keptCircles(judged: Findings['judged']): readonly boolean[] {
+  return judged
+    .filter(({ criterion }) => criterion.warning?.code === KEEP_OUT)
+    .map(({ found }) => found.verdict === 'within');
+}

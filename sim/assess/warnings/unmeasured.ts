@@ -1,8 +1,7 @@
 /** These warnings say where inputs that nobody has measured may turn the answer. */
 
-import type { Verdict } from '../../statistics/proportion.js';
 import { percentEnd, proportionText } from '../../statistics/words.js';
-import { type Check, type Findings, percent, warn } from './finding.js';
+import { type Check, percent, warn } from './finding.js';
 
 /** A height that is within its limit in fewer plausible worlds than this rests on luck (common practice, no source). */
 const FEW_WORLDS = 0.9;
@@ -23,7 +22,7 @@ export const notAssured: Check = ({ decisions: { assurance } }) => {
 export const wideWorlds: Check = (findings) => {
   const { worlds } = findings.decisions;
   if (!worlds?.shareWithin || worlds.lower === null || worlds.upper === null) return [];
-  if (verdictAt(worlds.height, findings) !== 'within' || worlds.shareWithin.estimate >= FEW_WORLDS) return [];
+  if (findings.groundImpact.verdict !== 'within' || worlds.shareWithin.estimate >= FEW_WORLDS) return [];
   return [
     warn(
       'wide worlds',
@@ -36,7 +35,7 @@ export const wideWorlds: Check = (findings) => {
 /** Told of a height that is not above its limit already. */
 export const pessimisticAbove: Check = (findings) => {
   const { pessimistic } = findings.decisions;
-  if (pessimistic?.verdict !== 'above' || verdictAt(pessimistic.height, findings) === 'above') return [];
+  if (pessimistic?.verdict !== 'above' || findings.groundImpact.verdict === 'above') return [];
   return [
     warn(
       'pessimistic',
@@ -45,11 +44,6 @@ export const pessimisticAbove: Check = (findings) => {
     ),
   ];
 };
-
-/** The verdict on ground impact at the planned height, or at the recommended one, which is within by its definition. */
-function verdictAt(height: number, { groundImpact, inputs }: Findings): Verdict {
-  return height === inputs.plan.throttle_up_height ? groundImpact.verdict : 'within';
-}
 
 function worldsInHundred(share: number): string {
   return `about ${Math.round(100 * share)} of 100 plausible worlds`;

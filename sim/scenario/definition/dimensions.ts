@@ -19,6 +19,7 @@ export const DIMENSIONS: Readonly<Record<Dimension, DimensionWords>> = {
   area: { named: 'an area', si: 'm^2', units: ['cm^2', 'mm^2', 'm^2', 'in^2'], example: '13 cm^2' },
   charge: { named: 'a charge', si: 'C', units: ['mAh', 'Ah', 'C'], example: '450 mAh' },
   density: { named: 'a density', si: 'kg/m^3', units: ['kg/m^3', 'g/cm^3'], example: '1.15 kg/m^3' },
+  energy: { named: 'an energy', si: 'J', units: ['J', 'kJ'], example: '40 J' },
   force: { named: 'a force', si: 'N', units: ['gf', 'N', 'kgf', 'lbf'], example: '290 gf' },
   inertia: {
     named: 'a moment of inertia',

@@ -12,6 +12,7 @@ export type Dimension =
   | 'area' // m2
   | 'charge' // C
   | 'density' // kg/m3
+  | 'energy' // J
   | 'force' // N
   | 'inertia' // kg m2
   | 'length' // m

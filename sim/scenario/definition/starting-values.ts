@@ -32,6 +32,8 @@ export const STARTING_VALUES: Readonly<Record<string, string>> = {
 
   'criteria.recovery_circle.radius': '310 m',
   'criteria.recovery_circle.chance_outside': '4.5 %',
+  'criteria.touchdown_energy.most': '42 J',
+  'criteria.touchdown_energy.chance_over': '4.5 %',
 
   'site.elevation': guess('287 m'),
   'site.temperature': varies('normal: { mean: 21.3 degC, sd: 4.2 K }'),

@@ -93,11 +93,17 @@ function readItem(item: Written, leaf: List, path: string, report: Report): Item
   let complete = !refuseUnknown(item, names, { path, report });
   const values: Record<string, string | number> = {};
   for (const name of names) {
+    if (entryOf(item, name) === undefined && mayBeLeftOut(leaf, name)) continue;
     const value = readField(item, leaf, name, path, report);
     if (value === null) complete = false;
     else values[name] = value;
   }
   return complete ? values : null;
+}
+
+function mayBeLeftOut({ of }: List, name: string): boolean {
+  const field = of.entries[name];
+  return field.shape === 'quantity' && field.optional === true;
 }
 
 function readField(item: WrittenMap, leaf: List, name: string, path: string, report: Report): string | number | null {

@@ -40,7 +40,7 @@ function warnings(counts: Readonly<Record<string, number>>, ...more: readonly (s
     curve: [],
     causes,
     judged: [],
-    keepOut: [{ name: 'road', inside: proportion(3, FLIGHTS) }],
+    keepOut: [{ name: 'road', inside: proportion(3, FLIGHTS), soft: 2, notSoft: 1 }],
     decisions: {},
   };
   return warningsOf(findings);

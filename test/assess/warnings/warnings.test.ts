@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { PessimisticResult, WorldsResult } from '../../../sim/assess/decisions.js';
 import { type Findings, warningsOf } from '../../../sim/assess/warnings/warnings.js';
-import { outsideCircle } from '../../../sim/decision/criteria.js';
+import { criteriaOf, named, outsideCircle } from '../../../sim/decision/criteria.js';
 import type { HeightDecision } from '../../../sim/decision/result.js';
 import { nominalDraw } from '../../../sim/draws/drawer.js';
 import { proportion, verdictOf } from '../../../sim/statistics/proportion.js';
@@ -91,7 +91,7 @@ describe('the warnings about a result', () => {
 
   it('tell when the recommended height is the lowest that was looked at', () => {
     const curve = [point(100), point(250), point(300)];
-    const recommended = (height: number) => ({ heightDecision: { height } as HeightDecision });
+    const recommended = (height: number) => ({ heightDecision: { latest: height } as HeightDecision });
     expect(codes({ curve, decisions: recommended(100) })).toContain('edge of the grid');
     expect(codes({ curve, decisions: recommended(250) })).not.toContain('edge of the grid');
   });
@@ -127,8 +127,22 @@ describe('the warnings about a result', () => {
   });
 
   it('tell of a footprint that crosses a keep-out circle', () => {
-    expect(codes({ keepOut: [{ name: 'road', inside: proportion(1, 1000) }] })).toContain('keep-out');
-    expect(codes({ keepOut: [{ name: 'road', inside: proportion(0, 1000) }] })).not.toContain('keep-out');
+    const road = 'site.keep_out=[{ name: road, east: 0 m, north: 0 m, radius: 9 m }]';
+    const [, , criterion] = criteriaOf(burdock(road));
+    const seen = (count: number, flights: number) => {
+      const inside = proportion(count, flights);
+      const found = { ...named(criterion), risk: inside, verdict: verdictOf(inside, criterion.limit) };
+      return { judged: [{ criterion, found }], keepOut: [{ name: 'road', inside, soft: count, notSoft: 0 }] };
+    };
+    expect(text('keep-out', seen(1, 8000))).toBe(
+      '1 of 8000 flights come down inside the keep-out circle "road", 1 of them softly.',
+    );
+    expect(codes(seen(0, 8000))).not.toContain('keep-out');
+    expect(text('keep-out', seen(0, 100))).toBe(
+      'No flight in 100 came down inside the keep-out circle "road" (none in 100: at most 3 %; limit 0.2 %, assumed by the program).',
+    );
+    expect(warningsOf(findings(seen(0, 100))).find(({ code }) => code === 'keep-out')?.advice).toContain('About 1500');
+    expect(codes(seen(8000, 8000)).filter((code) => code === 'keep-out')).toHaveLength(1);
   });
 
   it('tell of invented numbers, of guesses, and of an interrupted study with the part that is missing', () => {
@@ -153,9 +167,6 @@ describe('the warnings about what nobody has measured', () => {
 
   it('tell when a height that is within the limit is not so in many plausible worlds', () => {
     expect(text('wide worlds', { decisions: { worlds: worlds(250, 0.7) } })).toMatch(/250 m 1 to 9 %.*about 70 of 100/);
-    expect(text('wide worlds', { groundImpact: impact(800, 8000), decisions: { worlds: worlds(200, 0.7) } })).toContain(
-      '200 m',
-    );
     expect(codes({ decisions: { worlds: worlds(250, 0.95) } })).not.toContain('wide worlds');
     expect(codes({ groundImpact: impact(800, 8000), decisions: { worlds: worlds(250, 0.1) } })).not.toContain(
       'wide worlds',

@@ -142,9 +142,12 @@ describe('The report', () => {
     expect(textOf(pages['an ordinary result'])).not.toContain('Partial result.');
   });
 
-  test('calls no height recommended unless the study recommends one', () => {
-    expect(textOf(pages['an ordinary result'])).not.toMatch(/recommend/i);
-    expect(textOf(pages['a result with everything decided'])).toContain('Recommended throttle-up height: 220');
+  test('names three heights where the study found them, and recommends none', () => {
+    for (const page of Object.values(pages)) expect(textOf(page)).not.toMatch(/recommend/i);
+    expect(textOf(pages['an ordinary result'])).not.toMatch(/At the latest|Not before/);
+    expect(textOf(pages['a result with everything decided'])).toMatch(
+      /Aim 280 m.*At the latest 220 m.*Not before 320 m/,
+    );
   });
 
   test('keeps markup in names as text, in the page, in its styles and in its command', async () => {

@@ -6,8 +6,8 @@ import { helpSection } from '../../../report/assess/help.js';
 import { methodSection } from '../../../report/assess/method.js';
 import { placeSection } from '../../../report/assess/place.js';
 import { planTable } from '../../../report/assess/plan.js';
-import { recommendation } from '../../../report/assess/recommendation.js';
 import { assuranceSentence, stoppingSentence } from '../../../report/assess/stopping-and-assurance.js';
+import { threeHeights } from '../../../report/assess/three-heights.js';
 import { verdictSection } from '../../../report/assess/verdict.js';
 import { worldsSection } from '../../../report/assess/worlds.js';
 import type { TippingResult, TippingRow } from '../../../sim/assess/decisions.js';
@@ -35,21 +35,23 @@ describe('The finding of the risk curve', () => {
     expect(
       await curveCaption(point(60, 7900), point(160, 800), point(250, 240), point(310, 200), point(500, 2800)),
     ).toBe(
-      'The risk is 98.8 % at 60 m, least at 310 m with 2.5 %, and 35.0 % at 500 m; it is shown to be within the acceptable 5 % from 250 m to 310 m.',
+      'The risk is 98.8 % at 60 m, least at 310 m with 2.5 %, and 35.0 % at 500 m; every limit is shown to be kept from 250 m to 310 m.',
     );
   });
 
   test('names heights one by one where the range has a gap', async () => {
     expect(await curveCaption(point(200, 240), point(250, 420), point(310, 200))).toMatch(
-      /within the acceptable 5 % are 200 m, 310 m\.$/,
+      /every limit is kept at 200 m, 310 m\.$/,
     );
   });
 
   test('says when no height serves, when all do, when nothing failed, and when one was flown', async () => {
     expect(await curveCaption(point(100, 4000), point(200, 800))).toMatch(
-      /no height that was flown is shown to be within/,
+      /no height that was flown is shown to keep every limit/,
     );
-    expect(await curveCaption(point(200, 240), point(250, 200))).toMatch(/every height that was flown is within/);
+    expect(await curveCaption(point(200, 240), point(250, 200))).toMatch(
+      /every height that was flown keeps every limit/,
+    );
     expect(await curveCaption(point(200, 0), point(250, 0))).toBe(
       'None of the flights at 200 m to 250 m hit the ground; none seen is not none at all.',
     );
@@ -58,13 +60,17 @@ describe('The finding of the risk curve', () => {
 });
 
 describe('A height with fewer flights than the study', () => {
-  const few = { ...base, flights: 8000, curve: [point(100, 200, 300), point(220, 6, 300), point(250, 240)] };
+  const few = {
+    ...base,
+    flights: 8000,
+    curve: [point(100, 200, 300), { ...point(220, 6, 300), verdict: 'not shown' as const }, point(250, 240)],
+  };
 
   test('is not shown as if it were a full one', async () => {
     const { figure, slider } = await heightsSection(few, noDraw);
     const rows = figure.table?.rows.map(({ cells }) => cells.at(-1));
     expect(rows?.map((one) => one?.text)).toEqual([
-      'above the limit, given up early',
+      'over the limit, given up early',
       'too few flights to judge',
       'within the limit',
     ]);
@@ -87,24 +93,26 @@ describe('A height with fewer flights than the study', () => {
 });
 
 describe('The height as something to do', () => {
-  test('gives the recommended one and the planned one side by side', () => {
+  test('gives the planned one and the aim side by side, and not the lowest that serves', () => {
     const { columns, rows } = planTable({ ...base, ...DECISIONS });
-    expect(columns.map(({ word, height }) => `${word} ${plain(height)}`)).toEqual([
-      'Recommended 220 m',
-      'Planned 250 m',
-    ]);
+    expect(columns.map(({ word, height }) => `${word} ${plain(height)}`)).toEqual(['Planned 250 m', 'Aim 280 m']);
     const row = (head: string) => rows.find((one) => one.head === head)?.cells.map(({ value }) => plain(value));
-    expect(row('Order')?.[0]).toBe('Order full throttle when the height read aloud comes to 220 m.');
-    expect(rows[1].cells[0]).toMatchObject({ value: '21.0\u00a0s', range: expect.stringContaining('18.3 to 23.7') });
-    expect(row('Out of 100 flights')?.[0]).toBe('about 3 do not land softly, about 97 do');
+    expect(row('Order')?.[1]).toBe('Order full throttle when the height read aloud comes to 280 m.');
+    expect(rows[1].cells[1]).toMatchObject({ value: '21.0\u00a0s', range: expect.stringContaining('18.3 to 23.7') });
+    expect(row('Out of 100 flights')?.[1]).toBe('about 2 do not land softly, about 98 do');
   });
 
-  test('gives the planned one alone where none is recommended, or it is the same', () => {
+  test('gives the planned one alone where there is no aim, or it is the same, or it is not shown to serve', () => {
     expect(planTable(base).columns.map(({ word }) => word)).toEqual(['Planned']);
-    const heightDecision = { ...DECISIONS.heightDecision, height: 250 } as typeof DECISIONS.heightDecision;
-    expect(planTable({ ...base, ...DECISIONS, heightDecision }).columns.map(({ word }) => word)).toEqual([
-      'Planned and recommended',
-    ]);
+    const decided = (aim: object) =>
+      ({
+        ...DECISIONS.heightDecision,
+        aim: { ...DECISIONS.heightDecision?.aim, ...aim },
+      }) as typeof DECISIONS.heightDecision;
+    const words = (aim: object) =>
+      planTable({ ...base, ...DECISIONS, heightDecision: decided(aim) }).columns.map(({ word }) => word);
+    expect(words({ height: 250 })).toEqual(['Planned, and the aim']);
+    expect(words({ figure: { verdict: 'not shown' } })).toEqual(['Planned']);
   });
 });
 
@@ -183,10 +191,10 @@ describe('The verdict', () => {
 
   test('is one of three sentences with the limit in it', async () => {
     expect((await at(240, 8000)).sentence).toBe(
-      'Throttling up at 250 m keeps the risk of hitting the ground within the acceptable 5 %.',
+      'Throttling up at 250 m keeps the risk of hitting the ground within the acceptable 5 %. How firmly is not known.',
     );
     expect((await at(800, 8000)).sentence).toBe(
-      'Throttling up at 250 m is too risky: more than the acceptable 5 % of flights hit the ground.',
+      'Throttling up at 250 m is too risky: more than the acceptable 5 % of flights hit the ground. How firmly is not known.',
     );
     expect((await at(4, 100)).sentence).toBe(
       'It is not shown that throttling up at 250 m keeps the risk within the acceptable 5 %.',
@@ -222,31 +230,60 @@ describe('The verdict', () => {
       { name: 'outside the recovery circle', limit: 0.05, risk: proportion(900, 8000), verdict: 'above' as const },
     ];
     const { sentence } = await at(240, 8000, { overall: 'above', criteria });
-    expect(sentence).toBe('Throttling up at 250 m breaks a limit: outside the recovery circle.');
+    expect(sentence).toBe(
+      'Throttling up at 250 m breaks a limit: outside the recovery circle. How firmly is not known.',
+    );
   });
 });
 
-describe('The recommendation', () => {
-  test('is silent without a decision', () => {
-    expect(recommendation(base)).toBeNull();
+describe('The three heights', () => {
+  test('are silent without a decision', () => {
+    expect(threeHeights(base)).toBeNull();
   });
 
-  test('names the height, what was flown again, and the window', () => {
-    const said = recommendation({ ...base, ...DECISIONS });
-    expect(plain(said?.sentence ?? '')).toBe('Recommended throttle-up height: 220 m; planned is 250 m.');
+  test('are named, each with what it is, and the plan against them', () => {
+    const said = threeHeights({ ...base, ...DECISIONS });
+    expect(plain(said?.sentence ?? '')).toBe(
+      'The planned 250 m lies inside the window of 220 m to 320 m; moving to the aim of 280 m would save about 0.7 flights in 100 (0.4 to 1.0).',
+    );
+    expect(said?.heights.map(({ word, text }) => `${word}: ${plain(text)}`)).toEqual([
+      'Aim: 280 m: risk 2.3 % (1.9 to 2.6 %) on 8000 fresh flights. The middle of 240 m to 320 m, which on the smoothed curve differ from the least risk by half a flight in 100 or less.',
+      'At the latest: 220 m: risk 3.1 % (2.8 to 3.5 %) on 8000 fresh flights. The lowest height shown to keep every limit, together with the next step up: the riskiest that is still acceptable.',
+      'Not before: 320 m, the highest height shown to keep every limit; at 400 m that is not shown.',
+    ]);
     expect(plain(said?.detail ?? '')).toBe(
-      'It is the lowest, in steps of 10 m, that keeps every limit together with the next step up, and did so again on 8000 fresh flights. Every limit is kept from 220 m to 320 m; at 400 m that is not shown.',
+      'Shown to keep every limit at 220, 230, 250, 280, 320 m; heights between them were not judged.',
     );
   });
 
-  test('recommends nothing where no height serves or none is shown', () => {
-    const decision = { ...DECISIONS.heightDecision, height: null, window: null };
+  test('say "from .. to" only where every step between was judged, and to keep a plan that loses nothing', () => {
+    const whole = { ...DECISIONS.heightDecision?.window, isWhole: true };
+    const plan = {
+      place: 'inside',
+      toAim: {
+        ...DECISIONS.heightDecision?.plan?.toAim,
+        lower: -0.002,
+        upper: 0.003,
+        verdict: 'no difference that matters',
+      },
+    };
+    const heightDecision = { ...DECISIONS.heightDecision, window: whole, plan } as typeof DECISIONS.heightDecision;
+    const said = threeHeights({ ...base, ...DECISIONS, heightDecision });
+    expect(plain(said?.detail ?? '')).toBe('Shown to keep every limit from 220 m to 320 m, at every step.');
+    expect(plain(said?.sentence ?? '')).toMatch(
+      /no difference that matters \(.0\.2 to 0\.3 flights in 100\): keep your plan\.$/,
+    );
+  });
+
+  test('name none where no height serves or none is shown', () => {
+    const decision = { ...DECISIONS.heightDecision, latest: null, window: null, aim: null, plan: null };
     for (const status of ['none serves', 'not shown'] as const) {
-      const said = recommendation({
+      const said = threeHeights({
         ...base,
         heightDecision: { ...decision, status } as typeof DECISIONS.heightDecision,
       });
-      expect(said?.sentence).toMatch(/^No height (?:serves|is recommended)/);
+      expect(said?.sentence).toMatch(/^No height (?:serves|is shown to serve)/);
+      expect(said?.heights).toEqual([]);
       expect(plain(said?.detail ?? '')).toMatch(/250 m, picked from many .*ground impact 2\.6 % \(2\.3 to 3\.0 %\)/);
     }
   });
@@ -254,10 +291,10 @@ describe('The recommendation', () => {
   test('says by how much the best height misses the limit, and what would help most', () => {
     const criterion = { name: 'ground impact', limit: 0.05, risk: proportion(640, 8000), verdict: 'above' as const };
     const least = { ...DECISIONS.heightDecision?.least, height: 300, criteria: [criterion] };
-    const heightDecision = { ...DECISIONS.heightDecision, status: 'none serves', height: null, window: null, least };
-    const result = { ...base, ...DECISIONS, recommended: null, heightDecision } as typeof base;
-    expect(plain(recommendation(result)?.detail ?? '')).toBe(
-      'The best height seen is 300 m, picked from many and so a little flattered: ground impact 8.0 % (7.5 to 8.6 %), acceptable 5 %: about 3.0 flights in 100 too many. Change the design, the cue or the day: the height alone does not do it. At 220 m most would be gained by the reaction (pilot) at its better end: 0.8 flights saved in 100 (0.6 to 1.0).',
+    const heightDecision = { ...DECISIONS.heightDecision, status: 'none serves', latest: null, window: null, least };
+    const result = { ...base, ...DECISIONS, aim: null, heightDecision } as typeof base;
+    expect(plain(threeHeights(result)?.detail ?? '')).toBe(
+      'The best height seen is 300 m, picked from many and so a little flattered: ground impact 8.0 % (7.5 to 8.6 %), acceptable 5 %: about 3.0 flights in 100 too many. Change the design, the cue or the day: the height alone does not do it. At 250 m most would be gained by the reaction (pilot) at its better end: 0.8 flights saved in 100 (0.6 to 1.0).',
     );
   });
 });

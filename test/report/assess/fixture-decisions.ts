@@ -25,32 +25,39 @@ function evenly(from: number, to: number) {
 
 export const DECISIONS: Required<Decisions> = {
   heightDecision: {
-    status: 'recommended',
-    height: 220,
+    status: 'shown',
+    latest: 220,
     candidate: 210,
     confirmed: [heightFigure(210, 'confirm', 380), heightFigure(220, 'confirm', 251)],
     explored: [heightFigure(160, 'explore', 695), heightFigure(220, 'explore', 240), heightFigure(250, 'explore', 209)],
-    window: { from: 220, to: 320, next: { height: 400, verdict: 'not shown' } },
+    window: {
+      from: 220,
+      to: 320,
+      shown: [220, 230, 250, 280, 320],
+      isWhole: false,
+      next: { height: 400, verdict: 'not shown' },
+    },
+    aim: { height: 280, figure: heightFigure(280, 'confirm', 180), about: { from: 240, to: 320 } },
+    plan: {
+      place: 'inside',
+      toAim: { flights: 8000, estimate: 0.007, lower: 0.004, upper: 0.01, matters: 0.005, verdict: 'aim saves' },
+    },
     least: heightFigure(250, 'explore', 209),
     flightsToSettle: null,
     step: 10,
     flights: 8000,
   },
-  recommended: {
-    height: 220,
+  aim: {
+    height: 280,
     set: 'confirm',
-    risk: proportion(251, 8000),
+    risk: proportion(180, 8000),
     orderTime: evenly(18, 24),
     orderHeight: evenly(140, 230),
     cueHeight: evenly(200, 240),
     arrestHeight: evenly(60, 160),
-    causes: [
-      { cause: 'lapse', risk: proportion(151, 8000) },
-      { cause: 'arm shut', risk: proportion(100, 8000) },
-    ],
   },
   worlds: {
-    height: 220,
+    height: 250,
     limit: LIMIT,
     worlds: 100,
     flightsEach: 60,
@@ -65,7 +72,7 @@ export const DECISIONS: Required<Decisions> = {
     shareWithin: { estimate: 0.68, lower: 0.55, upper: 0.79 },
   },
   drivers: {
-    height: 220,
+    height: 250,
     flights: 8000,
     groups: [
       {
@@ -82,7 +89,7 @@ export const DECISIONS: Required<Decisions> = {
     ],
   },
   help: {
-    height: 220,
+    height: 250,
     flights: 8000,
     failed: 240,
     rows: [

@@ -199,8 +199,8 @@ function footprint(flights: readonly MadeFlight[]): AssessResult['footprint'] {
     distanceNotSoft: spreadOf(failed),
     outsideCircle: proportion(flights.filter((flight) => distance(flight) > 300).length, flights.length),
     keepOut: [
-      { name: 'spectators', inside: proportion(inside(-230, 90, 60), flights.length) },
-      { name: 'road', inside: proportion(inside(160, -260, 45), flights.length) },
+      { name: 'spectators', inside: proportion(inside(-230, 90, 60), flights.length), soft: 0, notSoft: 0 },
+      { name: 'road', inside: proportion(inside(160, -260, 45), flights.length), soft: 0, notSoft: 0 },
     ],
     keepAway: last ? { distance: last.value, upper: last.upper } : null,
   };
@@ -260,6 +260,16 @@ export function makeResult(options: FixtureOptions = {}): AssessResult {
     verdict: verdictOf(risk, limit),
     risk,
     criteria,
+    doubt: {
+      status: 'not asked',
+      lower: null,
+      upper: null,
+      shareWithin: null,
+      shareHolding: null,
+      isFirm: false,
+      guesses: 12,
+      inputs: 20,
+    },
     overall: worst(criteria.map((criterion) => criterion.verdict)),
     flightsToSettle: verdictOf(risk, limit) === 'not shown' ? 42_000 : null,
     outcomes,

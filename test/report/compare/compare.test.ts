@@ -13,16 +13,16 @@ const CASES: Readonly<Record<string, CompareResult>> = {
   'a safer A at other heights': answered(
     await compareSynthetic(B, { ...A, overrides: ['plan.throttle_up_height=200 m'] }, { flights: 3000 }),
   ),
-  'a design and itself': answered(await compareSynthetic(A, A, { flights: 500, recommended: false })),
+  'a design and itself': answered(await compareSynthetic(A, A, { flights: 500, aims: false })),
   'what is not settled, with names that hold markup': answered(
     await compareSynthetic(
       { risk: () => 0.05, overrides: ['title=<b>A & "B"</b>', 'about=</style><script>alert(1)</script>'] },
       { risk: () => 0.065, overrides: ['can.length=211 mm'] },
-      { flights: 300, recommended: false },
+      { flights: 300, aims: false },
     ),
   ),
   'flights that never fail': answered(
-    await compareSynthetic({ risk: () => 0 }, { risk: () => 0 }, { flights: 200, recommended: false }),
+    await compareSynthetic({ risk: () => 0 }, { risk: () => 0 }, { flights: 200, aims: false }),
   ),
 };
 const names = Object.keys(CASES);

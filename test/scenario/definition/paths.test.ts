@@ -38,6 +38,7 @@ describe('paths as types made from the definition', () => {
   it('name the sections that may be left out as the walk through the definition finds them', () => {
     const named: Readonly<Record<OptionalSectionPath, true>> = {
       'criteria.recovery_circle': true,
+      'criteria.touchdown_energy': true,
       'stabiliser.arming_guard': true,
       video: true,
       parachute: true,
@@ -51,6 +52,8 @@ describe('paths as types made from the definition', () => {
       'criteria.ground_impact_risk': true,
       'criteria.recovery_circle.radius': true,
       'criteria.recovery_circle.chance_outside': true,
+      'criteria.touchdown_energy.most': true,
+      'criteria.touchdown_energy.chance_over': true,
       'criteria.vertical_speed': true,
       'criteria.horizontal_speed': true,
       'criteria.canopy_speed': true,

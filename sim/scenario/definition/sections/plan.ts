@@ -45,6 +45,21 @@ export const criteria = section(
         fixed: true,
       }),
     }),
+    touchdown_energy: optionalSection('How hard it may touch down, for the frame of the payload or for the range.', {
+      most: quantity('energy', 'Highest energy at touchdown.', {
+        unit: 'J',
+        least: '0 J',
+        aboveLeast: true,
+        most: '100 kJ',
+        fixed: true,
+      }),
+      chance_over: quantity('ratio', 'Acceptable chance of touching down with more.', {
+        unit: '%',
+        least: '0.01 %',
+        most: '99 %',
+        fixed: true,
+      }),
+    }),
     vertical_speed: quantity('speed', 'Highest vertical touchdown speed that the airframe survives.', {
       unit: 'm/s',
       least: '0.5 m/s',

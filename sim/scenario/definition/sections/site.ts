@@ -35,6 +35,11 @@ export const site = section('The place and the day.', {
       east: quantity('length', 'Centre, east of the planned landing point.', { unit: 'm', fixed: true }),
       north: quantity('length', 'Centre, north of the planned landing point.', { unit: 'm', fixed: true }),
       radius: quantity('length', 'Radius.', { unit: 'm', least: '0.1 m', fixed: true }),
+      chance_inside: quantity(
+        'ratio',
+        'Acceptable chance that a flight comes down inside it, softly or not; without it the program assumes 0.2 %.',
+        { unit: '%', least: '0.001 %', most: '99 %', optional: true, fixed: true },
+      ),
     }),
   ),
 });

@@ -47,7 +47,7 @@ describe('a file that cannot be written after all', () => {
       status: 'refused',
       messages: [expect.stringMatching(/study\.csv" could not be written/)],
     });
-    expect(stdout()).toMatch(/^WITHIN/);
+    expect(stdout()).toMatch(/^◐ WITHIN/);
     expect(existsSync(files[1])).toBe(true);
   });
 });

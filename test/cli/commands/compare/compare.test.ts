@@ -40,13 +40,13 @@ describe('the summary of a comparison', () => {
       /^NO DIFFERENCE: the outcomes of all 500 pairs of flights are identical\.(?: Changed on the command line|$)/,
     ],
   ])('begins with the verdict where %s', async (_what, one, other, flights, beginning) => {
-    const result = answered(await compareSynthetic(one, other, { flights, recommended: false }));
+    const result = answered(await compareSynthetic(one, other, { flights, aims: false }));
     expect(compareVerdictLines(result, plain).join(' ')).toMatch(beginning);
   });
 
   it('names the pairs that would settle it where it is not settled', async () => {
     const other = { risk: () => 0.065, overrides: ['can.length=211 mm'] };
-    const result = answered(await compareSynthetic({ risk: () => 0.05 }, other, { flights: 300, recommended: false }));
+    const result = answered(await compareSynthetic({ risk: () => 0.05 }, other, { flights: 300, aims: false }));
     expect(compareVerdictLines(result, plain).join(' ')).toMatch(
       /^NOT SETTLED: B saves between -\d.* About \d+ pairs give an interval within 0\.5 either way\./,
     );
@@ -106,7 +106,7 @@ describe('compare', () => {
     const save = (name: string, what: object) => writeFileSync(join(folder, name), [...resultJson(what)].join(''));
     save('one.json', result);
     save('other-seed.json', { ...result, seed: '2' });
-    save('comparison.json', answered(await compareSynthetic(A, B, { flights: 300, recommended: false })));
+    save('comparison.json', answered(await compareSynthetic(A, B, { flights: 300, aims: false })));
     const before = filesIn(folder);
     const refusals: readonly (readonly [readonly string[], RegExp])[] = [
       [['one.json', 'other-seed.json'], /seed "1", the second "2".*scenario files/],

@@ -51,7 +51,16 @@ describe('the summary of a day card', () => {
 describe('limits', () => {
   it('writes the card and its result, with exit code 1 where no cell has a height; the card can be rendered again', async () => {
     const folder = emptyFolder();
-    const cells = ['--rows', 'wind.speed=2 m/s,12 m/s', '--columns', 'pad.wait=10 min', '--heights', '60'];
+    const cells = [
+      '--rows',
+      'wind.speed=2 m/s,12 m/s',
+      '--columns',
+      'pad.wait=10 min',
+      '--heights',
+      '60',
+      '--set',
+      'site.keep_out=[]',
+    ];
     const { code, stdout } = await runHere(folder, 'limits', BURDOCK, ...cells, '--flights', '60', '--threads', '2');
     expect(code).toBe(1);
     expect(stdout).toMatch(/2 m\/s +do not fly\n +12 m\/s +no launch/);
