@@ -211,7 +211,7 @@ describe('energy', () => {
       let rises = 0;
       course.observer = () => {
         const now = total(course);
-        if (now > last) rises += 1;
+        if (now > last * (1 + 1e-14)) rises += 1; // a step of one rounding may end at an event
         last = now;
       };
       const begin = last;

@@ -340,6 +340,19 @@ describe('beside the phase', () => {
   });
 });
 
+test('the tilt that stands through an outage is that of the moment in which the link is lost', () => {
+  const course = falling();
+  enterPhase(course.s, 'approach');
+  course.s.y.fill(0, State.East, State.North + 1); // over the landing point: the ground speed alone leans it, by 1/g a m/s
+  course.s.y.set([1, -0.5], State.EastSpeed);
+  course.s.scratch.fill(9, Slot.TiltEast, Slot.TiltNorth + 1);
+  stickHappens(course, 'outage');
+  const { scratch, stick } = course.s;
+  expect(stick).toBe('held');
+  expectWithin(scratch[Slot.TiltEast] as number, -1 / GRAVITY, 1e-12);
+  expectWithin(scratch[Slot.TiltNorth] as number, 0.5 / GRAVITY, 1e-12);
+});
+
 describe('an event without a row for the phase does nothing', () => {
   const rows = PHASE_TABLE.flatMap((row) => row.from.map((from) => [from, row.event, row.to] as const));
   const events = [...new Set(PHASE_TABLE.map((row) => row.event))];
