@@ -9,7 +9,7 @@ import { complain, forgiveClosedPipe, print } from './terminal/streams.js';
 
 /** What `fallmargin` alone prints: what to do first. */
 const FIRST_STEPS = `fallmargin estimates how likely a can-sized payload that falls, unfolds its rotor
-arms and lands under thrust hits the ground instead, and at what height it must
+arms and lands under thrust does not land softly, and at what height it must
 throttle up. It estimates; it does not clear a flight.
 
 Start here:

@@ -15,7 +15,7 @@ export function curveFinding(points: readonly CurvePoint[], { heightDecision }: 
     return `Only ${metres(first.height)} was flown: ${proportionText(first.risk)}, ${standingText(first.standing)}.`;
   }
   if (points.every((point) => point.risk.count === 0)) {
-    return `None of the flights at ${metres(first.height)} to ${metres(last.height)} hit the ground; none seen is not none at all.`;
+    return `All of the flights at ${metres(first.height)} to ${metres(last.height)} landed softly; no failure seen is not none at all.`;
   }
   const course = courseOf(points);
   const window = heightDecision?.window ?? null;

@@ -47,7 +47,7 @@ export function riskCurveChart(data: RiskCurveData, frame: Frame): ChartSpec {
   const y = {
     type: 'quantitative',
     scale: { type: 'log', domain: [floor, 100], clamp: true },
-    axis: { ...aboveAxis('Flights in 100 that hit the ground'), values: riskTicks(floor), format: '~r' },
+    axis: { ...aboveAxis('Flights in 100 that do not land softly'), values: riskTicks(floor), format: '~r' },
   } as const;
   const interval = (risk: Proportion) => ({
     estimate: 100 * risk.estimate,

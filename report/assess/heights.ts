@@ -71,7 +71,7 @@ export async function heightsSection(result: AssessResult, draw: Draw): Promise<
       id: 'risk-curve',
       caption: finding,
       charts: [(frame) => riskCurveChart(data, frame)],
-      labels: [`Risk of hitting the ground against throttle-up height, with intervals. ${finding}`],
+      labels: [`Risk of not landing softly against throttle-up height, with intervals. ${finding}`],
       legend: [
         ...STANDINGS.filter((standing) => curve.some((point) => point.standing === standing)).map((standing) => ({
           symbol: standingMark(standing),
@@ -135,8 +135,8 @@ function curveTable(
     cell(`flown again: ${VERDICT_WORDS[verdict]}${parts(height)}`, standingMark(verdict)),
   ]);
   return table(
-    `The risk of hitting the ground at each height flown, and whether it keeps the limit${again.length > 0 ? '; at the end the fresh flights that decide' : ''}.`,
-    ['#Throttle-up height', '#Flights', '#Hit the ground (90 % interval)', 'Verdict'],
+    `The risk of not landing softly at each height flown, and whether it keeps the limit${again.length > 0 ? '; at the end the fresh flights that decide' : ''}.`,
+    ['#Throttle-up height', '#Flights', '#Do not land softly (90 % interval)', 'Verdict'],
     [
       ...points.map(({ height, risk, standing }) => [
         metres(height),

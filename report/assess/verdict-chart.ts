@@ -24,7 +24,7 @@ export function gaugeChart({ risk, unmeasured }: GaugeData, limit: number, frame
     type: 'quantitative',
     scale: { type: 'log', domain: [floor, 100], clamp: true },
     axis: {
-      title: 'Flights in 100 that hit the ground',
+      title: 'Flights in 100 that do not land softly',
       values: riskTicks(floor),
       format: '~r',
       labelOverlap: true,

@@ -92,7 +92,7 @@ function gaugeFigure(result: AssessResult, draw: Draw): Promise<Figure> {
 }
 
 function riskSentence({ plannedHeight, risk, acceptableRisk }: AssessResult): string {
-  return `Risk of hitting the ground at the planned ${metres(plannedHeight)}: ${proportionText(risk)}, acceptable ${percentLimit(acceptableRisk)}.`;
+  return `Risk of not landing softly at the planned ${metres(plannedHeight)}: ${proportionText(risk)}, acceptable ${percentLimit(acceptableRisk)}.`;
 }
 
 function verdictSentence(result: AssessResult): string {
@@ -106,9 +106,9 @@ function verdictSentence(result: AssessResult): string {
       : `Throttling up at ${height} is not shown to keep every limit: ${names} is open.`;
   }
   if (result.overall === 'within')
-    return `Throttling up at ${height} keeps the risk of hitting the ground within the acceptable ${limit}.`;
+    return `Throttling up at ${height} keeps the risk of not landing softly within the acceptable ${limit}.`;
   if (result.overall === 'above')
-    return `Throttling up at ${height} is too risky: more than the acceptable ${limit} of flights hit the ground.`;
+    return `Throttling up at ${height} is too risky: more than the acceptable ${limit} of flights do not land softly.`;
   return `It is not shown that throttling up at ${height} keeps the risk within the acceptable ${limit}.`;
 }
 
@@ -171,7 +171,7 @@ function softMeans(result: AssessResult): string {
     canopy === null || result.scenario.leftOut.includes('parachute')
       ? ''
       : ` Under an open parachute soft is ${speed(canopy)} or less.`;
-  return `Ground impact, \u201chitting the ground\u201d, means every flight that does not land softly.${craft}${chute}${hard}`;
+  return `Ground impact means every flight that does not land softly.${craft}${chute}${hard}`;
 }
 
 function inWords(parts: readonly string[]): string {

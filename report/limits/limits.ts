@@ -57,7 +57,7 @@ function limitsView(result: LimitsResult) {
     acceptable: `In each cell, with 95\u00a0% confidence: ${result.criteria
       .map(({ name, limit }) => `${name} at most ${percentLimit(limit)}`)
       .join(', ')}.`,
-    caption: `Lowest acceptable throttle-up height, in metres above ground. Down: ${axisText(rows)}. Across: ${axisText(columns)}.`,
+    caption: `Lowest throttle-up height shown to keep every limit, in metres above ground. Down: ${axisText(rows)}. Across: ${axisText(columns)}.`,
     corner: [`${words(rows)} \u2193`, `${words(columns)} \u2192`],
     measured: [words(rows), words(columns)].map(capitalised),
     heads: columns.values.map((value) => valueText(columns, value)),

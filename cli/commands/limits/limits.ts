@@ -34,7 +34,7 @@ import { withWorkers } from '../../terminal/workers.js';
 export const limits: Command = {
   name: 'limits',
   argument: { name: 'scenario', doc: 'Scenario file (YAML)' },
-  summary: 'Makes the day card: the lowest acceptable height for wind by wait, on one page',
+  summary: 'Makes the day card: the lowest height shown to keep every limit, for wind by wait, on one page',
   options: {
     rows: ROWS,
     columns: COLUMNS,

@@ -33,7 +33,7 @@ export function limitsLines(result: LimitsResult, paint: Paint): readonly string
         ).map((line, index) => (index === 0 ? `  ${line}` : line));
   return [
     ...wrapped(
-      `${result.scenario.title}: lowest acceptable throttle-up height. Down: ${rows.path}. Across: ${across.path}.${partial ? ' PARTIAL: interrupted.' : ''}`,
+      `${result.scenario.title}: lowest throttle-up height shown to keep every limit. Down: ${rows.path}. Across: ${across.path}.${partial ? ' PARTIAL: interrupted.' : ''}`,
     ).map((line) => paint('bold', line)),
     ...changedLines(result.scenario.changed, paint),
     ...table,

@@ -53,7 +53,7 @@ describe('The finding of the risk curve', () => {
       /every height that was flown keeps every limit/,
     );
     expect(await curveCaption(point(200, 0), point(250, 0))).toBe(
-      'None of the flights at 200 m to 250 m hit the ground; none seen is not none at all.',
+      'All of the flights at 200 m to 250 m landed softly; no failure seen is not none at all.',
     );
     expect(await curveCaption(point(250, 240))).toBe('Only 250 m was flown: 3.0 % (2.6 to 3.4 %), within the limit.');
   });
@@ -191,10 +191,10 @@ describe('The verdict', () => {
 
   test('is one of three sentences with the limit in it', async () => {
     expect((await at(240, 8000)).sentence).toBe(
-      'Throttling up at 250 m keeps the risk of hitting the ground within the acceptable 5 %. How firmly is not known.',
+      'Throttling up at 250 m keeps the risk of not landing softly within the acceptable 5 %. How firmly is not known.',
     );
     expect((await at(800, 8000)).sentence).toBe(
-      'Throttling up at 250 m is too risky: more than the acceptable 5 % of flights hit the ground. How firmly is not known.',
+      'Throttling up at 250 m is too risky: more than the acceptable 5 % of flights do not land softly. How firmly is not known.',
     );
     expect((await at(4, 100)).sentence).toBe(
       'It is not shown that throttling up at 250 m keeps the risk within the acceptable 5 %.',
