@@ -66,8 +66,8 @@ describe('an assessment of flights whose risk is known', () => {
     expect(partial.partial).toBe(true);
     expect(partial.flights).toBeLessThan(5000);
     const whole = answered(await study(partial.flights, Number.POSITIVE_INFINITY));
-    const [first, ...others] = partial.warnings;
-    expect(first.code).toBe('partial');
+    const others = partial.warnings.filter(({ code }) => code !== 'partial');
+    expect(others).toHaveLength(partial.warnings.length - 1);
     expect({ ...partial, partial: false, warnings: others }).toEqual(whole);
   });
 

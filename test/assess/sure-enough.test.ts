@@ -91,12 +91,12 @@ describe('a study with an assurance demanded', () => {
   });
 
   it('is not met where nothing is written as unmeasured, but failures come from guesses taken as exact', async () => {
-    const drawn = means.drawer.drawn.map((one) => ({ ...one, unmeasured: false }));
+    const exact = burdock('site.keep_out=[]', 'pilot.lapse={ value: 3 %, source: guess }');
     const { maker } = fakeMaker(() => 3, 'lapse');
-    const guessed = await study(
-      { assurance: 0.9 },
-      { ...meansOf(scenario, maker), drawer: { ...means.drawer, drawn } },
-    );
+    const its = meansOf(exact, maker);
+    const drawn = its.drawer.drawn.map((one) => ({ ...one, unmeasured: false }));
+    const asked = { ...STANDARD, assurance: 0.9 };
+    const guessed = answered(await assess(exact, asked, { ...its, drawer: { ...its.drawer, drawn } }));
     expect(guessed.overall).toBe('within');
     expect(guessed.assurance).toEqual({ demanded: 0.9, worlds: null, met: false });
   });

@@ -17,8 +17,15 @@ const TEASEL = resolve('configs/teasel.yaml');
 function writeLog(folder: string): string {
   const read = readScenario(TEASEL);
   if (read.status !== 'ok') throw new Error(JSON.stringify(read.problems));
-  const draw = createDrawer(read.value, 'log').draw('explore', 0);
-  const trace = createFlightModel(read.value).trace(draw, draw.inputs.plan.throttle_up_height);
+  const [drawer, model] = [createDrawer(read.value, 'log'), createFlightModel(read.value)];
+  const flown = (id: number) => {
+    const draw = drawer.draw('explore', id);
+    return model.trace(draw, draw.inputs.plan.throttle_up_height);
+  };
+  // The first that lands softly: the plan is low for this can.
+  let id = 0;
+  while (flown(id).record.outcome !== 0) id += 1;
+  const trace = flown(id);
   const file = join(folder, 'log.csv');
   writeFileSync(file, logCsv(syntheticLog(trace, { ...GOOD_SENSORS, heightNoise: 10 }, 'log'), 'Invented.', 'height'));
   return file;

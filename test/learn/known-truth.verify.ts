@@ -163,7 +163,7 @@ describe('learning from flights of a known truth', () => {
     const before = scenario.inputs.find(({ path }) => path === first.path);
     const after = read.value.inputs.find(({ path }) => path === first.path);
     expect(after?.value).not.toEqual(before?.value);
-    expect(after?.source).toBe('measured');
+    expect(after?.source).toBe('learnt');
   });
 
   it('refuses to conclude from a handful of worlds, and says what does not fit', () => {

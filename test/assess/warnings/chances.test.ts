@@ -39,7 +39,7 @@ function warnings(counts: Readonly<Record<string, number>>, ...more: readonly (s
     numerical: 0,
     curve: [],
     causes,
-    judged: [],
+    judged: [{ criterion: { warning: { code: 'keep-out' } }, found: { verdict: 'within' } }] as never,
     keepOut: [{ name: 'road', inside: proportion(3, FLIGHTS), soft: 2, notSoft: 1 }],
     decisions: {},
   };
