@@ -117,11 +117,17 @@ function chanceTable(result: AssessResult): Table | null {
       );
 }
 
-/** Published figures to hold the energy against: information, never a licence. */
+/** J in a foot-pound: a pound of 0.45359237 kg, lifted by 0.3048 m. */
+const FOOT_POUND = 0.3048 * 0.45359237 * 9.80665;
+
+/**
+ * Published figures to hold the energy against: information, never a licence. The first two are an injury no worse than a
+ * rigid object with that energy would cause, the third what an impact at terminal speed passes on to a head.
+ */
 const YARDSTICKS = [
-  { name: '14 CFR 107 Subpart D, category 2 (11 ft lbf)', joules: 14.914 },
-  { name: '14 CFR 107 Subpart D, category 3 (25 ft lbf)', joules: 33.895 },
-  { name: 'Regulation (EU) 2019/945, class C1', joules: 80 },
+  { name: '14 CFR 107.120(a)(1), category 2: a rigid object with 11 ft lbf', joules: 11 * FOOT_POUND },
+  { name: '14 CFR 107.130(a)(1), category 3: a rigid object with 25 ft lbf', joules: 25 * FOOT_POUND },
+  { name: 'Regulation (EU) 2019/945, Annex, Part 2(1), class C1: passed on to a head', joules: 80 },
 ] as const;
 
 function energyTable(result: AssessResult): Table | null {

@@ -3,7 +3,9 @@
  *
  * The voltage under load is V = E(s) - I R. The rotors take P = K V^3, so their current is K V^2 and
  *   V = (sqrt(1 + 4 K R (E - R I_standby)) - 1) / (2 K R), which always exists.
- * The resistance rises in the cold: R ~ exp(3131 / (273 + T)), T in degC (measured on a two-cell pack), R(0)/R(25 degC) = 2.62.
+ * The resistance rises in the cold: R ~ exp(3131 / (273 + T)), T in degC, R(0)/R(25 degC) = 2.62: fitted to a two-cell
+ * lithium-polymer pack of 2.2 Ah at about 0, 10 and 30 degC, 6 to 7 s into a run ("Battery and Temperature", rcex.cz, 2010: an
+ * amateur's measurement).
  */
 
 /** Open-circuit voltage of one lithium-polymer cell by state of charge; a common table, no better source than use. */

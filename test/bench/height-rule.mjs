@@ -9,7 +9,7 @@ const dist = new URL('../../dist/', import.meta.url);
 const load = (path) => import(new URL(path, dist).href);
 const { readScenario } = await load('sim/scenario/file/read.js');
 const { nominalDraw } = await load('sim/draws/drawer.js');
-const { createThreadsFlyer } = await load('sim/ensemble/threads-flyer.js');
+const { createThreadsFlyer } = await load('sim/ensemble/flyer-pool.js');
 const { criteriaOf } = await load('sim/decision/criteria.js');
 const { heightGrid } = await load('sim/decision/height-grid.js');
 const { remember } = await load('sim/ensemble/flown.js');

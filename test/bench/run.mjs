@@ -10,9 +10,9 @@ import { pythonBaselines } from './baselines.mjs';
 const dist = new URL('../../dist/', import.meta.url);
 const load = (path) => import(new URL(path, dist).href);
 const { readScenario } = await load('sim/scenario/file/read.js');
-const { createMaker } = await load('sim/ensemble/maker.js');
+const { createMaker } = await load('sim/ensemble/fly-block.js');
 const { createSerialFlyer } = await load('sim/ensemble/serial-flyer.js');
-const { createThreadsFlyer } = await load('sim/ensemble/threads-flyer.js');
+const { createThreadsFlyer } = await load('sim/ensemble/flyer-pool.js');
 
 const root = new URL('../../', import.meta.url).pathname;
 const SEED = '1';
@@ -105,4 +105,4 @@ const study = await quietly(...whole);
 row('assess, 2000 flights, planned height alone', ms(planned));
 row('assess, 2000 flights, whole', ms(study), `${ratio(study / planned)} of the planned height alone`);
 
-pythonBaselines({ maker, row, ms, ratio });
+pythonBaselines({ path: `${root}configs/burdock.yaml`, seed: SEED, full: maker, row, ms, ratio });

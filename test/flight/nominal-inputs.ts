@@ -1,4 +1,4 @@
-/** The invented can "Burdock" at its medians, as one flight's inputs: for tests that must not rest on the files' reader. */
+/** The invented can "Burdock" at its medians, heavier and with weaker rotors than the demo's, as one flight's inputs: for tests that must not rest on the files' reader. */
 import type { FlightDraw, FlightNoise, NoiseSeries } from '../../sim/draws/draw.js';
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 

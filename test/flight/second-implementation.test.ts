@@ -214,7 +214,16 @@ const APART = ['.about', '.criteria.recovery_circle', '.site.keep_out', '.link.o
 /** Normal distributions cut at zero have medians this much above their means. */
 const CUT = 2e-5;
 
-test('the nominal inputs of these tests are the medians of configs/burdock.yaml', () => {
+/** The can of these tests is heavier than the demo's, with weaker rotors and a longer wait: its braking is harder. */
+const HARDER = [
+  'plan.motor_stop=""',
+  'can.mass=610 g',
+  'rotors.bench_thrust=290 gf',
+  'rotors.bench_power=110 W',
+  'pad.wait={ triangular: { from: 5 min, mode: 20 min, to: 60 min }, kind: varies from flight to flight }',
+];
+
+test('the nominal inputs of these tests are the medians of configs/burdock.yaml, but for a harder braking', () => {
   const differences: string[] = [];
   const compare = (path: string, actual: unknown, expected: unknown): void => {
     if (APART.includes(path)) return;
@@ -226,7 +235,7 @@ test('the nominal inputs of these tests are the medians of configs/burdock.yaml'
       for (const key of Object.keys({ ...actual, ...expected })) compare(`${path}.${key}`, actual[key], expected[key]);
     else if (!same) differences.push(`${path}: ${actual} against ${expected}`);
   };
-  compare('', nominalDraw(scenario).inputs, nominalInputs());
+  compare('', nominalDraw(scenarioNamed('burdock', ...HARDER)).inputs, nominalInputs());
   expect(differences).toEqual([]);
 });
 

@@ -30,7 +30,7 @@ function fillFrom(v0: number, carried: number) {
 }
 
 describe('a parachute', () => {
-  test('of 0.6 m carries 0.5 kg down at 6.144 m/s at 1.225 kg/m3 (computed; Cd 0.75 on the cloth: Potvin)', () => {
+  test('of 0.6 m carries 0.5 kg down at 6.144 m/s at 1.225 kg/m3 (closed form; Cd 0.75 on flat cloth: common practice)', () => {
     expectWithin(terminalSpeed(0.5, GRAVITY, 1.225, canopyDragArea(0.75, 0.6)), 6.144, 5e-4);
   });
 

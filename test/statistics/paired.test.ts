@@ -1,15 +1,18 @@
 import { describe, expect, it } from 'vitest';
 import { flightsForWidth, mcNemar, tangoInterval } from '../../sim/statistics/paired.js';
 
+/** Fagerland, Lydersen and Laake, Statistics in Medicine 33:2850, 2014, table II. */
 const FAGERLAND = { both: 1, onlyA: 1, onlyB: 7, neither: 12 };
+/** Agresti and Min, Statistics in Medicine 24:729, 2005 (the counts from memory). */
 const AGRESTI = { both: 53, onlyA: 16, onlyB: 8, neither: 9 };
 const IDENTICAL = { both: 990, onlyA: 0, onlyB: 0, neither: 10 };
 
 describe('exact McNemar test', () => {
-  // Fagerland, Lydersen and Laake, Statistics in Medicine 33:2850, 2014; Agresti and Min, Biometrics 61:515, 2005.
-  it('reproduces published p-values', () => {
-    expect(mcNemar(FAGERLAND)).toBeCloseTo(0.0703125, 12);
-    expect(mcNemar(AGRESTI)).toBeCloseTo(0.15158963, 8);
+  // Closed form: twice the sum of the binomial coefficients up to the smaller count, over 2^8 and 2^24.
+  it('is the tail of a fair coin, doubled', () => {
+    expect(mcNemar(FAGERLAND)).toBeCloseTo((2 * (1 + 8)) / 2 ** 8, 14);
+    const coefficients = [1, 24, 276, 2024, 10_626, 42_504, 134_596, 346_104, 735_471];
+    expect(mcNemar(AGRESTI)).toBeCloseTo((2 * coefficients.reduce((sum, one) => sum + one)) / 2 ** 24, 14);
   });
 
   it('is 1 without discordant pairs and where both sides are equal', () => {
@@ -18,14 +21,35 @@ describe('exact McNemar test', () => {
   });
 });
 
+/**
+ * Tango's statistic at a difference, recomputed: the chance q of "only B" is where the likelihood of the four counts turns,
+ * found by halving the sign of its derivative; the program solves the quadratic equation instead.
+ */
+function scoreAt(difference: number, { both, onlyA, onlyB, neither }: typeof FAGERLAND): number {
+  const n = both + onlyA + onlyB + neither;
+  let [low, high] = [Math.max(0, -difference), (1 - difference) / 2];
+  for (let k = 0; k < 100; k += 1) {
+    const q = (low + high) / 2;
+    const rises = onlyA / (q + difference) + onlyB / q - (2 * (both + neither)) / (1 - 2 * q - difference) > 0;
+    [low, high] = rises ? [q, high] : [low, q];
+  }
+  return (onlyA - onlyB - n * difference) / Math.sqrt(n * (2 * low + difference * (1 - difference)));
+}
+
 describe('Tango score interval', () => {
+  // Fagerland and others, table V, as the validation programs of other implementations quote it.
   it('reproduces published limits', () => {
-    const first = tangoInterval(FAGERLAND);
-    expect(first.lower).toBeCloseTo(-0.51723, 4);
-    expect(first.upper).toBeCloseTo(-0.026, 4);
-    const second = tangoInterval(AGRESTI);
-    expect(second.lower).toBeCloseTo(-0.01966, 5);
-    expect(second.upper).toBeCloseTo(0.20691, 5);
+    const { lower, upper } = tangoInterval(FAGERLAND);
+    expect(lower).toBeCloseTo(-0.517, 3);
+    expect(upper).toBeCloseTo(-0.026, 3);
+  });
+
+  it('ends where the score statistic is 1.96 either way', () => {
+    for (const counts of [FAGERLAND, AGRESTI]) {
+      const { lower, upper } = tangoInterval(counts);
+      expect(scoreAt(lower, counts)).toBeCloseTo(1.959963984540054, 9);
+      expect(scoreAt(upper, counts)).toBeCloseTo(-1.959963984540054, 9);
+    }
   });
 
   // Closed form without discordant pairs: n D / (1 - D) = z^2, so D = z^2/(n + z^2).

@@ -8,9 +8,13 @@ describe('ranks of the order-statistic interval', () => {
     expect(quantileRanks(1000, 0.95, 0.95)).toEqual({ lower: 936, upper: 964 });
   });
 
-  // The classical table value: ranks 6 and 15 hold the median of 20 with 95.86 %.
-  it('are 6 to 15 for the median of 20 at 95 %', () => {
+  // Closed form: ranks k + 1 and 20 - k hold the median of 20 unless k or fewer values lie on one side of it.
+  it('are 6 to 15 for the median of 20 at 95 %: they hold it with 95.86 %, ranks 7 and 14 with 88.47 %', () => {
     expect(quantileRanks(20, 0.5, 0.95)).toEqual({ lower: 6, upper: 15 });
+    const coefficients = [1, 20, 190, 1140, 4845, 15_504, 38_760];
+    const held = (k: number) => 1 - (2 * coefficients.slice(0, k + 1).reduce((sum, one) => sum + one)) / 2 ** 20;
+    expect(held(5)).toBeCloseTo(0.9586, 4);
+    expect(held(6)).toBeCloseTo(0.8847, 4);
   });
 
   it('say null where no value of the sample bounds the quantile', () => {

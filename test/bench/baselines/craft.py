@@ -1,7 +1,9 @@
 """Constants of many flights at once, from their inputs: sim/MODEL.md in NumPy. SI units, angles in rad.
 
 Every constant is an array whose last axis is the flight. Covers what configs/burdock.yaml uses: no parachute, the cue is
-the call-out, the arms are let go after ejection, the open-circuit table is the common one.
+the call-out, the arms are let go after ejection, the open-circuit table is the common one. Four effects are left out, and
+`check` asks that they are switched off: the integral term, the fluctuation in the vortex ring, start times of the motors, and
+arms that turn about their hinges. Here the arms open at once when the bench says.
 """
 
 import sys
@@ -33,6 +35,15 @@ def open_circuit(cells, charge):
     return cells * np.interp(charge, CHARGE, CELL)
 
 
+def reading_scale(formula, temperature, pressure):
+    """Metres that an altimeter shows for each geopotential metre above the ground, by its formula."""
+    return {
+        "standard atmosphere": 288.15 / temperature * (pressure / 101325.0) ** (1 / 5.255876),
+        "fixed sea level": 44330.0 * 0.0065 * 0.1903 * 5.255876 / temperature,
+        "temperature corrected": np.ones_like(temperature),
+    }[formula]
+
+
 def standard_temperature(z):
     """K at geometric height z m above sea level."""
     return 288.15 - 0.0065 * EARTH_RADIUS * z / (EARTH_RADIUS + z)
@@ -40,6 +51,10 @@ def standard_temperature(z):
 
 def standard_pressure(z):
     return 101325.0 * (standard_temperature(z) / 288.15) ** 5.255876
+
+
+def ground_pressure(elevation, measured):
+    return np.where(np.isnan(measured), standard_pressure(elevation), measured)
 
 
 def gust_scales(z):
@@ -83,6 +98,12 @@ def table(flights):
     walk(flights[0], "")
     columns = {path: column(flights, path) for path in paths}
     columns["fail_safe_stops"] = np.full(len(flights), flights[0]["link"]["fail_safe"] == "stop the motors")
+    columns["measured_in_the_can"] = np.full(len(flights), flights[0]["rotors"]["thrust_measured"] == "in the can")
+    columns["reading_scale"] = reading_scale(
+        flights[0]["pilot"]["call_out"]["formula"],
+        columns["site.temperature"],
+        ground_pressure(columns["site.elevation"], columns["site.pressure"]),
+    )
     return columns
 
 
@@ -93,6 +114,11 @@ def check(inputs):
         "another cue than the call-out": inputs["plan"]["cue"] != "call-out",
         "arms let go on the order": inputs["arms"]["release"] != "after ejection",
         "an open-circuit table": inputs["battery"]["open_circuit"] is not None,
+        "an integral term": inputs["stabiliser"]["integral_gain"] != 0,
+        "a fluctuation in the vortex ring": inputs["rotors"]["ring_fluctuation"] != 0,
+        "start times of the motors": inputs["rotors"]["start_time"] != 0,
+        "arms with hinges of less than 5 N m": inputs["arms"]["hinge_torque"] < 5,
+        "hinges with friction": inputs["arms"]["friction"] != 0,
     }
     for what, asked in left_out.items():
         if asked:
@@ -106,7 +132,7 @@ def craft_of(x, height):
 
     # Air: density as the cubic through four exact values up to the top (relative error under 1e-7), wind.
     ground = x["site.elevation"]
-    at_ground = np.where(np.isnan(x["site.pressure"]), standard_pressure(ground), x["site.pressure"])
+    at_ground = ground_pressure(ground, x["site.pressure"])
     top = np.maximum(x["ejection.height"], 0.0) + 100.0
     z = ground + np.linspace(0.0, 1.0, 4)[:, None] * top
     temperature = x["site.temperature"] + standard_temperature(z) - standard_temperature(ground)
@@ -146,18 +172,30 @@ def craft_of(x, height):
     c.axial, c.transverse = folded
     c.added_axial, c.added_transverse = np.where(np.isnan(unfolded), added, unfolded - folded)
 
-    # Arms and rotors.
-    c.release, c.opening = x["arms.release_delay"], x["arms.opening_time"]
+    c.open_axial, c.open_transverse = c.axial + c.added_axial, c.transverse + c.added_transverse
+    c.centre_x, c.centre_y = x["can.centre_of_mass_offset"]
+
+    # Arms and rotors. How far the can is open once the arms are, and its inertia then: less where an arm stays shut.
+    c.release = x["arms.release_delay"]
+    c.opened = np.where(x["arms.release_failure"] == 1, np.inf, c.release + x["arms.opening_time"])
     opens = (1 - x["arms.release_failure"]) * (1 - x["arms.stuck"])
+    c.openness = opens.mean(axis=0)
+    c.spread_axial = c.axial + c.openness * c.added_axial
+    c.spread_transverse = c.transverse + c.openness * c.added_transverse
     c.runs = opens * (1 - x["rotors.dead"])
-    c.release = np.where(x["arms.release_failure"] == 1, np.inf, c.release)
     c.arm_x = distance / np.sqrt(2)
     c.rotor_x, c.rotor_y = ROTOR_X[:, None] * c.arm_x, ROTOR_Y[:, None] * c.arm_x
-    arm, blades = x["can.arm_drag_area"], x["can.blade_drag_area"]
+    arm, blades = x["can.arm_drag_area"], x["can.windmilling_factor"] * x["can.blade_drag_area"]
     c.stopped_drag = -0.5 * drag * opens * (arm + blades)
     c.running_drag = -0.5 * drag * opens * (arm + (1 - c.runs) * blades)
+    c.wash = x["can.wash_share"]
     disc = np.pi * x["rotors.diameter"] ** 2 / 4
-    c.thrust = x["rotors.thrust_factor"] * x["rotors.bench_thrust"] / x["rotors.bench_density"]
+    # What the controller believes, and the true one: a thrust that was measured in the can lacks the wash on the arm.
+    c.believed = x["rotors.thrust_factor"] * x["rotors.bench_thrust"] / x["rotors.bench_density"]
+    lacking = np.where(x["measured_in_the_can"], c.wash * drag * arm / (4 * disc), 0.0)
+    c.thrust = c.believed / np.maximum(1 - lacking, 0.1)
+    c.own_thrust = x["rotors.own_thrust_factor"]
+    c.stalled = x["rotors.windmill_power"]
     c.power = x["rotors.bench_power"] / (x["rotors.bench_density"] * x["rotors.bench_voltage"] ** 3)
     c.bench_voltage, c.voltage_exponent = x["rotors.bench_voltage"], x["rotors.voltage_exponent"]
     c.zero_thrust = x["rotors.zero_thrust_speed"] / x["rotors.bench_voltage"]
@@ -175,6 +213,7 @@ def craft_of(x, height):
     # Stabiliser.
     c.gyro_range, c.gyro_scale = x["stabiliser.gyro_range"], 1 + x["stabiliser.gyro_scale_error"]
     c.gyro_bias, c.reference_time = x["stabiliser.gyro_bias"], x["stabiliser.reference_time"]
+    c.gate_span = 0.4 * x["stabiliser.reference_gate"]
     c.rate_gain = np.minimum(x["stabiliser.rate_gain"], 0.6 / c.lag)
     c.attitude_gain, c.largest_rate = x["stabiliser.attitude_gain"], x["stabiliser.largest_rate"]
     c.upright_cosine = np.cos(x["stabiliser.upright_tilt"])
@@ -187,9 +226,8 @@ def craft_of(x, height):
 
     # Cue, person, radio.
     c.height = np.full(count, float(height))
-    # Formula "standard atmosphere", at the geopotential metres of the height itself.
-    geopotential = (EARTH_RADIUS / (EARTH_RADIUS + ground + height / 2)) ** 2
-    c.reading_slope = geopotential * 288.15 / x["site.temperature"] * (at_ground / 101325.0) ** (1 / 5.255876)
+    # At the geopotential metres of the height itself.
+    c.reading_slope = (EARTH_RADIUS / (EARTH_RADIUS + ground + height / 2)) ** 2 * x["reading_scale"]
     c.reading_bias, c.flow_error = x["pilot.call_out.bias"], x["pilot.call_out.flow_error"]
     c.reading_noise = x["pilot.call_out.noise"]
     person = x["pilot.reaction"] + x["pilot.lapse"] * x["pilot.lapse_length"]

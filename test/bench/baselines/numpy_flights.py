@@ -40,7 +40,7 @@ LEFT_SHARE = 1 / 16
 
 # What changes on the way; all else of a flight is constant.
 STATE = (
-    "y t where node wind wind_step gust lengths hand_from hand_to reading ready watching guard_since stopped "
+    "y t where node wind wind_step gust lengths hand_from hand_to reading ready watching guard_since stopped spread "
     "arrested approaching upright stick stick_until tilt margin upright_since below_since running_time voltage current "
     "height_before rise_before"
 ).split()
@@ -88,7 +88,7 @@ def begin(x, noise, height):
     f.tilt, f.voltage, f.margin = np.zeros((2, n)), np.zeros(n), np.zeros(n)
     f.current, f.height_before, f.rise_before = np.zeros(n), np.zeros(n), np.zeros(n)
     f.stick = np.full(n, LIVE)
-    f.watching, f.stopped, f.arrested, f.approaching, f.upright = (np.zeros(n, bool) for _ in range(5))
+    f.watching, f.stopped, f.spread, f.arrested, f.approaching, f.upright = (np.zeros(n, bool) for _ in range(6))
     for name in ("reading", "ready", "guard_since", "stick_until", "upright_since", "below_since", "running_time"):
         setattr(f, name, np.full(n, NEVER))
     return f
@@ -323,7 +323,7 @@ def listen(f, noise, at, node, airspeed):
     cue = NODE * np.where(node == 0, 0.0, node - 1 + share)
     said = cue + f.said_after[at]
     order = through(f, at, said) + f.link_delay[at]
-    ready = np.maximum(order, f.release[at] + f.opening[at])
+    ready = np.maximum(order, f.opened[at])
     # A delay under 0.1 s could put the order before this node; the motors then start here.
     f.ready[at] = np.where(f.can_start[at], np.maximum(ready, f.t[at]), NEVER)
 
@@ -338,20 +338,21 @@ def through(f, at, time):
 
 
 def fall_largest_step(f, steps):
-    folded = f.t < f.release + f.opening
     turning = turning_rate(f.y)
     opened = steps["LARGEST_TURN"] / (turning + steps["OPEN_SWING"])
     turn = np.where(f.release < steps["EARLY_RELEASE"], steps["EARLY_FOLDED_TURN"], steps["FOLDED_TURN"])
-    return np.where(folded, turn / (turning + steps["FOLDED_SWING"]), opened)
+    return np.where(f.spread, opened, turn / (turning + steps["FOLDED_SWING"]))
 
 
 def fall_next_timed(f):
-    opened = f.release + f.opening
-    arms = np.where(f.release > f.t, f.release, np.where(opened > f.t, opened, NEVER))
+    arms = np.where(f.spread, NEVER, f.opened)
     return np.minimum(arms, np.minimum(f.ready, f.guard_since + f.guard_hold))
 
 
 def fall_apply_timed(f):
+    at = np.flatnonzero((f.opened <= f.t) & ~f.spread)
+    if at.size:
+        spread_arms(f, at)
     ready = f.ready <= f.t
     f.where[ready & ~f.guarded] = RUNNING
     if f.guarded.any():
@@ -360,6 +361,13 @@ def fall_apply_timed(f):
         f.margin = guard_margin(f)
         f.guard_since[at] = np.where(f.margin[at] >= 0, f.t[at], NEVER)
         f.where[f.guard_since + f.guard_hold <= f.t] = RUNNING
+
+
+def spread_arms(f, at):
+    """The arms are open, at once: the angular momentum stays."""
+    f.spread[at] = True
+    f.y[10:12, at] *= f.transverse[at] / f.spread_transverse[at]
+    f.y[12, at] *= f.axial[at] / f.spread_axial[at]
 
 
 def guard_margin(f):
@@ -461,7 +469,7 @@ def begin_approach(f, at):
     """The hand takes over where full throttle stood, unless the link is down."""
     at = at[f.stick[at] != HELD]
     g = select(f, at)
-    full = full_thrust(g, density_at(g, g.y[2]), g.voltage)
+    full = full_thrust(g, g.believed, density_at(g, g.y[2]), g.voltage)
     f.approaching[at] = True
     f.y[21, at] = np.clip(4 * full / g.mass - G, -5, 5)
 
@@ -511,19 +519,14 @@ def powered_step(f, room, h, then, settled):
 
 def fall_rates(f, y, t, dy):
     R, u, w, rho = meet_stream(f, y, t)
-    x = np.clip((t - f.release) / f.opening, 0.0, 1.0)
-    opened = x * x * (3 - 2 * x)
-    growth = 6 * x * (1 - x) / f.opening
-    F, M = can_load(f, u, w, 1 - opened)
-    add_arms(f, F, M, u, w, f.stopped_drag * opened)
+    F, M = can_load(f, u, w, 1 - f.spread * f.openness)
+    add_arms(f, F, M, arms_stream(f, u, w), f.stopped_drag * f.spread, None)
     F *= rho
     M *= rho
+    move_centre(f, F, M)
     accelerate(f, R, F, y, dy)
-    axial = f.axial + opened * f.added_axial
-    transverse = f.transverse + opened * f.added_transverse
-    M[0] -= growth * f.added_transverse * w[0]
-    M[1] -= growth * f.added_transverse * w[1]
-    M[2] -= growth * f.added_axial * w[2]
+    axial = np.where(f.spread, f.spread_axial, f.axial)
+    transverse = np.where(f.spread, f.spread_transverse, f.transverse)
     turn(y, M, axial, transverse, dy)
     estimate(f, R, F, y, gyro_reading(f, w), dy)
 
@@ -531,26 +534,27 @@ def fall_rates(f, y, t, dy):
 def powered_rates(f, y, t, dy):
     """The motors run only with open arms."""
     R, u, w, rho = meet_stream(f, y, t)
-    F, M = can_load(f, u, w, None)
-    climb = add_arms(f, F, M, u, w, f.running_drag)
+    F, M = can_load(f, u, w, 1 - f.openness if (f.openness < 1).any() else None)
+    stream = arms_stream(f, u, w)
+    inflow = inflow_at(f, y[16:20], stream[2])
+    add_arms(f, F, M, stream, f.running_drag, inflow.wash)
     F *= rho
     M *= rho
-    add_rotors(f, F, M, y[16:20], climb, rho, dy)
+    add_rotors(f, F, M, y[16:20], inflow, rho, dy)
+    move_centre(f, F, M)
     accelerate(f, R, F, y, dy)
-    axial = f.axial + f.added_axial
-    transverse = f.transverse + f.added_transverse
-    turn(y, M, axial, transverse, dy)
+    turn(y, M, f.spread_axial, f.spread_transverse, dy)
     gyro = gyro_reading(f, w)
     estimate(f, R, F, y, gyro, dy)
 
-    full = np.maximum(full_thrust(f, rho, f.voltage), 1e-6)
+    full = np.maximum(full_thrust(f, f.believed, rho, f.voltage), 1e-6)
     wanted = y[13:16]
     collective = np.ones_like(rho)
     dy[21] = 0.0
     if f.approaching.any():
         collective = np.where(f.approaching, hold_descent(f, y, t, full, dy), 1.0)
         wanted = wanted + tilt_home(f, R, y)
-    order_thrust(f, wanted, gyro, collective, full, axial, transverse, y, dy)
+    order_thrust(f, wanted, gyro, collective, full, y, dy)
 
 
 def density_at(f, z):
@@ -599,31 +603,51 @@ def can_load(f, u, w, folded):
     return F, M
 
 
-def add_arms(f, F, M, u, w, drag):
-    """Drag at the four rotor centres, over rho; gives the axial speed of the air through each, m/s."""
-    h, a = f.arm_height, f.arm_x
+def arms_stream(f, u, w):
+    """Velocity through the air of the four rotor centres, body axes."""
+    h = f.arm_height
     vx = (u[0] + w[1] * h) - f.rotor_y * w[2]
     vy = (u[1] - w[0] * h) + f.rotor_x * w[2]
     vz = u[2] + f.rotor_y * w[0] - f.rotor_x * w[1]
-    k = drag * np.sqrt(vx * vx + vy * vy + vz * vz)
-    vx *= k
-    vy *= k
-    x, _, x_by_y, _ = SUMS @ vx
-    y, y_by_x, _, _ = SUMS @ vy
-    z, z_by_x, z_by_y, _ = SUMS @ (k * vz)
+    return vx, vy, vz
+
+
+def add_arms(f, F, M, stream, drag, wash):
+    """Drag at the four rotor centres, over rho; a share of it with the wash of the rotors (m/s) added to the stream."""
+    h, a = f.arm_height, f.arm_x
+    vx, vy, vz = stream
+    across2 = vx * vx + vy * vy
+    k = drag * np.sqrt(across2 + vz * vz)
+    kz = k * vz
+    if wash is not None:
+        washed = vz + wash
+        q = f.wash * drag * np.sqrt(across2 + washed * washed)
+        k *= 1 - f.wash
+        kz *= 1 - f.wash
+        k += q
+        kz += q * washed
+    x, _, x_by_y, _ = SUMS @ (k * vx)
+    y, y_by_x, _, _ = SUMS @ (k * vy)
+    z, z_by_x, z_by_y, _ = SUMS @ kz
     F[0] += x
     F[1] += y
     F[2] += z
     M[0] += a * z_by_y - h * y
     M[1] += h * x - a * z_by_x
     M[2] += a * (y_by_x - x_by_y)
-    return vz
 
 
-def full_thrust(f, rho, voltage):
-    """Static thrust of one rotor at full throttle, N."""
+def move_centre(f, F, M):
+    """From the point on the axis to the centre of mass: M - d x F."""
+    M[0] -= f.centre_y * F[2]
+    M[1] += f.centre_x * F[2]
+    M[2] -= f.centre_x * F[1] - f.centre_y * F[0]
+
+
+def full_thrust(f, constant, rho, voltage):
+    """Static thrust of one rotor at full throttle, N; the constant is the true one or the believed one."""
     root = voltage_root(f, voltage)
-    return f.thrust * rho * root * root
+    return constant * rho * root * root
 
 
 def voltage_root(f, voltage):
@@ -632,16 +656,27 @@ def voltage_root(f, voltage):
     return ratio if (f.voltage_exponent == 2).all() else ratio ** (0.5 * f.voltage_exponent)
 
 
-def add_rotors(f, F, M, c, climb, rho, dy):
-    """Thrust and twist of the rotors at thrust fractions c, and the pack under their power."""
+def inflow_at(f, c, climb):
+    """Of the rotors at thrust fractions c: climb speed, climb ratio X, induced speed n over v_h, and wash n v_h, m/s."""
     root = np.sqrt(np.maximum(c, 1e-12))
-    X = climb / (root * (f.induced * voltage_root(f, f.step_voltage)))
-    # Flow through the disc over v_h: momentum theory climbing, Leishman's quartic descending; under 0 from X = -2 on.
-    up = np.maximum(X, 0.0)
+    hover = root * (f.induced * voltage_root(f, f.step_voltage))
+    X = climb / hover
+    # Momentum theory climbing and beyond X = -2, between them Leishman's quartic, bent from -1.8 on to end at 1.
+    sign = np.where(X >= 0, 1.0, -1.0)
+    n = -0.5 * X + sign * np.sqrt(np.maximum(0.25 * X * X + sign, 0.0))
     down = np.clip(X, -2.0, 0.0)
-    flow = 0.5 * up + np.sqrt(0.25 * up * up + 1)
-    flow += down * (-0.125 + down * (-1.372 + down * (-1.718 + down * -0.655)))
-    J = f.power * rho * np.einsum("kn,kn->n", c * root, 0.4 + 0.6 * np.maximum(flow, 0.0))
+    u = np.maximum((-1.8 - down) * (1 / 0.2), 0.0)
+    quartic = 1 + down * (-1.125 + down * (-1.372 + down * (-1.718 + down * -0.655))) - 0.026 * u * u * (3 - 2 * u)
+    n = np.where((X < 0) & (X > -2), quartic, n)
+    return SimpleNamespace(root=root, climb=climb, X=X, n=n, wash=np.where(c > 1e-6, n * hover, 0.0))
+
+
+def add_rotors(f, F, M, c, inflow, rho, dy):
+    """Thrust and twist of the rotors at thrust fractions c, and the pack under their power."""
+    root, climb, X = inflow.root, inflow.climb, inflow.X
+    u = np.clip(-X - 1, 0.0, 1.0)
+    factor = 0.4 + 0.6 * np.maximum(X + inflow.n, 0.0) + (f.stalled - 0.4) * (u * u * (3 - 2 * u))
+    J = f.power * rho * np.einsum("kn,kn->n", c * root, factor)
     e = np.maximum(f.open_circuit - f.resistance * f.standby, 0.0)
     f.voltage = V = 2 * e / (1 + np.sqrt(1 + 4 * J * f.resistance * e))
     f.current = dy[20] = J * V * V + f.standby
@@ -651,7 +686,8 @@ def add_rotors(f, F, M, c, climb, rho, dy):
     u = np.clip(np.minimum(-X - 0.5, 2 + X) * (1 / 0.75), 0.0, 1.0)
     share = c * (1 - f.ring_depth * (u * u * (3 - 2 * u)))
     share -= f.runs * ratio * (0.5705 * root + 0.4295 * ratio)
-    total, by_x, by_y, twist = full_thrust(f, rho, V) * (SUMS @ share)
+    share *= f.own_thrust
+    total, by_x, by_y, twist = full_thrust(f, f.thrust, rho, V) * (SUMS @ share)
     F[2] += total
     M[0] += f.arm_x * by_y
     M[1] -= f.arm_x * by_x
@@ -691,7 +727,7 @@ def estimate(f, R, specific, y, gyro, dy):
     gx, gy, gz = gyro
     px, py, pz = y[13:16]
     size = length(specific)
-    weight = np.clip(3.0 - np.abs(size / G - 1) * (1 / 0.06), 0.0, 1.0) / f.reference_time
+    weight = np.clip(3.0 - np.abs(size / G - 1) / f.gate_span, 0.0, 1.0) / f.reference_time
     dp = dy[13:16]
     np.multiply(weight / np.maximum(size, 1e-9), specific, out=dp)
     dp -= (weight + f.upright) * y[13:16]
@@ -727,16 +763,16 @@ def tilt_home(f, R, y):
     return np.einsum("ijn,in->jn", R[:2], tilt)
 
 
-def order_thrust(f, wanted, gyro, collective, full, axial, transverse, y, dy):
-    """Attitude loop, rate loop and mixer; the motors follow with their lag."""
+def order_thrust(f, wanted, gyro, collective, full, y, dy):
+    """Attitude loop, rate loop and mixer, which go by the inertia with open arms; the motors follow with their lag."""
     tx, ty, tz = wanted
     across2 = tx * tx + ty * ty
     scale = 2 * f.attitude_gain / np.maximum(np.sqrt(across2 + tz * tz) + tz, 1e-12)
     scale = np.minimum(scale, f.largest_rate / np.maximum(np.sqrt(across2), 1e-300))
-    per_moment = f.rate_gain * transverse / (4 * full * f.arm_x)
+    per_moment = f.rate_gain * f.open_transverse / (4 * full * f.arm_x)
     roll = per_moment * (-ty * scale - gyro[0])
     pitch = per_moment * (tx * scale - gyro[1])
-    yaw = -f.rate_gain * axial * gyro[2] / (4 * full * np.maximum(f.torque_arm, 1e-9)) * (f.torque_arm > 0)
+    yaw = -f.rate_gain * f.open_axial * gyro[2] / (4 * full * np.maximum(f.torque_arm, 1e-9)) * (f.torque_arm > 0)
 
     reach = np.abs(roll) + np.abs(pitch)
     k = np.minimum(1.0, 0.5 / np.maximum(reach, 1e-9))

@@ -54,7 +54,6 @@ class Flight:
     def __init__(self, constants, series, start, rtol):
         self.__dict__.update(constants)
         self.series, self.rtol = series, rtol
-        self.opened = self.release + self.opening
         self.t, self.y, self.node = 0.0, start, -1
         *self.gust, self.hand_to = series.nodes[0]
         *self.lengths, ratio = map(float, gust_scales(start[2]))
@@ -63,6 +62,7 @@ class Flight:
         self.fell = (0.0, 0.0)  # height at the node before, and its rate times the step
         self.ready = self.guard_since = self.upright_since = self.below_since = self.stick_until = inf
         self.watching = self.running = self.stopped = self.arrested = self.approaching = self.upright = False
+        self.spread = False
         self.stick, self.tilt = LIVE, (0.0, 0.0)
         self.voltage, self.segment = 0.0, 1
 
@@ -136,10 +136,12 @@ class Flight:
         if self.running:
             held = inf if self.upright else self.upright_since + self.upright_hold
             return min(self.stick_until, self.below_since + self.cut_off_delay, held)
-        arms = self.release if self.release > self.t else self.opened if self.opened > self.t else inf
+        arms = inf if self.spread else self.opened
         return min(arms, self.ready, self.guard_since + self.guard_hold)
 
     def apply_timed(self):
+        if self.opened <= self.t and not self.spread:
+            self.spread_arms()
         if not self.running:
             if self.ready <= self.t:
                 self.ready = inf
@@ -158,6 +160,12 @@ class Flight:
             self.upright = True
         if self.below_since + self.cut_off_delay <= self.t:
             self.stop_motors()
+
+    def spread_arms(self):
+        """The arms are open, at once: the angular momentum stays."""
+        self.spread = True
+        self.y[10:12] *= self.transverse / self.spread_transverse
+        self.y[12] *= self.axial / self.spread_axial
 
     def start_motors(self):
         """The motors start from rest at the voltage without load."""
@@ -200,7 +208,7 @@ class Flight:
         if self.stick == HELD:
             return
         self.approaching = True
-        full = self.full_thrust(self.density_at(self.y[2]), self.voltage)
+        full = self.full_thrust(self.believed, self.density_at(self.y[2]), self.voltage)
         self.y[21] = min(max(4 * full / self.mass - G, -5.0), 5.0)
 
     # ---- Events of solve_ivp.
@@ -284,21 +292,13 @@ class Flight:
 
     def fall_rates(self, t, y):
         y = y.tolist()
-        share = (t - self.release) / self.opening
-        share = min(max(share, 0.0), 1.0)
-        opened = share * share * (3 - 2 * share)
-        growth = 6 * share * (1 - share) / self.opening
         R, u, w, rho = self.meet_stream(t, y)
-        Fx, Fy, Fz, Mx, My = self.can_load(rho, u, w, 1 - opened)
-        Mz = 0.0
-        if opened > 0:
-            ax, ay, az, mx, my, Mz, _ = self.arms_load(rho * opened, u, w, self.stopped_drag)
+        Fx, Fy, Fz, Mx, My = self.can_load(rho, u, w, 1 - self.openness if self.spread else 1.0)
+        Mz, axial, transverse = 0.0, self.axial, self.transverse
+        if self.spread:
+            ax, ay, az, mx, my, Mz = self.arms_load(rho, u, w, self.stopped_drag, None)
             Fx, Fy, Fz, Mx, My = Fx + ax, Fy + ay, Fz + az, Mx + mx, My + my
-        Mx -= growth * self.added_transverse * w[0]
-        My -= growth * self.added_transverse * w[1]
-        Mz -= growth * self.added_axial * w[2]
-        axial = self.axial + opened * self.added_axial
-        transverse = self.transverse + opened * self.added_transverse
+            axial, transverse = self.spread_axial, self.spread_transverse
         gyro = self.gyro_reading(*w)
         return self.move(y, R, (Fx, Fy, Fz), (Mx, My, Mz), axial, transverse, gyro)
 
@@ -306,9 +306,10 @@ class Flight:
         """The motors run only with open arms."""
         y = y.tolist()
         R, u, w, rho = self.meet_stream(t, y)
-        Fx, Fy, Fz, Mx, My = self.can_load(rho, u, w, 0.0)
-        ax, ay, az, mx, my, Mz, climb = self.arms_load(rho, u, w, self.running_drag)
-        V, current, thrust = self.rotors(rho, y[16:20], climb, y[20])
+        Fx, Fy, Fz, Mx, My = self.can_load(rho, u, w, 1 - self.openness)
+        climb = self.climb_speeds(u, w)
+        V, current, thrust, wash = self.rotors(rho, y[16:20], climb, y[20])
+        ax, ay, az, mx, my, Mz = self.arms_load(rho, u, w, self.running_drag, wash)
         t1, t2, t3, t4 = thrust
         F = (Fx + ax, Fy + ay, Fz + az + t1 + t2 + t3 + t4)
         M = (
@@ -316,17 +317,16 @@ class Flight:
             My + my - self.arm_x * (t1 - t2 - t3 + t4),
             Mz + self.torque_arm * (t1 - t2 + t3 - t4),
         )
-        axial, transverse = self.axial + self.added_axial, self.transverse + self.added_transverse
         gyro = self.gyro_reading(*w)
-        dy = self.move(y, R, F, M, axial, transverse, gyro)
+        dy = self.move(y, R, F, M, self.spread_axial, self.spread_transverse, gyro)
 
-        full = max(self.full_thrust(rho, V), 1e-6)
+        full = max(self.full_thrust(self.believed, rho, V), 1e-6)
         collective, hand, wanted = 1.0, 0.0, y[13:16]
         if self.approaching:
             collective = self.mass * (G + y[21]) / (4 * full * max(y[15], 0.7))
             hand = self.hand_rate(t, y)
             wanted = self.tilted_home(y, R)
-        command = self.commands(wanted, gyro, collective, full, axial, transverse)
+        command = self.commands(wanted, gyro, collective, full)
         dy += [(run * one - c) / self.lag for run, one, c in zip(self.runs, command, y[16:20])]
         dy += [current, hand]
         return dy
@@ -381,26 +381,34 @@ class Flight:
             My += drive * wy
         return rho * Fx, rho * Fy, rho * self.end_drag * along * uz, rho * Mx, rho * My
 
-    def arms_load(self, rho, u, w, drag):
-        """Drag at the four rotor centres (x, x), (-x, x), (-x, -x), (x, -x); also the axial speed of the air there."""
+    def climb_speeds(self, u, w):
+        """Axial speed through the air of the four rotor centres (x, x), (-x, x), (-x, -x), (x, -x)."""
+        uz, wx, wy = u[2], self.arm_x * w[0], self.arm_x * w[1]
+        return uz + wx - wy, uz + wx + wy, uz - wx + wy, uz - wx - wy
+
+    def arms_load(self, rho, u, w, drag, wash):
+        """Drag at the four rotor centres; a share of it with the wash of the rotors (m/s) added to the stream."""
         a, h = self.arm_x, self.arm_height
         wx, wy, wz = w
-        ux, uy, uz = u[0] + wy * h, u[1] - wx * h, u[2]
-        wx, wy, wz = a * wx, a * wy, a * wz
+        ux, uy, wz = u[0] + wy * h, u[1] - wx * h, a * wz
         left, right, front, back = ux - wz, ux + wz, uy + wz, uy - wz
-        z1, z2, z3, z4 = uz + wx - wy, uz + wx + wy, uz - wx + wy, uz - wx - wy
         l2, r2, f2, b2 = left * left, right * right, front * front, back * back
-        d1, d2, d3, d4 = drag
-        k1 = rho * d1 * sqrt(l2 + f2 + z1 * z1)
-        k2 = rho * d2 * sqrt(l2 + b2 + z2 * z2)
-        k3 = rho * d3 * sqrt(r2 + b2 + z3 * z3)
-        k4 = rho * d4 * sqrt(r2 + f2 + z4 * z4)
+        loads = []
+        for d, across2, z, down in zip(drag, (l2 + f2, l2 + b2, r2 + b2, r2 + f2), self.climb_speeds(u, w), wash or NO_WASH):
+            k = rho * d * sqrt(across2 + z * z)
+            force = k * z
+            if wash:
+                washed = z + down
+                q = self.wash * rho * d * sqrt(across2 + washed * washed)
+                k = (1 - self.wash) * k + q
+                force = (1 - self.wash) * force + q * washed
+            loads.append((k, force))
+        (k1, f1), (k2, f2), (k3, f3), (k4, f4) = loads
         fx, fy = (k1 + k2) * left + (k3 + k4) * right, (k1 + k4) * front + (k2 + k3) * back
-        f1, f2, f3, f4 = k1 * z1, k2 * z2, k3 * z3, k4 * z4
         mx = a * (f1 + f2 - f3 - f4) - h * fy
         my = h * fx - a * (f1 - f2 - f3 + f4)
         mz = a * ((k1 + k4) * front - (k2 + k3) * back - (k1 + k2) * left + (k3 + k4) * right)
-        return fx, fy, f1 + f2 + f3 + f4, mx, my, mz, (z1, z2, z3, z4)
+        return fx, fy, f1 + f2 + f3 + f4, mx, my, mz
 
     def open_circuit(self, drawn):
         """Open-circuit voltage of the pack, V, with the charge drawn in C: linear in the table of a cell."""
@@ -419,13 +427,13 @@ class Flight:
         ratio = voltage / self.bench_voltage
         return ratio if self.voltage_exponent == 2 else ratio ** (0.5 * self.voltage_exponent)
 
-    def full_thrust(self, rho, voltage):
-        """Static thrust of one rotor at full throttle, N."""
+    def full_thrust(self, constant, rho, voltage):
+        """Static thrust of one rotor at full throttle, N; the constant is the true one or the believed one."""
         root = self.voltage_root(voltage)
-        return self.thrust * rho * root * root
+        return constant * rho * root * root
 
     def rotors(self, rho, fractions, climb, drawn):
-        """Voltage, current and the four thrusts; the voltage by fixed point, as the power hangs on the induced speed."""
+        """Voltage, current, the four thrusts and washes; the voltage by fixed point, as the power hangs on the induced speed."""
         e = max(self.open_circuit(drawn) - self.resistance * self.standby, 0.0)
         roots = [sqrt(c) if c > 1e-12 else 1e-6 for c in fractions]
         per_volt = 4 * self.power * rho * self.resistance * e
@@ -435,34 +443,34 @@ class Flight:
             power = 0.0
             for c, root, v in zip(fractions, roots, climb):
                 x = v / (root * induced)
-                # Flow through the disc over v_h: momentum theory climbing, Leishman's quartic descending.
-                if x >= 0:
-                    flow = 0.5 * x + sqrt(0.25 * x * x + 1)
-                elif x > -2:
-                    flow = 1 + x * (-0.125 + x * (-1.372 + x * (-1.718 + x * -0.655)))
-                else:
-                    flow = 0.0
-                power += c * root * (0.4 + 0.6 * flow if flow > 0 else 0.4)
+                flow = x + induced_ratio(x)
+                factor = 0.4 + 0.6 * flow if flow > 0 else 0.4
+                if x < -1:
+                    k = min(-x - 1, 1.0)
+                    factor += (self.stalled - 0.4) * k * k * (3 - 2 * k)
+                power += c * root * factor
             before, V = V, 2 * e / (1 + sqrt(1 + per_volt * power))
             if abs(V - before) <= VOLTAGE_TOLERANCE * before:
                 break
         self.voltage = V
-        full = self.full_thrust(rho, V)
+        full = self.full_thrust(self.thrust, rho, V)
         induced = self.induced * self.voltage_root(V)
         zero = self.zero_thrust * V
-        thrusts = []
-        for c, root, v, run in zip(fractions, roots, climb, self.runs):
+        thrusts, wash = [], []
+        for c, root, v, run, own in zip(fractions, roots, climb, self.runs, self.own_thrust):
+            hover = root * induced
+            wash.append(induced_ratio(v / hover) * hover if c > 1e-6 else 0.0)
             if v >= 0:
                 j = run * v / zero
                 share = c - j * (0.5705 * root + 0.4295 * j)
             else:
-                x = -v / (root * induced)
+                x = -v / hover
                 share = c
                 if 0.5 < x < 2:
                     k = (x - 0.5) / 0.75 if x < 1.25 else (2 - x) / 0.75
                     share = c * (1 - self.ring_depth * k * k * (3 - 2 * k))
-            thrusts.append(full * share)
-        return V, self.power * rho * power * V * V + self.standby, thrusts
+            thrusts.append(full * own * share)
+        return V, self.power * rho * power * V * V + self.standby, thrusts, wash
 
     def gyro_reading(self, wx, wy, wz):
         scale, most = self.gyro_scale, self.gyro_range
@@ -474,14 +482,19 @@ class Flight:
         )
 
     def move(self, y, R, F, M, axial, transverse, gyro):
-        """Rates of the first 16 states: Newton, Euler for a body symmetric about its axis, the estimate of "up"."""
+        """Rates of the first 16 states: Newton, Euler for a body symmetric about its axis, the estimate of "up".
+
+        M is that about the point on the axis; about the centre of mass it is M - d x F.
+        """
+        dx, dy = self.centre_x, self.centre_y
+        M = M[0] - dy * F[2], M[1] + dx * F[2], M[2] - dx * F[1] + dy * F[0]
         fx, fy, fz = F[0] / self.mass, F[1] / self.mass, F[2] / self.mass
         a, b, c, d = y[6:10]
         wx, wy, wz = y[10:13]
         px, py, pz = y[13:16]
         coupling = (axial - transverse) * wz
         size = sqrt(fx * fx + fy * fy + fz * fz)
-        weight = min(max(3.0 - abs(size / G - 1) / 0.06, 0.0), 1.0) / self.reference_time
+        weight = min(max(3.0 - abs(size / G - 1) / self.gate_span, 0.0), 1.0) / self.reference_time
         towards = weight / size if weight > 0 else 0.0
         horizon = 1.0 if self.upright else 0.0
         decay = weight + horizon
@@ -537,17 +550,17 @@ class Flight:
         te, tn = self.tilt
         return p[0] + R[0] * te + R[3] * tn, p[1] + R[1] * te + R[4] * tn, p[2] + R[2] * te + R[5] * tn
 
-    def commands(self, wanted, gyro, collective, full, axial, transverse):
-        """Attitude loop, rate loop and mixer: the four thrust fractions."""
+    def commands(self, wanted, gyro, collective, full):
+        """Attitude loop, rate loop and mixer, which go by the inertia with open arms: the four thrust fractions."""
         tx, ty, tz = wanted
         across = sqrt(tx * tx + ty * ty)
         scale = 2 * self.attitude_gain / max(sqrt(tx * tx + ty * ty + tz * tz) + tz, 1e-12)
         if across * scale > self.largest_rate:
             scale = self.largest_rate / across
         gain = self.rate_gain / (4 * full)
-        roll = gain * transverse / self.arm_x * (-ty * scale - gyro[0])
-        pitch = gain * transverse / self.arm_x * (tx * scale - gyro[1])
-        yaw = -gain * axial * gyro[2] / self.torque_arm if self.torque_arm > 0 else 0.0
+        roll = gain * self.open_transverse / self.arm_x * (-ty * scale - gyro[0])
+        pitch = gain * self.open_transverse / self.arm_x * (tx * scale - gyro[1])
+        yaw = -gain * self.open_axial * gyro[2] / self.torque_arm if self.torque_arm > 0 else 0.0
         reach = abs(roll) + abs(pitch)
         k = 0.5 / reach if reach > 0.5 else 1.0
         room = k * reach
@@ -559,10 +572,21 @@ class Flight:
         return c1 + yaw, c2 - yaw, c3 + yaw, c4 - yaw
 
 
+def induced_ratio(x):
+    """Induced speed over v_h at the climb ratio x: momentum theory, between -2 and 0 Leishman's quartic bent to end at 1."""
+    if x >= 0:
+        return -0.5 * x + sqrt(0.25 * x * x + 1)
+    if x <= -2:
+        return -0.5 * x - sqrt(0.25 * x * x - 1)
+    k = max(0.0, (-1.8 - x) / 0.2)
+    return 1 + x * (-1.125 + x * (-1.372 + x * (-1.718 + x * -0.655))) - 0.026 * k * k * (3 - 2 * k)
+
+
 def above_ground(_, y):
     return y[2]
 
 
 above_ground.terminal, above_ground.direction = True, -1
 
+NO_WASH = (0.0, 0.0, 0.0, 0.0)
 CHARGES, CELLS = CHARGE.tolist(), CELL.tolist()
