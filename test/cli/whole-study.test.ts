@@ -11,7 +11,12 @@ const { flyAssessment } = (await import(pathToFileURL('dist/cli/commands/assess/
 };
 
 /** Short falls from a low drop, and a limit that a third of them keeps: quick, and with every part of a study. */
-const CHANGES = ['ejection.height=50 m', 'plan.throttle_up_height=30 m', 'criteria.ground_impact_risk=97 %'] as const;
+const CHANGES = [
+  'ejection.height=50 m',
+  'plan.throttle_up_height=30 m',
+  'criteria.ground_impact_risk=97 %',
+  'site.keep_out=[]', // so few flights show nothing of a small chance
+] as const;
 const read = readScenario('configs/teasel.yaml', CHANGES);
 
 async function study(seed: string, threads: number, kind: 'standard' | 'planned') {

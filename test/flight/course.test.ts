@@ -56,6 +56,7 @@ test('arms released by the order open first: the rotors run release delay, openi
   const late = quietDraw((inputs) => {
     inputs.arms.release = 'on the order';
     inputs.arms.release_delay = 0.1;
+    inputs.arms.hinge_torque = 1e4; // no stream stands against it: the arms open when the bench says
   });
   const { flown, timeOf } = traced(late, 400);
   expectWithin(timeOf('arms released') - flown.order_time, 0.1, 1e-9);

@@ -5,6 +5,15 @@ import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 const DEGREE = Math.PI / 180;
 const GRAVITY = 9.80665;
 
+/** What makes the demo this can: heavier, with weaker rotors and a longer wait, so that its braking is harder. */
+export const HARDER = [
+  'plan.motor_stop=""',
+  'can.mass=610 g',
+  'rotors.bench_thrust=290 gf',
+  'rotors.bench_power=110 W',
+  'pad.wait={ triangular: { from: 5 min, mode: 20 min, to: 60 min }, kind: varies from flight to flight }',
+];
+
 export function nominalInputs(): FlightInputs {
   return {
     title: 'Burdock',

@@ -5,9 +5,9 @@ import { createFlightModel } from '../../sim/flight/model.js';
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectRelative, expectWithin } from '../model/near.js';
 import { flyAt, scenarioNamed } from './bench.js';
-import { QUIET, quietDraw } from './nominal-inputs.js';
+import { HARDER, QUIET, quietDraw } from './nominal-inputs.js';
 
-const model = createFlightModel(scenarioNamed('burdock'));
+const model = createFlightModel(scenarioNamed('burdock', ...HARDER));
 const HEIGHT = 250;
 /** With vents that the stream leaves alone, unless told. */
 const inputsWith = (change: (inputs: FlightInputs) => void) =>

@@ -13,7 +13,7 @@ import { createFlightModel } from '../../sim/flight/model.js';
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectWithin } from '../model/near.js';
 import { type Flown, flyAt, named, scenarioNamed } from './bench.js';
-import { nominalInputs, quietDraw } from './nominal-inputs.js';
+import { HARDER, nominalInputs, quietDraw } from './nominal-inputs.js';
 import { manyStrips } from './second-equations.js';
 import { flySecond, type SecondFlight } from './second-implementation.js';
 
@@ -213,15 +213,6 @@ describe('the descent under a parachute', () => {
 const APART = ['.about', '.criteria.recovery_circle', '.site.keep_out', '.link.outage_rate', '.video'];
 /** Normal distributions cut at zero have medians this much above their means. */
 const CUT = 2e-5;
-
-/** The can of these tests is heavier than the demo's, with weaker rotors and a longer wait: its braking is harder. */
-const HARDER = [
-  'plan.motor_stop=""',
-  'can.mass=610 g',
-  'rotors.bench_thrust=290 gf',
-  'rotors.bench_power=110 W',
-  'pad.wait={ triangular: { from: 5 min, mode: 20 min, to: 60 min }, kind: varies from flight to flight }',
-];
 
 test('the nominal inputs of these tests are the medians of configs/burdock.yaml, but for a harder braking', () => {
   const differences: string[] = [];

@@ -114,5 +114,5 @@ test('Burdock carries the uncertainties that the design asks for', () => {
     'video.thermal_resistance',
     'video.limit',
   ]);
-  expect(read.leftOut).toEqual(['stabiliser.arming_guard', 'parachute']);
+  expect(read.leftOut).toEqual(['criteria.touchdown_energy', 'stabiliser.arming_guard', 'parachute']);
 });

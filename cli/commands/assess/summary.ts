@@ -104,8 +104,8 @@ function settling({ risk, limit }: CriterionFigure): string {
 function criteriaRows({ criteria }: AssessResult): readonly string[] {
   return columns(
     criteria.map(({ name, limit, assumed, risk, verdict }) => [
-      name,
-      `limit ${percent(limit)}${assumed === true ? ' (assumed)' : ''}`,
+      name.replace('inside the keep-out circle', 'inside keep-out'),
+      `${assumed === true ? 'assumed' : 'limit'} ${percent(limit)}`,
       boundedText(risk),
       verdict,
     ]),

@@ -123,7 +123,7 @@ describe('The words of a card', () => {
   test('shorten what would push the table off the sheet', () => {
     expect(text('the largest table, a long name and many changes')).toMatch(/A very long.{40,60}…/);
     expect(text('the largest table, a long name and many changes')).toMatch(
-      /can\.length 211 mm \(the scenario says 210 mm\); and 3 more\./,
+      /Changed on the command line: .*\(the scenario says Burdock\); and 4 more\./,
     );
   });
 });

@@ -139,7 +139,7 @@ describe('the summary of an assessment that looked for a height', () => {
     const doubt = { ...result.doubt, status: 'spread', lower: 0.0098, upper: 0.0912, shareWithin: 0.82 } as const;
     const text = verdict({ ...result, doubt }).replace(/\s+/g, ' ');
     expect(text).toMatch(
-      /Risk 3\.0 % \(2\.1 to 4\.1 %\), acceptable 5 %\. What nobody has measured could make it 1 to 9 %: within the acceptable 5 % in about 82 of 100 plausible cases\. \d+ of \d+ inputs are guesses\.$/,
+      /Risk 3\.0 % \(2\.1 to 4\.1 %\), acceptable 5 %\. What nobody has measured could make it 1 to 9 %: within the acceptable 5 % in about 82 of 100 plausible cases\. \d+ of \d+ inputs are guesses\. Changed on the command line/,
     );
   });
 
@@ -160,7 +160,7 @@ describe('the summary of an assessment that looked for a height', () => {
   it('holds the verdict, the heights and the hazards alone where it is to be quiet', async () => {
     const text = quietLines(await full, plain).join('\n');
     expect(text).toMatch(
-      /^◐ WITHIN[\s\S]*The planned 250 m[\s\S]*At the latest[\s\S]*after ejection, as a\s+check\n {2}! The motors may start[\s\S]*named\s+person's hand\.$/,
+      /^◐ WITHIN[\s\S]*The planned 250 m[\s\S]*At the latest[\s\S]*after ejection, as a\s+check\n {2}! The scenario names no place[\s\S]*\n {2}! The motors may start[\s\S]*named\s+person's hand\.$/,
     );
     expect(text.split('\n').length).toBeLessThan(36);
   });
@@ -235,6 +235,6 @@ describe('the mark of the headline', () => {
       return text;
     };
     verdictLines(await fakeResult(1, 1000), hear);
-    expect(painted).toEqual(['bold']);
+    expect(new Set(painted)).toEqual(new Set(['bold']));
   });
 });

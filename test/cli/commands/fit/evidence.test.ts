@@ -101,7 +101,7 @@ describe('reconstruct', () => {
     const folder = emptyFolder();
     const ran = await runHere(folder, 'reconstruct', LOG);
     expect(ran.code).toBe(0);
-    expect(ran.stdout).toMatch(/throttle up time +18\.6/);
+    expect(ran.stdout).toMatch(/throttle up time +18\.5/);
     expect(filesIn(folder)).toEqual(['burdock-flight-log-flight.html', 'burdock-flight-log-flight.json']);
   });
 });
