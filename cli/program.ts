@@ -14,7 +14,7 @@ throttle up. It estimates; it does not clear a flight.
 
 Start here:
   fallmargin init payload.yaml        write a scenario to fill in
-  fallmargin check payload.yaml       read it back, with the hand calculation
+  fallmargin check payload.yaml       does it fly at all? by hand calculation
   fallmargin assess payload.yaml      fly thousands of descents, write the report
   fallmargin trace payload.yaml --flight 17     look at one of them
   fallmargin compare payload.yaml other.yaml    which of two designs is safer

@@ -53,7 +53,7 @@ async function run(given: Given): Promise<CommandEnd> {
   const left =
     open.length === 0
       ? ''
-      : `Still to decide, by you; until it is written in it the file is refused:\n${open.map((one) => `  ${one}\n`).join('')}`;
+      : `Still to decide, by you; \`check\` reads the file without it, nothing flies it:\n${open.map((one) => `  ${one}\n`).join('')}`;
   print(`Written: ${file}\n${left}Every number in it is a guess: put in your own, then: fallmargin check ${file}`);
   return EXIT.done;
 }
