@@ -1,5 +1,5 @@
 /** Runs a command line: reads it with yargs, runs the command, and turns what happens into an exit code. */
-import yargs, { type Argv } from 'yargs';
+import yargs, { type Argv, type FallbackCompletionFunction } from 'yargs';
 import { refused } from '../sim/basics/answer.js';
 import { PROGRAM_VERSION } from '../sim/basics/versions.js';
 import { argumentsOf, type Command, type Given } from './arguments/command.js';
@@ -14,6 +14,7 @@ throttle up. It estimates; it does not clear a flight.
 
 Start here:
   fallmargin init payload.yaml        write a scenario to fill in
+  fallmargin inputs drag              what an input means, how it is measured
   fallmargin check payload.yaml       does it fly at all? by hand calculation
   fallmargin assess payload.yaml      fly thousands of descents, write the report
   fallmargin trace payload.yaml --flight 17     look at one of them
@@ -61,10 +62,27 @@ export async function runWords(commands: readonly Command[], words: readonly str
   try {
     await parser.parseAsync();
   } catch (error) {
+    if (words[0] === COMPLETING) return EXIT.done;
     if (problem === null) throw error;
     return refuse(problem);
   }
   return exit;
+}
+
+/** What a shell's completion script asks with; half a command line is no mistake. */
+const COMPLETING = '--get-yargs-completions';
+
+/** Options whose value begins with the path of an input. */
+const TAKES_A_PATH = ['--set', '--set-a', '--set-b', '--rows', '--columns'];
+
+/** Completes the paths of inputs after --set and its like; all else as yargs does. */
+function completer(words: readonly string[]): FallbackCompletionFunction {
+  return (current, _given, completeOtherwise, done) => {
+    if (!TAKES_A_PATH.includes(words.at(-2) ?? '')) return completeOtherwise();
+    import('../sim/scenario/input-guide.js').then(({ settablePaths }) =>
+      done(settablePaths().filter((path) => path.startsWith(current))),
+    );
+  };
 }
 
 /** @param onProblem hears what is wrong with the words; yargs is then left by throwing, or it would run the command */
@@ -84,7 +102,7 @@ function createParser(words: readonly string[], onProblem: (message: string) => 
     .usage('How sure is the landing? Simulates thousands of descents of a can-sized payload.\n\n$0 <command>')
     .version(PROGRAM_VERSION)
     .help()
-    .completion('completion', 'Prints a completion script for bash or zsh')
+    .completion('completion', 'Prints a completion script for bash or zsh', completer(words))
     .demandCommand(1, 'Name a command.')
     .strict()
     .recommendCommands()

@@ -77,4 +77,5 @@ export const OUT_TRACE = text(
   'Names the files to write: BASE.html, BASE.json, BASE.csv [standard: scenario and flight]',
 );
 export const JSON_CHECK = flag(OUTPUT, 'Resolved scenario and hand calculation as JSON to stdout');
+export const JSON_INPUTS = flag(OUTPUT, 'The inputs as JSON to stdout');
 export const FLIGHT = text(STUDY, 'Which one: explore:17@250, 17 (at the planned height) or nominal');

@@ -59,5 +59,6 @@ function explainUnknown(word: string, command: Command, words: readonly string[]
 
 function filesOf(command: Command): string {
   const words = argumentsOf(command);
+  if (words[0]?.name === 'word') return 'one word';
   return words.some(({ many }) => many) ? 'any number of files' : ['none', 'one file', 'two files'][words.length];
 }
