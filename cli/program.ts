@@ -3,8 +3,9 @@ import yargs, { type Argv, type FallbackCompletionFunction } from 'yargs';
 import { refused } from '../sim/basics/answer.js';
 import { PROGRAM_VERSION } from '../sim/basics/versions.js';
 import { argumentsOf, type Command, type Given } from './arguments/command.js';
-import { explained, leftoverWords, wrongWord } from './arguments/usage.js';
+import { explained, helpAsOption, leftoverWords, wrongWord } from './arguments/usage.js';
 import { EXIT, EXIT_CODES_HELP, type ExitCode, refuse } from './terminal/exit-codes.js';
+import { WIDTH } from './terminal/layout.js';
 import { complain, forgiveClosedPipe, print } from './terminal/streams.js';
 
 /** What `fallmargin` alone prints: what to do first. */
@@ -14,6 +15,7 @@ throttle up. It estimates; it does not clear a flight.
 
 Start here:
   fallmargin init payload.yaml        write a scenario to fill in
+  fallmargin init --example burdock   or the demo, to try the commands with
   fallmargin inputs drag              what an input means, how it is measured
   fallmargin check payload.yaml       does it fly at all? by hand calculation
   fallmargin assess payload.yaml      fly thousands of descents, write the report
@@ -39,7 +41,11 @@ export async function runProgram(commands: readonly Command[], words: readonly s
 }
 
 /** The exit code of a command line; a bug throws. */
-export async function runWords(commands: readonly Command[], words: readonly string[]): Promise<ExitCode> {
+export async function runWords(commands: readonly Command[], given: readonly string[]): Promise<ExitCode> {
+  const words = helpAsOption(given);
+  const about = words === given ? undefined : given[1];
+  if (about !== undefined && !commands.some(({ name }) => name === about))
+    return refuse(explained('', commands, given.slice(1)));
   if (words.length === 0) {
     print(FIRST_STEPS);
     return EXIT.done;
@@ -101,14 +107,16 @@ function createParser(words: readonly string[], onProblem: (message: string) => 
     .locale('en')
     .usage('How sure is the landing? Simulates thousands of descents of a can-sized payload.\n\n$0 <command>')
     .version(PROGRAM_VERSION)
+    .alias('v', 'version')
     .help()
+    .alias('h', 'help')
     .completion('completion', 'Prints a completion script for bash or zsh', completer(words))
     .demandCommand(1, 'Name a command.')
     .strict()
     .recommendCommands()
     .exitProcess(false)
     .showHelpOnFail(false)
-    .wrap(80)
+    .wrap(WIDTH)
     .epilogue(EXIT_CODES_HELP)
     .fail((message, error) => {
       if (message) onProblem(message);

@@ -36,7 +36,9 @@ export function checkSummary(
     '',
     ...warningSection(warnings, paint),
     ...inputLines(scenario, paint),
-    paint('bold', 'Hand calculation, beside one simulated flight with every input at its median'),
+    ...wrapped('Hand calculation, beside one simulated flight with every input at its median').map((line) =>
+      paint('bold', line),
+    ),
     ...beside,
     ...columns([['', 'by hand', 'simulated', ''], ...hand.rows.map(handCells)], 2, [1, 2]),
     '',
@@ -143,7 +145,9 @@ function guessLines({ guesses, withoutSpread }: HandCalculation, paint: Paint): 
           2,
         );
   return [
-    paint('bold', 'Guesses that move the hand calculation, the strongest first: measure these'),
+    ...wrapped('Guesses that move the hand calculation, the strongest first: measure these').map((line) =>
+      paint('bold', line),
+    ),
     ...wrapped(
       'Ranked is only what the hand calculation feels: no tumble, no arms that stay shut, no outage, no lapse. The report of `assess` ranks every guess by what it does to the risk.',
       2,

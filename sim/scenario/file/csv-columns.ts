@@ -2,7 +2,16 @@
 
 import { type Answer, ok, refused } from '../../basics/answer.js';
 import { nearestName } from '../../basics/nearest-name.js';
-import { type CsvHeader, cellsOf, isPassedOver, lineEnd, numberOf, placeOfColumn, readHeader } from './csv-text.js';
+import {
+  type CsvHeader,
+  cellsOf,
+  isPassedOver,
+  isRowOfWords,
+  lineEnd,
+  numberOf,
+  placeOfColumn,
+  readHeader,
+} from './csv-text.js';
 import { quoted } from './problem.js';
 
 export interface CsvTable extends CsvHeader {
@@ -72,6 +81,10 @@ export function readNumbers(table: CsvTable, places: readonly number[]): Answer<
       problem(line, tooMany(cells.length, names.length, separator));
       continue;
     }
+    if (lines.count() === 0 && isRowOfWords(cells, separator) && places.some((place) => isWord(cells[place] ?? '')))
+      return refused(
+        `${file}:${line}: found a second row of names or units (${cells.map(quoted).join(', ')}); delete line ${line}.`,
+      );
     places.forEach((place, index) => {
       const cell = cells[place] ?? '';
       const value = cell === '' || NO_READING.test(cell) ? Number.NaN : numberOf(cell, separator);
@@ -84,6 +97,10 @@ export function readNumbers(table: CsvTable, places: readonly number[]): Answer<
   if (count > MOST_PROBLEMS) problems.push(`${file}: and ${count - MOST_PROBLEMS} more cells of this kind.`);
   if (count > 0) return refused(...problems);
   return ok({ columns: columns.map((column) => column.values()), lines: Uint32Array.from(lines.values()) });
+}
+
+function isWord(cell: string): boolean {
+  return cell !== '' && !NO_READING.test(cell);
 }
 
 function tooMany(cells: number, names: number, separator: string): string {
@@ -113,6 +130,7 @@ function growingNumbers() {
       room[count] = value;
       count += 1;
     },
+    count: () => count,
     values: () => room.slice(0, count),
   };
 }

@@ -89,6 +89,11 @@ export function numberOf(cell: string, separator: Separator): number | null {
   return Number.isFinite(value) ? value : null;
 }
 
+/** Whether a row has words and no number at all, as a second row of a header, which holds units. */
+export function isRowOfWords(cells: readonly string[], separator: Separator): boolean {
+  return cells.some((cell) => cell !== '') && cells.every((cell) => numberOf(cell, separator) === null);
+}
+
 function separatorOf(row: string): Separator {
   const bare = row.replace(/"[^"]*"/g, '');
   return bare.includes(';') ? ';' : bare.includes('\t') ? '\t' : ',';
