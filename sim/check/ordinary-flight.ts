@@ -20,7 +20,7 @@ export function ordinaryDoubts(nominal: FlightDraw, model: FlightModel): readonl
       bound,
       unit: 'm/s',
       text: `The simulated ordinary flight does not land softly: it comes down at ${found.toFixed(1)} m/s; the airframe survives ${bound.toFixed(1)} m/s downwards.`,
-      advice: '`fallmargin trace <scenario> --flight nominal` shows where it goes wrong.',
+      advice: '`fallmargin trace` with `--flight nominal` shows where it goes wrong.',
     });
   });
   return doubts;

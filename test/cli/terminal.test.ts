@@ -56,7 +56,7 @@ describe('the width', () => {
       '  row here',
       '  short              22  s',
     ]);
-    expect(columns(rows, 2, [1], 34)).toEqual([
+    expect(columns(rows, 2, [1], 35)).toEqual([
       '  a long name of a row here  1.5  m',
       '  short                       22  s',
     ]);

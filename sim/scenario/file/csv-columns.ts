@@ -6,11 +6,11 @@ import {
   type CsvHeader,
   cellsOf,
   isPassedOver,
-  isRowOfWords,
   lineEnd,
   numberOf,
   placeOfColumn,
   readHeader,
+  secondHeader,
 } from './csv-text.js';
 import { quoted } from './problem.js';
 
@@ -70,6 +70,11 @@ export function readNumbers(table: CsvTable, places: readonly number[]): Answer<
     count += 1;
     if (count <= MOST_PROBLEMS) problems.push(`${file}:${line}: ${what}`);
   };
+  const second = secondHeader(text, table);
+  if (second !== null && places.some((place) => isWord(second.cells[place] ?? '')))
+    return refused(
+      `${file}:${second.line}: found a second row of names or units (${second.cells.map(quoted).join(', ')}); delete line ${second.line}.`,
+    );
   let line = table.startLine;
   for (let start = table.start; start < text.length; line += 1) {
     const end = lineEnd(text, start);
@@ -81,10 +86,6 @@ export function readNumbers(table: CsvTable, places: readonly number[]): Answer<
       problem(line, tooMany(cells.length, names.length, separator));
       continue;
     }
-    if (lines.count() === 0 && isRowOfWords(cells, separator) && places.some((place) => isWord(cells[place] ?? '')))
-      return refused(
-        `${file}:${line}: found a second row of names or units (${cells.map(quoted).join(', ')}); delete line ${line}.`,
-      );
     places.forEach((place, index) => {
       const cell = cells[place] ?? '';
       const value = cell === '' || NO_READING.test(cell) ? Number.NaN : numberOf(cell, separator);
@@ -130,7 +131,6 @@ function growingNumbers() {
       room[count] = value;
       count += 1;
     },
-    count: () => count,
     values: () => room.slice(0, count),
   };
 }

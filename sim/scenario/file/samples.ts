@@ -1,7 +1,7 @@
 /** Reads measured values: a list in the scenario, or a column of a CSV file beside it. */
 import { dirname, isAbsolute, join } from 'node:path';
 import { nearestName } from '../../basics/nearest-name.js';
-import { cellsOf, columnOfCell, isPassedOver, isRowOfWords, placeOfColumn, readHeader, withPoint } from './csv-text.js';
+import { cellsOf, columnOfCell, isPassedOver, placeOfColumn, readHeader, secondHeader, withPoint } from './csv-text.js';
 import { refuseUnknown } from './distribution.js';
 import { type Place, quoted } from './problem.js';
 import type { InputAsked } from './range.js';
@@ -92,6 +92,12 @@ function readColumn(map: WrittenMap, asked: InputAsked): readonly WrittenScalar[
     );
     return null;
   }
+  const second = secondHeader(read.value, header);
+  if (second !== null) {
+    const found = `a second row of names or units (${second.cells.map(quoted).join(', ')})`;
+    report({ file: name, line: second.line, column: 1 }, path, found, `rows of numbers: delete line ${second.line}`);
+    return null;
+  }
   const measures: WrittenScalar[] = [];
   for (const [number, row] of read.value.slice(start).split('\n').entries()) {
     if (isPassedOver(row.trim())) continue;
@@ -103,11 +109,6 @@ function readColumn(map: WrittenMap, asked: InputAsked): readonly WrittenScalar[
       return null;
     }
     const place = { file: name, line, column: columnOfCell(row, separator, index) };
-    if (measures.length === 0 && isRowOfWords(cells, separator)) {
-      const found = `a second row of names or units (${cells.map(quoted).join(', ')})`;
-      report({ file: name, line, column: 1 }, path, found, `rows of numbers: delete line ${line}`);
-      return null;
-    }
     measures.push(measured(withPoint(cells[index] ?? '', separator), unit, place));
   }
   return measures;
