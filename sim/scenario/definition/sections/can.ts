@@ -7,8 +7,9 @@ export const can = section('The can itself.', {
   diameter: quantity('length', 'Outer diameter.', { unit: 'mm', least: '20 mm', most: '500 mm' }),
   length: quantity('length', 'Length with the arms folded.', { unit: 'mm', least: '20 mm', most: '1500 mm' }),
   mass: quantity('mass', 'Mass at ejection, everything on board.', {
-    measured: 'Weigh the can ready to fly, with pack and parachute, on a postal scale.',
-    usual: 'A scale is good to 1 %; glue and straps add some grams from flight to flight (common practice, no source).',
+    measured: 'Weigh the whole can as it leaves the rocket, with pack and parachute, on a postal scale.',
+    usual:
+      'A scale is right to 1 %; glue and straps add some grams from flight to flight (common practice, no source).',
     unit: 'g',
     least: '0 g',
     aboveLeast: true,
@@ -47,7 +48,7 @@ export const can = section('The can itself.', {
   }),
   tumble_floor: quantity('angular rate', 'Rate to which the air stream drives the tumble of the folded can.', {
     measured: 'Log the gyro in a long fall with folded arms and read the rate that stays.',
-    usual: 'Nobody knows it without a log: 0 to 150 deg/s is a usual guess (common practice, no source).',
+    usual: 'Nobody knows it without a log: 0 to 150 deg/s is a usual guess (own estimate, no source).',
     unit: 'deg/s',
     least: '0 deg/s',
     most: '5000 deg/s',
@@ -57,7 +58,8 @@ export const can = section('The can itself.', {
   arm_drag_area: quantity('area', 'Drag area (drag coefficient times area) of one open arm with its motor.', {
     measured:
       'Drop the can with open arms and no propellers and take it from the steady fall speed; else count the area off a drawing, times 1.1.',
-    usual: 'Guesses from drawings are good to a quarter; 8 to 20 cm^2 for arms of 10 cm (common practice, no source).',
+    usual:
+      'It is 8 to 20 cm^2 for arms of 10 cm, and a guess from a drawing is right to a quarter (common practice, no source).',
     unit: 'cm^2',
     least: '0 cm^2',
     most: '1000 cm^2',
@@ -66,7 +68,7 @@ export const can = section('The can itself.', {
   blade_drag_area: quantity('area', 'Drag area of the stopped blades of one rotor.', {
     measured:
       'Drop it with and without propellers, motors off: the two fall speeds tell the area; else the area of the blades off a drawing.',
-    usual: 'Some 5 to 12 cm^2 for a propeller of 3 in, known to a quarter (common practice, no source).',
+    usual: 'It is some 5 to 12 cm^2 for a propeller of 3 in, known to a quarter (common practice, no source).',
     unit: 'cm^2',
     least: '0 cm^2',
     most: '1000 cm^2',
@@ -105,7 +107,7 @@ export const can = section('The can itself.', {
     {
       measured:
         'Run a rotor on the thrust stand with and without its arm in place: the loss tells the share; else count it off a drawing.',
-      usual: 'A fifth to two thirds, an own estimate: no number is published for such arms.',
+      usual: 'It is a fifth to two thirds (own estimate: no number is published for the arms of a small craft).',
       unit: '',
       least: '0',
       most: '1',
@@ -121,7 +123,7 @@ export const can = section('The can itself.', {
   }),
   folded_axial_inertia: quantity('inertia', 'About the long axis, arms folded; without it that of a solid cylinder.', {
     measured: 'Swing it about this axis on two strings of equal length and time twenty swings.',
-    usual: 'Two strings are good to 5 %, a solid cylinder to 30 % (common practice, no source).',
+    usual: 'Two strings are right to 5 %, a solid cylinder to 30 % (common practice, no source).',
     unit: 'kg m^2',
     least: '0 kg m^2',
     aboveLeast: true,
@@ -133,7 +135,7 @@ export const can = section('The can itself.', {
     'About an axis across, arms folded; without it that of a solid cylinder.',
     {
       measured: 'Swing it about this axis on two strings of equal length and time twenty swings.',
-      usual: 'Two strings are good to 5 %, a solid cylinder to 30 % (common practice, no source).',
+      usual: 'Two strings are right to 5 %, a solid cylinder to 30 % (common practice, no source).',
       unit: 'kg m^2',
       least: '0 kg m^2',
       aboveLeast: true,
@@ -146,7 +148,7 @@ export const can = section('The can itself.', {
     'About the long axis, arms open; without it the folded one plus four arms of a twentieth of the mass each.',
     {
       measured: 'Swing it with open arms about this axis on two strings of equal length and time twenty swings.',
-      usual: 'Two strings are good to 5 % (common practice, no source).',
+      usual: 'Two strings are right to 5 % (common practice, no source).',
       unit: 'kg m^2',
       least: '0 kg m^2',
       aboveLeast: true,
@@ -156,7 +158,7 @@ export const can = section('The can itself.', {
   ),
   open_transverse_inertia: quantity('inertia', 'About an axis across, arms open; without it as for the axial one.', {
     measured: 'Swing it with open arms about this axis on two strings of equal length and time twenty swings.',
-    usual: 'Two strings are good to 5 % (common practice, no source).',
+    usual: 'Two strings are right to 5 % (common practice, no source).',
     unit: 'kg m^2',
     least: '0 kg m^2',
     aboveLeast: true,

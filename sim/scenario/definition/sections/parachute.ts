@@ -19,7 +19,7 @@ export const parachute = optionalSection(
     }),
     deployment_time: quantity('time', 'From firing until the lines are stretched and the cloth begins to fill.', {
       measured: 'Film drops from a mast or a drone.',
-      usual: '0.2 to 0.6 s (common practice, no source).',
+      usual: 'It takes 0.2 to 0.6 s (common practice, no source).',
       unit: 's',
       least: '0 s',
       most: '5 s',
@@ -59,7 +59,7 @@ export const parachute = optionalSection(
     }),
     failure: chance('Chance that it does not fire or open.', {
       measured: 'Count ejections on the ground with the packed canopy: failures in trials.',
-      usual: '0 failures in n trials still mean up to 3 in n (common practice, no source).',
+      usual: 'No failure in n trials still means up to 3 in n, at 95 %.',
       standard: '0',
       perfect: 'the parachute always opens',
     }),

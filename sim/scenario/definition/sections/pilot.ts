@@ -6,8 +6,8 @@ const AXES = ['east', 'north'] as const;
 export const pilot = section('Whoever orders the throttle-up and flies the approach.', {
   reaction: quantity('time', 'From the cue to the order.', {
     measured:
-      'Practise calls with a stop-watch or with the logged stick, the pilot not knowing when: twenty are good to a tenth.',
-    usual: '0.5 to 2 s from a called height; no figure is published for this task.',
+      'Practise calls with a stop-watch or with the logged stick, the pilot not knowing when: twenty are right to a tenth.',
+    usual: 'People take 0.5 to 2 s from a called height (own estimate: no figure is published for this task).',
     unit: 's',
     least: '0 s',
     most: '60 s',
@@ -17,13 +17,13 @@ export const pilot = section('Whoever orders the throttle-up and flies the appro
   }),
   lapse: chance('Chance that attention is elsewhere when the cue comes.', {
     measured: 'Count the practice calls, on days with spectators and noise, at which the pilot was elsewhere.',
-    usual: '1 to 5 % (common practice, no source).',
+    usual: 'It is 1 to 5 % (own estimate, no source).',
     standard: '0',
     perfect: 'attention is never elsewhere',
   }),
   lapse_length: quantity('time', 'How long such a lapse lasts.', {
     measured: 'Take it from the same practice calls.',
-    usual: '1 to 5 s (common practice, no source).',
+    usual: 'It is 1 to 5 s (own estimate, no source).',
     unit: 's',
     least: '0 s',
     most: '120 s',
@@ -33,7 +33,7 @@ export const pilot = section('Whoever orders the throttle-up and flies the appro
   call_out: section('The barometric height, for the cues "call-out" and "automatic".', {
     latency: quantity('time', 'Age of the reading when it is heard or used.', {
       measured: 'Film the screen beside a stop-watch, and lift the can by a known height.',
-      usual: '0.2 to 1 s with telemetry and a voice (common practice, no source).',
+      usual: 'Telemetry and a voice take 0.2 to 1 s (own estimate, no source).',
       unit: 's',
       least: '0 s',
       most: '10 s',
@@ -52,7 +52,7 @@ export const pilot = section('Whoever orders the throttle-up and flies the appro
     ),
     bias: quantity('length', 'Reading minus true height, apart from the formula and air flow.', {
       measured: 'Carry it up a tower or a hill of known height and back, with the wait of a launch between.',
-      usual: '2 to 10 m after an hour of drifting weather (common practice, no source).',
+      usual: 'An hour of drifting weather makes 2 to 10 m (common practice, no source).',
       unit: 'm',
       least: '-500 m',
       most: '500 m',
@@ -65,7 +65,7 @@ export const pilot = section('Whoever orders the throttle-up and flies the appro
       {
         measured:
           'Hold the can end first out of a moving car on a level road, and divide the change of the reading by v^2 / (2 g).',
-        usual: '0 to 0.5 by where the vents are; MODEL.md has a table.',
+        usual: 'It is 0 to 0.5 for most places of the vents; MODEL.md has a table.',
         unit: '',
         least: '-1.5',
         most: '1.5',
@@ -84,7 +84,7 @@ export const pilot = section('Whoever orders the throttle-up and flies the appro
   picture: section('The height judged by eye, for the cue "picture".', {
     judgement: quantity('ratio', 'True height over planned height at which the order is given.', {
       measured: 'Ask the pilot for a height in films of earlier flights with a barometer log beside them.',
-      usual: 'People judge heights over open ground by a third too high or too low (common practice, no source).',
+      usual: 'People judge heights over open ground by a third too high or too low (own estimate, no source).',
       unit: '',
       least: '0.01',
       most: '20',

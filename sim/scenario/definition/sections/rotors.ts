@@ -18,7 +18,7 @@ export const rotors = section('Four rotors, as measured on a thrust stand.', {
   bench_thrust: quantity('force', 'Static thrust of one rotor at full throttle on the stand.', {
     measured:
       'Run one rotor on a thrust stand at full throttle for some seconds, with the pack that flies, and read thrust, power and voltage together.',
-    usual: 'A stand is good to 3 %, four rotors in the can to 5 to 10 % (common practice, no source).',
+    usual: 'A stand is right to 3 %, four rotors in the can to 5 to 10 % (common practice, no source).',
     unit: 'gf',
     least: '1 gf',
     most: '100 kgf',
@@ -26,7 +26,7 @@ export const rotors = section('Four rotors, as measured on a thrust stand.', {
   }),
   bench_power: quantity('power', 'Electrical power of one rotor at full throttle on the stand.', {
     measured: 'Read voltage times current in the same run as the thrust, before the motor controller.',
-    usual: 'Two to five times the ideal power of momentum theory (common practice, no source).',
+    usual: 'It is two to five times the ideal power of momentum theory (common practice, no source).',
     unit: 'W',
     least: '0.5 W',
     most: '20 kW',
@@ -41,7 +41,7 @@ export const rotors = section('Four rotors, as measured on a thrust stand.', {
   }),
   bench_density: quantity('density', 'Air density during that measurement.', {
     measured: 'Compute it from pressure and temperature of the room: p / (287.05 T).',
-    usual: '1.15 to 1.25 kg/m^3 near sea level.',
+    usual: 'It is 1.15 to 1.25 kg/m^3 near sea level.',
     unit: 'kg/m^3',
     least: '0.4 kg/m^3',
     most: '1.6 kg/m^3',
@@ -57,7 +57,7 @@ export const rotors = section('Four rotors, as measured on a thrust stand.', {
     'Factor on the thrust of all rotors: wear, installation, how far the stand may be off.',
     {
       measured: 'Hold the finished can on a scale at full throttle, and divide by four times the thrust of one rotor.',
-      usual: '0.9 to 1 in the can; worn or nicked propellers lose some per cent (common practice, no source).',
+      usual: 'It is 0.9 to 1 in the can; worn or nicked propellers lose some per cent (common practice, no source).',
       unit: '',
       least: '0.1',
       most: '2',
@@ -92,7 +92,7 @@ export const rotors = section('Four rotors, as measured on a thrust stand.', {
   }),
   motor_lag: quantity('time', 'Time constant of the first-order motor response.', {
     measured: 'Step the throttle on the thrust stand and take the time to 63 % of the step.',
-    usual: '30 to 80 ms for propellers of 3 in (common practice, no source).',
+    usual: 'It is 30 to 80 ms for propellers of 3 in (common practice, no source).',
     unit: 'ms',
     least: '5 ms',
     most: '1 s',
@@ -103,7 +103,7 @@ export const rotors = section('Four rotors, as measured on a thrust stand.', {
     measured:
       'Take it from a film or the sound of a start, best in the air stream of a fall, which turns the blades backwards.',
     usual:
-      '0.1 to 0.5 s from rest without sensors in the motor; 0 where they idle before (common practice, no source).',
+      'Motors without sensors take 0.1 to 0.5 s from rest; it is 0 where they idle before (common practice, no source).',
     unit: 's',
     least: '0 s',
     most: '5 s',
@@ -119,7 +119,7 @@ export const rotors = section('Four rotors, as measured on a thrust stand.', {
     'Factor on the start time of each rotor; rotors that start apart kick the can over.',
     {
       measured: 'Take it from the same film or sound as the start time: how far apart the four start.',
-      usual: 'A tenth to a fifth apart (common practice, no source).',
+      usual: 'Motors are a tenth to a fifth apart (own estimate, no source).',
       unit: '',
       least: '0',
       most: '5',
@@ -144,7 +144,7 @@ export const rotors = section('Four rotors, as measured on a thrust stand.', {
     {
       measured: 'Record a thrust stand in a wind tunnel, or the accelerometer in a slow descent.',
       usual:
-        'Some 0.16 of noise where up to 95 % from peak to peak was seen (Stack, Caradonna and Savas, DTIC ADA529846).',
+        'Fluctuations of up to 95 % of the mean from peak to peak were seen (Stack, Caradonna and Savas, DTIC ADA529846), which is some 0.16.',
       unit: '',
       least: '0',
       most: '1',
@@ -157,7 +157,7 @@ export const rotors = section('Four rotors, as measured on a thrust stand.', {
     'Corner frequency of that fluctuation times the rotor diameter over the induced speed in hover; slow fluctuations cost more height.',
     {
       measured: 'Take it from the spectrum of the same record.',
-      usual: '0.07 to 0.17 for a 3 x 2 in propeller, an own estimate.',
+      usual: 'It is 0.07 to 0.17 for a 3 x 2 in propeller (own estimate, no source).',
       unit: '',
       least: '0.01',
       most: '3',
@@ -170,7 +170,7 @@ export const rotors = section('Four rotors, as measured on a thrust stand.', {
     'Power of a rotor that falls through the air at two induced speeds or faster, over its static power at the same thrust: 0.4 without stall; near pitch / (2 pi torque_arm) where the blades stall, for a 3 x 2 in propeller 1.34.',
     {
       measured: 'Log the current in a drop at full throttle.',
-      usual: '0.6 to 1.4, an own estimate: no source gives it for stalled propellers of fixed pitch.',
+      usual: 'It is 0.6 to 1.4 (own estimate: no source gives it for stalled propellers of fixed pitch).',
       unit: '',
       least: '0',
       most: '2',
@@ -180,7 +180,7 @@ export const rotors = section('Four rotors, as measured on a thrust stand.', {
   ),
   torque_arm: quantity('length', 'Shaft torque over thrust, CP D / (2 pi CT).', {
     measured: 'Measure the twist of one rotor on the stand beside its thrust, and divide.',
-    usual: 'A twelfth of the diameter: 5 to 7 mm for propellers of 3 in (common practice, no source).',
+    usual: 'It is a twelfth of the diameter, 5 to 7 mm for propellers of 3 in (common practice, no source).',
     unit: 'mm',
     least: '0 mm',
     most: '200 mm',
@@ -189,7 +189,7 @@ export const rotors = section('Four rotors, as measured on a thrust stand.', {
   dead: chance('Chance that a rotor does not run, for each one.', {
     measured: 'Count starts on the bench, all four motors, after drops and shakes: failures in trials.',
     usual:
-      '0 failures in n trials still mean up to 3 in n; 0.05 to 0.5 % is a usual guess (common practice, no source).',
+      'No failure in n trials still means up to 3 in n, at 95 %; 0.05 to 0.5 % is a usual guess (own estimate, no source).',
     standard: '0',
     perfect: 'every rotor runs',
     each: ROTORS,
