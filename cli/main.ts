@@ -5,6 +5,7 @@ import { check } from './commands/check/check.js';
 import { compare } from './commands/compare/compare.js';
 import { fit } from './commands/fit/fit.js';
 import { init } from './commands/init/init.js';
+import { inputs } from './commands/inputs/inputs.js';
 import { learn } from './commands/learn/learn.js';
 import { limits } from './commands/limits/limits.js';
 import { merge } from './commands/merge/merge.js';
@@ -14,6 +15,6 @@ import { trace } from './commands/trace/trace.js';
 import { runProgram } from './program.js';
 
 await runProgram(
-  [init, check, assess, merge, compare, limits, trace, fit, reconstruct, learn, report],
+  [init, inputs, check, assess, merge, compare, limits, trace, fit, reconstruct, learn, report],
   process.argv.slice(2),
 );

@@ -1,10 +1,11 @@
 /** Runs a command line: reads it with yargs, runs the command, and turns what happens into an exit code. */
-import yargs, { type Argv } from 'yargs';
+import yargs, { type Argv, type FallbackCompletionFunction } from 'yargs';
 import { refused } from '../sim/basics/answer.js';
 import { PROGRAM_VERSION } from '../sim/basics/versions.js';
 import { argumentsOf, type Command, type Given } from './arguments/command.js';
-import { explained, leftoverWords, wrongWord } from './arguments/usage.js';
+import { explained, helpAsOption, leftoverWords, wrongWord } from './arguments/usage.js';
 import { EXIT, EXIT_CODES_HELP, type ExitCode, refuse } from './terminal/exit-codes.js';
+import { WIDTH } from './terminal/layout.js';
 import { complain, forgiveClosedPipe, print } from './terminal/streams.js';
 
 /** What `fallmargin` alone prints: what to do first. */
@@ -14,7 +15,9 @@ throttle up. It estimates; it does not clear a flight.
 
 Start here:
   fallmargin init payload.yaml        write a scenario to fill in
-  fallmargin check payload.yaml       read it back, with the hand calculation
+  fallmargin init --example burdock   or the demo, to try the commands with
+  fallmargin inputs drag              what an input means, how it is measured
+  fallmargin check payload.yaml       does it fly at all? by hand calculation
   fallmargin assess payload.yaml      fly thousands of descents, write the report
   fallmargin trace payload.yaml --flight 17     look at one of them
   fallmargin compare payload.yaml other.yaml    which of two designs is safer
@@ -38,7 +41,11 @@ export async function runProgram(commands: readonly Command[], words: readonly s
 }
 
 /** The exit code of a command line; a bug throws. */
-export async function runWords(commands: readonly Command[], words: readonly string[]): Promise<ExitCode> {
+export async function runWords(commands: readonly Command[], given: readonly string[]): Promise<ExitCode> {
+  const words = helpAsOption(given);
+  const about = words === given ? undefined : given[1];
+  if (about !== undefined && !commands.some(({ name }) => name === about))
+    return refuse(explained('', commands, given.slice(1)));
   if (words.length === 0) {
     print(FIRST_STEPS);
     return EXIT.done;
@@ -61,10 +68,27 @@ export async function runWords(commands: readonly Command[], words: readonly str
   try {
     await parser.parseAsync();
   } catch (error) {
+    if (words[0] === COMPLETING) return EXIT.done;
     if (problem === null) throw error;
     return refuse(problem);
   }
   return exit;
+}
+
+/** What a shell's completion script asks with; half a command line is no mistake. */
+const COMPLETING = '--get-yargs-completions';
+
+/** Options whose value begins with the path of an input. */
+const TAKES_A_PATH = ['--set', '--set-a', '--set-b', '--rows', '--columns'];
+
+/** Completes the paths of inputs after --set and its like; all else as yargs does. */
+function completer(words: readonly string[]): FallbackCompletionFunction {
+  return (current, _given, completeOtherwise, done) => {
+    if (!TAKES_A_PATH.includes(words.at(-2) ?? '')) return completeOtherwise();
+    import('../sim/scenario/input-guide.js').then(({ settablePaths }) =>
+      done(settablePaths().filter((path) => path.startsWith(current))),
+    );
+  };
 }
 
 /** @param onProblem hears what is wrong with the words; yargs is then left by throwing, or it would run the command */
@@ -83,14 +107,16 @@ function createParser(words: readonly string[], onProblem: (message: string) => 
     .locale('en')
     .usage('How sure is the landing? Simulates thousands of descents of a can-sized payload.\n\n$0 <command>')
     .version(PROGRAM_VERSION)
+    .alias('v', 'version')
     .help()
-    .completion('completion', 'Prints a completion script for bash or zsh')
+    .alias('h', 'help')
+    .completion('completion', 'Prints a completion script for bash or zsh', completer(words))
     .demandCommand(1, 'Name a command.')
     .strict()
     .recommendCommands()
     .exitProcess(false)
     .showHelpOnFail(false)
-    .wrap(80)
+    .wrap(WIDTH)
     .epilogue(EXIT_CODES_HELP)
     .fail((message, error) => {
       if (message) onProblem(message);

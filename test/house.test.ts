@@ -39,6 +39,7 @@ const ROOMS = [
   'cli/terminal',
   'cli/arguments',
   'cli/outputs',
+  'cli/commands/inputs',
   'cli/commands/check',
   'cli/commands/assess',
   'cli/commands/compare',

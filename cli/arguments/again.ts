@@ -33,6 +33,6 @@ export function again(command: string, files: string | readonly string[], given:
 }
 
 /** As a POSIX shell takes it: in single quotes where it holds anything but plain characters. */
-function quoted(word: string): string {
+export function quoted(word: string): string {
   return /^[\w./:@%+,=-]+$/.test(word) ? word : `'${word.replaceAll("'", "'\\''")}'`;
 }

@@ -68,6 +68,10 @@ export const JSON_OUT = flag(OUTPUT, 'Result as JSON to stdout; files only where
 export const CSV_OUT = flag(OUTPUT, 'Also writes BASE.csv with one row for each flight');
 export const QUIET = flag(OUTPUT, 'No progress; prints the answer alone');
 export const DATE = text(OUTPUT, 'Written into result and report as it stands: "1 May, before the flight"');
+export const EXAMPLE = text(
+  STUDY,
+  'Instead of a scenario to fill in a demo, all invented: burdock, burdock-picture, teasel ...',
+);
 export const HEIGHT = text(STUDY, 'The throttle-up height that you plan, in metres [left to decide]');
 export const DECIDED_RISK = text(STUDY, 'The acceptable risk that you agreed on, as "4 %" [left to decide]');
 export const FORCE = flag(OUTPUT, 'Overwrites files that are there already');
@@ -77,4 +81,5 @@ export const OUT_TRACE = text(
   'Names the files to write: BASE.html, BASE.json, BASE.csv [standard: scenario and flight]',
 );
 export const JSON_CHECK = flag(OUTPUT, 'Resolved scenario and hand calculation as JSON to stdout');
+export const JSON_INPUTS = flag(OUTPUT, 'The inputs as JSON to stdout');
 export const FLIGHT = text(STUDY, 'Which one: explore:17@250, 17 (at the planned height) or nominal');

@@ -16,6 +16,12 @@ export function wrongWord(commands: readonly Command[], words: readonly string[]
   return null;
 }
 
+/** The words "help" and "help check" as the options that they stand for. */
+export function helpAsOption(words: readonly string[]): readonly string[] {
+  const [first, ...rest] = words;
+  return first === 'help' ? [...rest, '--help'] : words;
+}
+
 /** Words after "--" are no option and no file of any command. */
 export function leftoverWords(given: Given, command: Command): string | null {
   const [, ...rest] = Array.isArray(given._) ? given._ : [];
@@ -59,5 +65,6 @@ function explainUnknown(word: string, command: Command, words: readonly string[]
 
 function filesOf(command: Command): string {
   const words = argumentsOf(command);
+  if (words[0]?.name === 'word') return 'one word';
   return words.some(({ many }) => many) ? 'any number of files' : ['none', 'one file', 'two files'][words.length];
 }

@@ -4,6 +4,11 @@ import type { PartNumber } from '../../sim/assess/parts/part.js';
 import { type Answer, ok, refused } from '../../sim/basics/answer.js';
 import type { HeightsRequest } from '../../sim/decision/height-grid.js';
 
+/** Said where a number has a decimal comma. */
+function commaHint(text: string): string {
+  return /^\s*\d+,\d+\s*(%|m)?\s*$/.test(text) ? ' Write a decimal point instead of the comma.' : '';
+}
+
 const WHOLE = /^\d+(e\d{1,2})?$/i;
 const DECIMAL = /^\d+(\.\d+)?$/;
 // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what is refused
@@ -39,7 +44,7 @@ export function parseHeight(text: string): number | null {
 export function parsePlannedHeight(text: string): Answer<number> {
   const height = parseHeight(text);
   return height === null
-    ? refused(`--height is "${text}", but must be metres above ground, such as 230m.`)
+    ? refused(`--height is "${text}", but must be metres above ground, such as 230m.${commaHint(text)}`)
     : ok(height);
 }
 
@@ -93,7 +98,7 @@ function parseShare(
     value > most && value / 100 <= most && !percent ? ` For ${text.trim()} in 100 write "${text.trim()} %".` : '';
   const range = least === 0 ? `from 0 to ${inPercent(most)}` : `between ${inPercent(least)} and ${inPercent(most)}`;
   return refused(
-    `${option} is "${text}", but must be ${range}, such as "${example} %" or ${Number(example) / 100}.${hint}`,
+    `${option} is "${text}", but must be ${range}, such as "${example} %" or ${Number(example) / 100}.${hint}${commaHint(text)}`,
   );
 }
 

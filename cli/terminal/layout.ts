@@ -1,6 +1,18 @@
-/** Lays out text for a terminal of 80 columns. */
+/** Lays out text in the columns of the terminal. */
 
-export const WIDTH = 80;
+const NARROWEST = 60;
+/** Longer lines are hard to read. */
+const WIDEST = 100;
+/** Where no terminal says how wide it is: a file, a pipe. */
+const USUAL = 80;
+
+/** Columns to print in: those of the terminal within reason. */
+export function widthOf({ isTTY, columns }: { readonly isTTY?: boolean; readonly columns?: number }): number {
+  if (isTTY !== true || columns === undefined || !(columns > 0)) return USUAL;
+  return Math.min(WIDEST, Math.max(NARROWEST, columns));
+}
+
+export const WIDTH = widthOf(process.stdout);
 
 /**
  * Breaks text at spaces so that every line leaves room for the indent; later lines are indented. A longer word stands
@@ -35,20 +47,55 @@ export function paragraph(text: string, indent = 2, more = 0): readonly string[]
   return wrapped(text, indent + more).map((line, index) => (index === 0 ? ' '.repeat(indent) + line : line));
 }
 
-/** Rows as aligned columns; the columns named in `right` are flush right. */
+/** A cell is not folded to less than this. */
+const LEAST_CELL = 12;
+
+/** Rows as aligned columns; the columns named in `right` are flush right. Where they are too wide the widest are folded. */
 export function columns(
   rows: readonly (readonly string[])[],
   indent = 2,
   right: readonly number[] = [],
+  width = WIDTH,
 ): readonly string[] {
-  const count = Math.max(0, ...rows.map((row) => row.length));
-  const widths = Array.from({ length: count }, (_, column) =>
-    Math.max(...rows.map((row) => (row[column] ?? '').length)),
-  );
-  return rows.map((row) => {
+  const folded = foldWidest(rows, indent, width);
+  const widths = widthsOf(folded);
+  return folded.map((row) => {
     const cells = row.map((cell, column) =>
       right.includes(column) ? cell.padStart(widths[column]) : cell.padEnd(widths[column]),
     );
     return `${' '.repeat(indent)}${cells.join('  ')}`.trimEnd();
   });
+}
+
+function widthsOf(rows: readonly (readonly string[])[]): readonly number[] {
+  const count = Math.max(0, ...rows.map((row) => row.length));
+  return Array.from({ length: count }, (_, column) => Math.max(...rows.map((row) => (row[column] ?? '').length)));
+}
+
+/** Takes what is too much from the widest column, as far as its words let it, then from the next. */
+function foldWidest(
+  rows: readonly (readonly string[])[],
+  indent: number,
+  width: number,
+): readonly (readonly string[])[] {
+  const widths = widthsOf(rows);
+  let excess = indent + widths.reduce((sum, one) => sum + one + 2, -2) - width;
+  if (excess <= 0) return rows;
+  const rooms = [...widths];
+  for (const column of [...widths.keys()].sort((a, b) => widths[b] - widths[a])) {
+    const longest = Math.max(...rows.map((row) => longestWord(row[column] ?? '')));
+    const room = Math.min(rooms[column], Math.max(LEAST_CELL, longest, rooms[column] - excess));
+    excess -= rooms[column] - room;
+    rooms[column] = room;
+    if (excess <= 0) break;
+  }
+  return rows.flatMap((row) => {
+    const cells = row.map((cell, column) => (cell.length > rooms[column] ? wrapped(cell, 0, rooms[column]) : [cell]));
+    const height = Math.max(...cells.map((lines) => lines.length));
+    return Array.from({ length: height }, (_, line) => cells.map((lines) => lines[line] ?? ''));
+  });
+}
+
+function longestWord(text: string): number {
+  return Math.max(...text.split(' ').map((word) => word.length));
 }

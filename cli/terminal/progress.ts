@@ -18,6 +18,8 @@ export const NO_PROGRESS: Progress = { update() {}, end() {} };
 const REDRAW = 0.1;
 /** A log hears at the start, after 30 s, then after 60, 120, 240 s and so on: few lines however long it takes. */
 const FIRST_LOG_LINE = 30;
+/** Share flown before the time left is guessed: the first flights warm up and say little. */
+const ENOUGH_FOR_TIME = 0.03;
 
 /**
  * @param what what is counted, such as "flights at each of 10 heights"
@@ -36,7 +38,7 @@ export function createProgress(
     update(done, total, phase) {
       const now = clock();
       if (now < next) return;
-      const left = done > 0 ? ((now - start) * (total - done)) / done : Number.NaN;
+      const left = done >= ENOUGH_FOR_TIME * total && done > 0 ? ((now - start) * (total - done)) / done : Number.NaN;
       const line = `${phase === undefined ? '' : `${phase}: `}${done} of about ${rounded(done, total)} ${what}, ${Math.floor((100 * done) / total)} %${timeLeft(left)}`;
       if (stream.isTTY) {
         stream.write(`\r\u001b[K${line}`);

@@ -14,7 +14,12 @@ export function warningLines(warnings: readonly Said[], paint: Paint): readonly 
 /** The warnings under a title of their own; nothing where there are no warnings. */
 export function warningSection(warnings: readonly Said[], paint: Paint): readonly string[] {
   if (warnings.length === 0) return [];
-  return [paint('bold', 'Warnings'), ...warnings.flatMap((warning) => warningText(warning, paint)), ''];
+  return [paint('bold', 'Warnings'), ...warningTexts(warnings, paint), ''];
+}
+
+/** The warnings one after the other, with no line between. */
+export function warningTexts(warnings: readonly Said[], paint: Paint): readonly string[] {
+  return warnings.flatMap((warning) => warningText(warning, paint));
 }
 
 /** The hazards to people alone: said even where little is. */

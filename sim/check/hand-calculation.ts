@@ -13,15 +13,24 @@ import { handNumbers, plannedFor } from './hand-numbers.js';
 import { nominalPower } from './nominal-power.js';
 import type { HandCalculation, HandRow } from './result.js';
 
+/** What the two rows say that need a planned height, where there is none yet. */
+const NO_HEIGHT = 'No height is planned yet.';
+
 /**
  * @param nominal every input at its median, no event, no gusts
+ * @param planned false where its throttle-up height only stands in for a decision that is still to be made
  */
-export function handCalculation(scenario: Scenario, nominal: FlightDraw, model: FlightModel): HandCalculation {
+export function handCalculation(
+  scenario: Scenario,
+  nominal: FlightDraw,
+  model: FlightModel,
+  planned = true,
+): HandCalculation {
   const inputs = nominal.inputs;
   const height = inputs.plan.throttle_up_height;
   const trace = model.trace(nominal, height);
   return {
-    rows: handRows(handNumbers(inputs), trace, inputs),
+    rows: handRows(handNumbers(inputs), trace, inputs, planned),
     guesses: rankGuesses(scenario, inputs),
     withoutSpread: guessesWithoutSpread(scenario),
   };
@@ -43,7 +52,12 @@ const DELAY_FORMULAS: Readonly<Record<FlightInputs['plan']['cue'], string>> = {
   timer: 'fall speed x (reaction + link delay), or none without a person',
 };
 
-function handRows(hand: ReturnType<typeof handNumbers>, trace: FlightTrace, inputs: FlightInputs): readonly HandRow[] {
+function handRows(
+  hand: ReturnType<typeof handNumbers>,
+  trace: FlightTrace,
+  inputs: FlightInputs,
+  planned: boolean,
+): readonly HandRow[] {
   const flown = (name: ColumnName) => trace.record.values[COLUMN_NAMES.indexOf(name)];
   const power = nominalPower(trace, inputs.battery.capacity);
   const row = (
@@ -99,10 +113,10 @@ function handRows(hand: ReturnType<typeof handNumbers>, trace: FlightTrace, inpu
     row(
       'true height at the cue',
       'm',
-      hand.cueHeight,
-      flown('cue_height'),
+      planned ? hand.cueHeight : null,
+      planned ? flown('cue_height') : null,
       CUE_FORMULAS[inputs.plan.cue],
-      'The nominal flight reads without noise; small differences come from the fall speed.',
+      planned ? 'The nominal flight reads without noise; small differences come from the fall speed.' : NO_HEIGHT,
     ),
     row(
       'height lost before the order',
@@ -131,12 +145,12 @@ function handRows(hand: ReturnType<typeof handNumbers>, trace: FlightTrace, inpu
       cannot ? 'No stop: the thrust does not exceed the weight.' : 'As for the stopping height.',
     ),
     row(
-      'lowest throttle-up height',
+      'bare minimum of one ordinary flight, not a plan',
       'm',
       hand.lowestHeight,
       plannedFor(inputs, flown('speed_at_order'), flown('cue_height') - flown('arrest_height')),
       'the plan whose cue comes at height lost before the order + stopping height',
-      'One ordinary flight, nothing to spare: the height to plan is higher, and `assess` finds it.',
+      'Nothing is to spare in it: the height to plan is greater, and `assess` finds it.',
     ),
     row('ideal hover power', 'W', hand.idealHoverPower, null, '4 (m g / 4)^1.5 / sqrt(2 density x disc area)', ''),
     row(
@@ -158,12 +172,14 @@ function handRows(hand: ReturnType<typeof handNumbers>, trace: FlightTrace, inpu
     row(
       'longest wait on the pad',
       'min',
-      hand.longestWait === null ? null : hand.longestWait / 60,
+      hand.longestWait === null || !planned ? null : hand.longestWait / 60,
       null,
       '(pack energy - one descent) / standby power',
-      hand.longestWait === null
-        ? 'Nothing draws power while it waits.'
-        : 'Down to an empty pack; thrust fails long before. `assess` shows what a wait costs.',
+      !planned && hand.longestWait !== null
+        ? NO_HEIGHT
+        : hand.longestWait === null
+          ? 'Nothing draws power while it waits.'
+          : 'Down to an empty pack; thrust fails long before. `assess` shows what a wait costs.',
     ),
   ];
 }

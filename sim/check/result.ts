@@ -29,3 +29,23 @@ export interface HandCalculation {
   /** Guesses written as one fixed number, whose effect nobody can rank before they get a spread. */
   readonly withoutSpread: readonly string[];
 }
+
+/** Whether it flies at all, with every input at its median. */
+export interface FlyAnswer {
+  readonly flies: boolean;
+  /** Thrust to weight at full throttle on the site, less what the wash takes from the arms. */
+  readonly thrustToWeight: number;
+  /** The same of the bare rotors: the figure of the hand calculation. */
+  readonly bareThrustToWeight: number;
+  readonly sentence: string;
+}
+
+/** A figure that contradicts another, or lies beyond what such parts do; both numbers in the unit. */
+export interface Doubt {
+  readonly code: string;
+  readonly found: number;
+  readonly bound: number;
+  readonly unit: string;
+  readonly text: string;
+  readonly advice: string;
+}

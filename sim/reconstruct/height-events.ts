@@ -28,15 +28,16 @@ export function eventsFromHeight(log: FlightLog, known: Known | null): FlightEve
     peak: null,
   };
   const speeds = fallSpeeds(values, step);
-  const fastest = speeds.reduce((best, one, i) => (one > speeds[best] ? i : best), 0);
+  const noise = noiseOf(log, heights, step);
+  const touchdown = touchdownFrom(log, heights, noise);
+  const limit = touchdown === null ? values.length - 1 : Math.round((touchdown.time - log.time[0]) / step);
+  // The noise of a can at rest may look fast as well.
+  const fastest = speeds.reduce((best, one, i) => (i <= limit && one > speeds[best] ? i : best), 0);
   if (!(speeds[fastest] > 3)) return none;
   const at = (i: number, error: number): Moment => ({ time: log.time[0] + i * step, error });
   // Backwards from the fast fall to where it began: still, or rising, or at the top.
   let began = fastest;
   while (began > 0 && speeds[began] > 2.5) began -= 1;
-  const noise = noiseOf(log, heights, step);
-  const touchdown = touchdownFrom(log, heights, noise);
-  const limit = touchdown === null ? values.length - 1 : Math.round((touchdown.time - log.time[0]) / step);
   let arrest = fastest;
   while (arrest < limit && speeds[arrest] > SLOW) arrest += 1;
   const stopped = arrest < limit - Math.round(1 / step);

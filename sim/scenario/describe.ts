@@ -4,12 +4,21 @@ import type { GivenInput } from './file/input.js';
 import { rangeOf } from './file/range.js';
 import { standardInput } from './file/standard.js';
 
-/** The entry's own sentence, then what may stand there and what holds without it. */
+/** The entry's own sentence, what may stand there and what holds without it, then how it is measured and what is usual. */
 export function describeLeaf(leaf: Leaf): string {
-  return [leaf.doc, ...detailsOf(leaf)].join(' ');
+  return [leaf.doc, ...detailsOf(leaf), ...practiceOf(leaf)].join(' ');
 }
 
-function detailsOf(leaf: Leaf): readonly string[] {
+function practiceOf(leaf: Leaf): readonly string[] {
+  if (leaf.shape !== 'quantity' && leaf.shape !== 'chance') return [];
+  return [
+    ...(leaf.measured === undefined ? [] : [`How to measure it: ${leaf.measured}`]),
+    ...(leaf.usual === undefined ? [] : [`What is usual: ${leaf.usual}`]),
+  ];
+}
+
+/** What may stand there, and what holds without it. */
+export function detailsOf(leaf: Leaf): readonly string[] {
   switch (leaf.shape) {
     case 'quantity':
     case 'chance':

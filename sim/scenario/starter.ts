@@ -21,7 +21,8 @@ const HEAD = `# A scenario: one payload, one site, one plan. Every value below i
 # measured } in place of the law. What cannot happen is written { value: none, note: why it cannot }. A guess as one bare
 # number claims more than anybody knows.
 #
-# "to decide" stands where the team decides and no program can: write the decision there; until then the file is refused.
+# "to decide" stands where the team decides and no program can: write the decision there; until then no command but
+# check reads the file.
 #
 # Lines that begin with "#" and no space are entries that may be left out: take the "#" away to use one.
 # A variant is another file with "extends: this-file.yaml" and only what differs.

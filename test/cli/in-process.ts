@@ -6,6 +6,7 @@ import { check } from '../../cli/commands/check/check.js';
 import { compare } from '../../cli/commands/compare/compare.js';
 import { fit } from '../../cli/commands/fit/fit.js';
 import { init } from '../../cli/commands/init/init.js';
+import { inputs } from '../../cli/commands/inputs/inputs.js';
 import { learn } from '../../cli/commands/learn/learn.js';
 import { limits } from '../../cli/commands/limits/limits.js';
 import { merge } from '../../cli/commands/merge/merge.js';
@@ -15,7 +16,7 @@ import { trace } from '../../cli/commands/trace/trace.js';
 import { runWords } from '../../cli/program.js';
 import type { Ran } from './command-line.js';
 
-const COMMANDS = [init, check, assess, merge, compare, limits, trace, fit, reconstruct, learn, report];
+const COMMANDS = [init, inputs, check, assess, merge, compare, limits, trace, fit, reconstruct, learn, report];
 
 export async function runHere(folder: string, ...words: readonly string[]): Promise<Ran> {
   const home = cwd();

@@ -43,6 +43,8 @@ beforeAll(async () => {
   await said('init', 'can.yaml', '--height', '233', '--acceptable-risk', '30 %');
   await said('init', 'open.yaml');
   await said('check', 'open.yaml');
+  await said('inputs');
+  await said('inputs', '.');
   await said('check', 'can.yaml');
   await said('check', 'can.yaml', '--json');
   await said('assess', 'can.yaml', ...one, '--heights', '90,233');
@@ -70,6 +72,7 @@ beforeAll(async () => {
   for (const command of [
     '',
     'init',
+    'inputs',
     'check',
     'assess',
     'merge',

@@ -101,20 +101,20 @@ describe('init', () => {
     const checked = await runHere(folder, 'check', 'payload.yaml');
     expect(checked).toMatchObject({ code: 0, stderr: '' });
     const [, guesses] = checked.stdout.split('measure these\n');
-    expect(guesses).toMatch(/lowest height by hand[\s\S]*(\w+\.\w+ +\S+ m to \S+ m[\s\S]*){3}/);
+    expect(guesses).toMatch(/bare minimum by hand[\s\S]*(\w+\.\w+ +\S+ m to \S+ m[\s\S]*){3}/);
     const small = ['--flights', '20', '--heights', 'planned', '--threads', '1', '--json', '--quiet'];
     const flown = await runHere(folder, 'assess', 'payload.yaml', ...small);
     expect(flown.stderr).toBe('');
     expect(resultFrom(flown.stdout)).toMatchObject({ flights: 20, partial: false });
   });
 
-  it('leaves the decisions open without them, says so, and check refuses the file in a sentence', async () => {
+  it('leaves the decisions open without them, says so, and assess refuses the file in a sentence', async () => {
     const folder = emptyFolder();
     expect((await runHere(folder, 'init')).stdout).toMatch(
       /Still to decide[\s\S]*throttle_up_height[\s\S]*ground_impact_risk/,
     );
-    const checked = await runHere(folder, 'check', 'payload.yaml');
-    expect(checked).toMatchObject({ code: 2, stdout: '', stderr: expect.stringContaining('found "to decide"') });
+    const flown = await runHere(folder, 'assess', 'payload.yaml');
+    expect(flown).toMatchObject({ code: 2, stdout: '', stderr: expect.stringContaining('found "to decide"') });
   });
 
   it('overwrites a scenario only when told', async () => {

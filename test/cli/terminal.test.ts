@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { columns, labelled, paragraph, wrapped } from '../../cli/terminal/layout.js';
+import { columns, labelled, paragraph, widthOf, wrapped } from '../../cli/terminal/layout.js';
 import { createProgress } from '../../cli/terminal/progress.js';
 import { paintFor } from '../../cli/terminal/streams.js';
 
@@ -39,6 +39,30 @@ describe('the layout', () => {
   });
 });
 
+describe('the width', () => {
+  it('follows the terminal from 60 to 100 columns, and is 80 where there is none', () => {
+    const widths = [40, 60, 73, 100, 200].map((columns) => widthOf({ isTTY: true, columns }));
+    expect(widths).toEqual([60, 60, 73, 100, 100]);
+    expect([widthOf({}), widthOf({ isTTY: false, columns: 70 }), widthOf({ isTTY: true })]).toEqual([80, 80, 80]);
+  });
+
+  it('folds the widest cells of a table that is too wide', () => {
+    const rows = [
+      ['a long name of a row here', '1.5', 'm'],
+      ['short', '22', 's'],
+    ];
+    expect(columns(rows, 2, [1], 26)).toEqual([
+      '  a long name of a  1.5  m',
+      '  row here',
+      '  short              22  s',
+    ]);
+    expect(columns(rows, 2, [1], 35)).toEqual([
+      '  a long name of a row here  1.5  m',
+      '  short                       22  s',
+    ]);
+  });
+});
+
 describe('the progress', () => {
   function watch(isTTY: boolean, seconds: number) {
     const written: string[] = [];
@@ -66,7 +90,11 @@ describe('the progress', () => {
     const progress = createProgress(stream, 'flights', () => now);
     now = 10;
     progress.update(1000, 54_321, 'fresh flights');
-    expect(written[0]).toContain('fresh flights: 1000 of about 54300 flights, 1 %, about 9 min left');
+    expect(written[0]).toContain('fresh flights: 1000 of about 54300 flights, 1 %');
+    expect(written[0]).not.toContain('left');
+    now = 20;
+    progress.update(2000, 54_321, 'fresh flights');
+    expect(written[1]).toMatch(/2000 of about 54300 flights, 3 %, about 9 min left$/);
   });
 
   it('writes a few lines to a log, however long it takes', () => {

@@ -1,6 +1,8 @@
 /** The runs that make.mjs makes: every command, every kind of output, every exit code but those of a bug and of Ctrl-C. */
 
-const COMMANDS = 'init check assess merge compare limits trace fit reconstruct learn report completion'.split(' ');
+const COMMANDS = 'init inputs check assess merge compare limits trace fit reconstruct learn report completion'.split(
+  ' ',
+);
 const LOG = 'burdock-flight-log.csv';
 const LOG_WORDS = ['--air-temperature', '35 degC', '--sensor-offset', '10 mm'];
 const SMALL = ['--flights', '200', '--threads', '1'];

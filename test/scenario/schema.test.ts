@@ -60,8 +60,8 @@ describe('the JSON Schema', () => {
       string,
       { properties: Record<string, { description: string }> }
     >;
-    expect(can.properties.mass.description).toBe(
-      'Mass at ejection, everything on board. A mass above 0 g, at most 25 kg.',
+    expect(can.properties.mass.description).toMatch(
+      /^Mass at ejection, everything on board\. A mass above 0 g, at most 25 kg\. How to measure it: Weigh .*\.$/,
     );
   });
 });

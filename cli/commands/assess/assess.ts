@@ -75,7 +75,7 @@ export const assess: Command = {
     quiet: QUIET,
   },
   examples: [
-    ['fallmargin assess configs/burdock.yaml', 'the demo'],
+    ['fallmargin assess burdock.yaml', 'the demo of init --example burdock'],
     [
       "fallmargin assess payload.yaml --set 'can.mass=590 g' --out lighter",
       'one change, files lighter.html and lighter.json',

@@ -1,33 +1,78 @@
-/** A scenario read back for a terminal: its inputs, the hand calculation, and the guesses that matter. */
+/** A checked scenario for a terminal: the answer first, then doubts, warnings, inputs, hand calculation and guesses. */
 import type { Warning } from '../../../sim/basics/warning.js';
-import type { HandCalculation, HandRow } from '../../../sim/check/result.js';
+import type { Checked } from '../../../sim/check/check.js';
+import type { Doubt, FlyAnswer, HandCalculation, HandRow } from '../../../sim/check/result.js';
+import type { OpenDecision } from '../../../sim/scenario/open-decisions.js';
 import type { ResolvedInput, Scenario } from '../../../sim/scenario/scenario.js';
 import { changedLines } from '../../terminal/changed.js';
 import { columns, labelled, wrapped } from '../../terminal/layout.js';
 import type { Paint } from '../../terminal/streams.js';
-import { warningSection } from '../../terminal/warnings.js';
+import { warningSection, warningTexts } from '../../terminal/warnings.js';
 
 /** Guesses shown; the rest moves less than these. */
 const MOST_GUESSES = 8;
 
 export function checkSummary(
   scenario: Scenario,
-  hand: HandCalculation,
+  { answer, doubts, open, standInHeight, hand }: Checked,
   warnings: readonly Warning[],
   paint: Paint,
 ): readonly string[] {
+  const beside =
+    standInHeight === null
+      ? []
+      : wrapped(
+          `No height is planned, so this flight throttles up at ${standInHeight.toFixed(0)} m, half of the height of ejection: no recommendation.`,
+        );
   return [
-    paint('bold', `${scenario.title}: read without a problem`),
+    ...wrapped(answer.sentence).map((line) => paint(answer.flies ? 'bold' : 'yellow', line)),
     ...changedLines(scenario.changed, paint),
+    ...wrapped(sayWhatFor(answer)),
+    '',
+    ...doubtLines(doubts, paint),
+    ...openLines(open, scenario.file, paint),
+    paint('bold', `${scenario.title}: read without a problem`),
     ...(scenario.invented ? ['Its numbers are invented for demonstration.'] : []),
     '',
     ...warningSection(warnings, paint),
     ...inputLines(scenario, paint),
-    paint('bold', 'Hand calculation, beside one simulated flight with every input at its median'),
+    ...wrapped('Hand calculation, beside one simulated flight with every input at its median').map((line) =>
+      paint('bold', line),
+    ),
+    ...beside,
     ...columns([['', 'by hand', 'simulated', ''], ...hand.rows.map(handCells)], 2, [1, 2]),
     '',
     ...whyLines(hand.rows),
     ...guessLines(hand, paint),
+  ];
+}
+
+/** What the first answer holds for, and what it leaves open. */
+function sayWhatFor({ flies, thrustToWeight, bareThrustToWeight }: FlyAnswer): string {
+  const wash =
+    bareThrustToWeight === thrustToWeight
+      ? ''
+      : ` What the rotors' wash takes from the arms is taken off: the bare rotors give ${bareThrustToWeight.toFixed(2)}.`;
+  const more = flies ? ' How often it fails to land softly is another question, for `assess`.' : '';
+  return `That is at full throttle after the wait on the pad, with every input at its median.${wash}${more}`;
+}
+
+function doubtLines(doubts: readonly Doubt[], paint: Paint): readonly string[] {
+  if (doubts.length === 0)
+    return [...wrapped('No figure is beyond what such parts usually do; that finds slips, not risks.'), ''];
+  return [paint('bold', 'Not plausible: look at these first'), ...warningTexts(doubts, paint), ''];
+}
+
+function openLines(open: readonly OpenDecision[], file: string, paint: Paint): readonly string[] {
+  if (open.length === 0) return [];
+  return [
+    ...wrapped(`Still to decide, by you; until it is written in ${file} no other command flies it`).map((line) =>
+      paint('bold', line),
+    ),
+    ...open.flatMap(({ path, help }) =>
+      wrapped(`${path}: ${help}`, 4).map((line, i) => (i === 0 ? `  ${line}` : line)),
+    ),
+    '',
   ];
 }
 
@@ -91,7 +136,7 @@ function guessLines({ guesses, withoutSpread }: HandCalculation, paint: Paint): 
   const table =
     rows.length === 0
       ? ['  none']
-      : columns([['from its 5 % to its 95 % quantile', 'lowest height by hand', 'thrust to weight'], ...rows]);
+      : columns([['from its 5 % to its 95 % quantile', 'bare minimum by hand', 'thrust to weight'], ...rows]);
   const bare =
     withoutSpread.length === 0
       ? []
@@ -100,7 +145,13 @@ function guessLines({ guesses, withoutSpread }: HandCalculation, paint: Paint): 
           2,
         );
   return [
-    paint('bold', 'Guesses that move the hand calculation, the strongest first: measure these'),
+    ...wrapped('Guesses that move the hand calculation, the strongest first: measure these').map((line) =>
+      paint('bold', line),
+    ),
+    ...wrapped(
+      'Ranked is only what the hand calculation feels: no tumble, no arms that stay shut, no outage, no lapse. The report of `assess` ranks every guess by what it does to the risk.',
+      2,
+    ).map((line, index) => (index === 0 ? `  ${line}` : line)),
     ...table,
     ...(more > 0 ? [`  and ${more} that move it less`] : []),
     ...bare,

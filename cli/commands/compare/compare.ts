@@ -52,7 +52,7 @@ export const compare: Command = {
     quiet: QUIET,
   },
   examples: [
-    ['fallmargin compare configs/burdock-picture.yaml configs/burdock.yaml', 'the demo: is the call-out safer?'],
+    ['fallmargin compare burdock-picture.yaml burdock.yaml', 'demos of init --example: is the call-out safer?'],
     ["fallmargin compare payload.yaml payload.yaml --set-b 'can.mass=590 g'", 'one change to one design'],
     ['fallmargin compare before.json after.json', 'two results of assess with the same seed; nothing is flown'],
     ['fallmargin compare old.yaml new.yaml --planned-only --quiet', 'in a script: exit code 0 if the new one will do'],

@@ -50,7 +50,7 @@ export const limits: Command = {
     quiet: QUIET,
   },
   examples: [
-    ['fallmargin limits configs/burdock.yaml', 'the demo: wind by wait on the pad'],
+    ['fallmargin limits burdock.yaml', 'the demo of init --example burdock: wind by wait on the pad'],
     [
       "fallmargin limits payload.yaml --rows 'wind.speed=2 m/s,4 m/s' --columns can.mass",
       'any two numbers of the scenario',

@@ -35,7 +35,15 @@ interface Described {
   readonly doc: string;
 }
 
-export interface QuantityOptions {
+/** How an input gets its value, in whole sentences; marked as common practice where there is no source. */
+interface Practice {
+  /** How it is usually measured. */
+  readonly measured?: string;
+  /** What is usual for it, and how well it is usually known. */
+  readonly usual?: string;
+}
+
+export interface QuantityOptions extends Practice {
   /** Unit in which values are shown to people, such as "g"; must be of the leaf's dimension. */
   readonly unit: string;
   /** Smallest and largest value that can make sense, as text with unit (inclusive). */
@@ -72,7 +80,7 @@ export interface Quantity extends Described, QuantityOptions {
 }
 
 /** A probability of an event; given as a number, a percentage, a distribution, or trials and failures. */
-export interface Chance extends Described {
+export interface Chance extends Described, Practice {
   readonly shape: 'chance';
   /** As for a quantity. */
   readonly standard?: string;
@@ -144,7 +152,11 @@ export function quantity<const O extends QuantityOptions>(dimension: Dimension, 
 }
 
 export function chance<
-  const O extends { readonly standard?: string; readonly perfect?: string; readonly each?: readonly string[] },
+  const O extends Practice & {
+    readonly standard?: string;
+    readonly perfect?: string;
+    readonly each?: readonly string[];
+  },
 >(doc: string, options: O) {
   return { shape: 'chance', doc, ...options } as const;
 }

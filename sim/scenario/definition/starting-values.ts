@@ -9,7 +9,7 @@ const varies = (distribution: string) => `{ ${distribution}, kind: varies from f
 const unmeasured = (distribution: string) => `{ ${distribution}, kind: fixed but not measured, source: guess }`;
 const guess = (value: string) => `{ value: ${value}, source: guess }`;
 
-/** What stands for a decision that nobody has made yet; a scenario with it is refused. */
+/** What stands for a decision that nobody has made yet; a scenario with it is refused by all but `check`. */
 export const TO_DECIDE = 'to decide';
 
 /** Decisions that no program fills in, and what helps to make each. */

@@ -44,6 +44,17 @@ export function readChain(path: string, files: Files, report: Report): Chain {
   return { files: chain, complete: true };
 }
 
+const SCENARIO_FORM = 'a scenario: sections such as "can:" and "plan:"; "fallmargin init" writes one to start from';
+
+/** What a file plainly is that was picked by mistake, so that nothing of it is quoted; null where it may be a scenario. */
+function notAScenario(text: string): string | null {
+  const start = text.slice(0, 4096);
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters tell bytes from text
+  if (/[\u0000-\u0008\u000e-\u001a\u001c-\u001f\ufffd]/.test(start)) return 'bytes that are no text in UTF-8';
+  if (/^\ufeff?\s*<(?:!doctype|html|\?xml|svg|!--)/i.test(start)) return 'a web page or other markup';
+  return null;
+}
+
 function readRoot(
   name: string,
   askedFrom: Place,
@@ -60,6 +71,11 @@ function readRoot(
     return 'missing';
   }
   const start: Place = { file: name, line: 1, column: 1 };
+  const other = notAScenario(read.value);
+  if (other !== null) {
+    report(start, '', other, SCENARIO_FORM);
+    return null;
+  }
   let broken = false;
   const root = parseWritten(
     read.value,
@@ -73,12 +89,7 @@ function readRoot(
   if (root.form === 'map') return root;
   const empty = root.form === 'scalar' && root.value === null;
   const found = empty ? 'an empty file' : describeWritten(root);
-  report(
-    empty ? start : root.place,
-    '',
-    found,
-    'a scenario: sections such as "can:" and "plan:"; "fallmargin init" writes one to start from',
-  );
+  report(empty ? start : root.place, '', found, SCENARIO_FORM);
   return null;
 }
 

@@ -2,7 +2,16 @@
 
 import { type Answer, ok, refused } from '../../basics/answer.js';
 import { nearestName } from '../../basics/nearest-name.js';
-import { type CsvHeader, cellsOf, isPassedOver, lineEnd, numberOf, placeOfColumn, readHeader } from './csv-text.js';
+import {
+  type CsvHeader,
+  cellsOf,
+  isPassedOver,
+  lineEnd,
+  numberOf,
+  placeOfColumn,
+  readHeader,
+  secondHeader,
+} from './csv-text.js';
 import { quoted } from './problem.js';
 
 export interface CsvTable extends CsvHeader {
@@ -61,6 +70,11 @@ export function readNumbers(table: CsvTable, places: readonly number[]): Answer<
     count += 1;
     if (count <= MOST_PROBLEMS) problems.push(`${file}:${line}: ${what}`);
   };
+  const second = secondHeader(text, table);
+  if (second !== null && places.some((place) => isWord(second.cells[place] ?? '')))
+    return refused(
+      `${file}:${second.line}: found a second row of names or units (${second.cells.map(quoted).join(', ')}); delete line ${second.line}.`,
+    );
   let line = table.startLine;
   for (let start = table.start; start < text.length; line += 1) {
     const end = lineEnd(text, start);
@@ -84,6 +98,10 @@ export function readNumbers(table: CsvTable, places: readonly number[]): Answer<
   if (count > MOST_PROBLEMS) problems.push(`${file}: and ${count - MOST_PROBLEMS} more cells of this kind.`);
   if (count > 0) return refused(...problems);
   return ok({ columns: columns.map((column) => column.values()), lines: Uint32Array.from(lines.values()) });
+}
+
+function isWord(cell: string): boolean {
+  return cell !== '' && !NO_READING.test(cell);
 }
 
 function tooMany(cells: number, names: number, separator: string): string {

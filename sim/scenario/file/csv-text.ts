@@ -89,6 +89,27 @@ export function numberOf(cell: string, separator: Separator): number | null {
   return Number.isFinite(value) ? value : null;
 }
 
+/** Line and cells of a second row of a header, which holds units: words alone, over a row with a number; null where there is none. */
+export function secondHeader(
+  text: string,
+  { separator, start, startLine }: CsvHeader,
+): { readonly line: number; readonly cells: readonly string[] } | null {
+  let first: { readonly line: number; readonly cells: readonly string[] } | null = null;
+  let line = startLine;
+  for (let at = start; at < text.length; line += 1) {
+    const end = lineEnd(text, at);
+    const row = text.slice(at, end).trim();
+    at = end + 1;
+    if (isPassedOver(row)) continue;
+    const cells = cellsOf(row, separator);
+    const words = cells.every((cell) => numberOf(cell, separator) === null);
+    if (first !== null) return words ? null : first;
+    if (!words) return null;
+    first = { line, cells };
+  }
+  return null;
+}
+
 function separatorOf(row: string): Separator {
   const bare = row.replace(/"[^"]*"/g, '');
   return bare.includes(';') ? ';' : bare.includes('\t') ? '\t' : ',';

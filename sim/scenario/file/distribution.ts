@@ -22,6 +22,10 @@ export function refuseUnknown(
 ): boolean {
   const unknown = map.entries.filter(({ key }) => !known.includes(key));
   for (const { key, keyPlace } of unknown) {
+    if (/^\d/.test(key)) {
+      report(keyPlace, path, `${quoted(key)} behind a comma`, 'a decimal point instead of a decimal comma, as in 12.5');
+      continue;
+    }
     report(
       keyPlace,
       path,

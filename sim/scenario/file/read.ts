@@ -19,6 +19,20 @@ export type ReadScenario = Ok<Scenario> | (Refused & { readonly problems: readon
  * input of any kind is refused with all its problems at once; it never throws.
  */
 export function readScenario(path: string, overrides: readonly string[] = [], files: Files = diskFiles): ReadScenario {
+  return readAs({ mayBeOpen: false }, path, overrides, files);
+}
+
+/** The same; but decisions that are still to be made are left out of the scenario, and `openDecisions` names them. */
+export function readOpenScenario(path: string, overrides: readonly string[], files: Files = diskFiles): ReadScenario {
+  return readAs({ mayBeOpen: true }, path, overrides, files);
+}
+
+function readAs(
+  { mayBeOpen }: { readonly mayBeOpen: boolean },
+  path: string,
+  overrides: readonly string[],
+  files: Files,
+): ReadScenario {
   const problems: Problem[] = [];
   const report = collector(problems);
   const chain = readChain(path, files, report);
@@ -35,7 +49,7 @@ export function readScenario(path: string, overrides: readonly string[] = [], fi
   const start = { file: path, line: 1, column: 1 };
   const scenario = resolve(
     [...fromFiles, ...fromOverrides],
-    { start, complete: chain.complete, overrides, fromFiles: fromFiles.length },
+    { start, complete: chain.complete, overrides, fromFiles: fromFiles.length, mayBeOpen },
     report,
   );
   if (problems.length === 0) return ok(scenario);

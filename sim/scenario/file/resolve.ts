@@ -27,6 +27,8 @@ export interface ResolveOptions {
   readonly start: Place;
   /** False where a file could not be read, so that nothing is known to be missing. */
   readonly complete: boolean;
+  /** True where decisions that are still to be made may be left out of the scenario. */
+  readonly mayBeOpen: boolean;
 }
 
 /** Merges layers, the extended file first, and fills in the standards. Whatever is missing or cannot be is reported. */
@@ -45,7 +47,7 @@ export function resolve(layers: readonly ReadLayer[], options: ResolveOptions, r
     );
 
   for (const { path, given } of said)
-    if (given?.form === 'gap')
+    if (given?.form === 'gap' && !options.mayBeOpen)
       report(given.place, path, quoted(TO_DECIDE), DECISIONS[path as DecidedPath] ?? 'a decision');
   const inputs = said.flatMap(({ path, entry, given }) =>
     given?.form === 'input' ? [resolvedInput({ path, entry }, given)] : [],

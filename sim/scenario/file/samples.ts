@@ -1,7 +1,7 @@
 /** Reads measured values: a list in the scenario, or a column of a CSV file beside it. */
 import { dirname, isAbsolute, join } from 'node:path';
 import { nearestName } from '../../basics/nearest-name.js';
-import { cellsOf, columnOfCell, isPassedOver, placeOfColumn, readHeader, withPoint } from './csv-text.js';
+import { cellsOf, columnOfCell, isPassedOver, placeOfColumn, readHeader, secondHeader, withPoint } from './csv-text.js';
 import { refuseUnknown } from './distribution.js';
 import { type Place, quoted } from './problem.js';
 import type { InputAsked } from './range.js';
@@ -24,12 +24,26 @@ export function readSamples(written: Written, asked: InputAsked): readonly numbe
     asked.report(written.place, asked.path, `${cells.length} values`, `from ${FEWEST} to ${MOST} values`);
     return null;
   }
+  if (written.form === 'list' && asked.range.dimension !== 'ratio' && looksSplit(cells)) {
+    const found = 'values split at their decimal commas';
+    asked.report(written.place, asked.path, found, 'decimal points, as in [1.2 s, 1.4 s]');
+    return null;
+  }
   const values = cells.flatMap((cell) => readValue(cell, asked) ?? []);
   if (values.length < cells.length) return null;
   values.sort((a, b) => a - b);
   if (values[0] < values[values.length - 1]) return values;
   asked.report(written.place, asked.path, 'values that are all equal', 'values that differ, or one fixed value');
   return null;
+}
+
+/** Whether bare whole numbers and numbers with a unit take turns, as in [1,2 s, 1,4 s]. */
+function looksSplit(cells: readonly Written[]): boolean {
+  const texts = cells.map((cell) => (cell.form === 'scalar' ? cell.source : ''));
+  return (
+    texts.length % 2 === 0 &&
+    texts.every((text, index) => (index % 2 === 0 ? /^[-+]?\d+$/ : /^\d+\s*[^\d\s]/).test(text))
+  );
 }
 
 /** The cells of a column, each with the unit behind it; null after a report. */
@@ -76,6 +90,12 @@ function readColumn(map: WrittenMap, asked: InputAsked): readonly WrittenScalar[
       `${alike} columns ${quoted(column.source)} in ${quoted(name)}`,
       'a name of its own for each',
     );
+    return null;
+  }
+  const second = secondHeader(read.value, header);
+  if (second !== null) {
+    const found = `a second row of names or units (${second.cells.map(quoted).join(', ')})`;
+    report({ file: name, line: second.line, column: 1 }, path, found, `rows of numbers: delete line ${second.line}`);
     return null;
   }
   const measures: WrittenScalar[] = [];

@@ -103,10 +103,15 @@ export function parseWritten(
         `${quoted(keyAt(text, error.pos[0]))} a second time in the same section`,
         'each key once',
       );
-    else report(placeOf(error.pos[0]), '', `broken YAML (${error.message})`, 'valid YAML');
+    else report(placeOf(error.pos[0]), '', `broken YAML (${shortened(error.message)})`, 'valid YAML');
   }
   if (!readable) return null;
   return convert(document.contents, { document, placeOf, report, done: new Map(), open: new Set() }, placeAt(1, 1), 0);
+}
+
+/** The parser quotes what it does not understand, however long it is. */
+function shortened(message: string): string {
+  return message.length > 120 ? `${message.slice(0, 117)}...` : message;
 }
 
 function keyAt(text: string, offset: number): string {

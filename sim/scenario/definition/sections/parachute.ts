@@ -18,6 +18,8 @@ export const parachute = optionalSection(
       better: 'high',
     }),
     deployment_time: quantity('time', 'From firing until the lines are stretched and the cloth begins to fill.', {
+      measured: 'Film drops from a mast or a drone.',
+      usual: 'It takes 0.2 to 0.6 s (common practice, no source).',
       unit: 's',
       least: '0 s',
       most: '5 s',
@@ -55,6 +57,11 @@ export const parachute = optionalSection(
       least: '0 m/s',
       most: '100 m/s',
     }),
-    failure: chance('Chance that it does not fire or open.', { standard: '0', perfect: 'the parachute always opens' }),
+    failure: chance('Chance that it does not fire or open.', {
+      measured: 'Count ejections on the ground with the packed canopy: failures in trials.',
+      usual: 'No failure in n trials still means up to 3 in n, at 95 %.',
+      standard: '0',
+      perfect: 'the parachute always opens',
+    }),
   },
 );

@@ -5,6 +5,9 @@ const AXES = ['east', 'north'] as const;
 
 export const pilot = section('Whoever orders the throttle-up and flies the approach.', {
   reaction: quantity('time', 'From the cue to the order.', {
+    measured:
+      'Practise calls with a stop-watch or with the logged stick, the pilot not knowing when: twenty are right to a tenth.',
+    usual: 'People take 0.5 to 2 s from a called height (own estimate: no figure is published for this task).',
     unit: 's',
     least: '0 s',
     most: '60 s',
@@ -13,10 +16,14 @@ export const pilot = section('Whoever orders the throttle-up and flies the appro
     better: 'low',
   }),
   lapse: chance('Chance that attention is elsewhere when the cue comes.', {
+    measured: 'Count the practice calls, on days with spectators and noise, at which the pilot was elsewhere.',
+    usual: 'It is 1 to 5 % (own estimate, no source).',
     standard: '0',
     perfect: 'attention is never elsewhere',
   }),
   lapse_length: quantity('time', 'How long such a lapse lasts.', {
+    measured: 'Take it from the same practice calls.',
+    usual: 'It is 1 to 5 s (own estimate, no source).',
     unit: 's',
     least: '0 s',
     most: '120 s',
@@ -25,6 +32,8 @@ export const pilot = section('Whoever orders the throttle-up and flies the appro
   }),
   call_out: section('The barometric height, for the cues "call-out" and "automatic".', {
     latency: quantity('time', 'Age of the reading when it is heard or used.', {
+      measured: 'Film the screen beside a stop-watch, and lift the can by a known height.',
+      usual: 'Telemetry and a voice take 0.2 to 1 s (own estimate, no source).',
       unit: 's',
       least: '0 s',
       most: '10 s',
@@ -42,6 +51,8 @@ export const pilot = section('Whoever orders the throttle-up and flies the appro
       'standard atmosphere',
     ),
     bias: quantity('length', 'Reading minus true height, apart from the formula and air flow.', {
+      measured: 'Carry it up a tower or a hill of known height and back, with the wait of a launch between.',
+      usual: 'An hour of drifting weather makes 2 to 10 m (common practice, no source).',
       unit: 'm',
       least: '-500 m',
       most: '500 m',
@@ -52,6 +63,9 @@ export const pilot = section('Whoever orders the throttle-up and flies the appro
       'ratio',
       'Share of the dynamic pressure that reads as height, minus the pressure coefficient at the vents: suction reads high, so late.',
       {
+        measured:
+          'Hold the can end first out of a moving car on a level road, and divide the change of the reading by v^2 / (2 g).',
+        usual: 'It is 0 to 0.5 for most places of the vents; MODEL.md has a table.',
         unit: '',
         least: '-1.5',
         most: '1.5',
@@ -69,6 +83,8 @@ export const pilot = section('Whoever orders the throttle-up and flies the appro
   }),
   picture: section('The height judged by eye, for the cue "picture".', {
     judgement: quantity('ratio', 'True height over planned height at which the order is given.', {
+      measured: 'Ask the pilot for a height in films of earlier flights with a barometer log beside them.',
+      usual: 'People judge heights over open ground by a third too high or too low (own estimate, no source).',
       unit: '',
       least: '0.01',
       most: '20',

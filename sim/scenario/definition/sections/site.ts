@@ -46,6 +46,8 @@ export const site = section('The place and the day.', {
 
 export const wind = section('Mean wind and gusts.', {
   speed: quantity('speed', 'Mean wind speed 10 m above ground.', {
+    measured: 'Measure at 10 m, or at 2 m and multiply by 1.3 over open ground, as a mean of ten minutes.',
+    usual: 'A forecast is known to a factor of 2, a measurement on the day to 20 % (common practice, no source).',
     unit: 'm/s',
     least: '0 m/s',
     most: '60 m/s',
