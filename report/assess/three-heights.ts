@@ -74,7 +74,7 @@ function aimText({ height, figure, about }: HeightAim): string {
   const alike =
     about.from === about.to
       ? 'The height of least risk.'
-      : `The middle of ${metres(about.from)} to ${metres(about.to)}, which on the smoothed curve differ from the least risk by half a flight in 100 or less.`;
+      : `From ${metres(about.from)} to ${metres(about.to)} the smoothed risk differs from the least by half a flight in 100 or less; of these heights the aim is the most central with at most a tenth of a flight over the least.`;
   if (figure.verdict === 'within') return `${metres(height)}: ${figureText(figure)}. ${alike}`;
   return `none. ${metres(height)} looked the least risky, but its fresh flights do not show it to keep every limit: ${figureText(figure)}.`;
 }

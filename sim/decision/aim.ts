@@ -1,7 +1,7 @@
 /**
  * The aim is the height to plan: least risk, with room on both sides. The risk is smoothed over the heights that were flown
- * on the same draws; the aim is the middle of the heights whose smoothed risk lies within half a flight in 100 of the
- * least. Fresh flights then give its figure.
+ * on the same draws; the aim is the most central of the heights whose smoothed risk lies within half a flight in 100 of the
+ * least, and itself within a tenth. Fresh flights then give its figure.
  */
 
 import { choleskyFactor } from '../statistics/cholesky.js';

@@ -247,7 +247,7 @@ describe('The three heights', () => {
       'The planned 250 m lies inside the window of 220 m to 320 m; moving to the aim of 280 m would save about 0.7 flights in 100 (0.4 to 1.0).',
     );
     expect(said?.heights.map(({ word, text }) => `${word}: ${plain(text)}`)).toEqual([
-      'Aim: 280 m: risk 2.3 % (1.9 to 2.6 %) on 8000 fresh flights. The middle of 240 m to 320 m, which on the smoothed curve differ from the least risk by half a flight in 100 or less.',
+      'Aim: 280 m: risk 2.3 % (1.9 to 2.6 %) on 8000 fresh flights. From 240 m to 320 m the smoothed risk differs from the least by half a flight in 100 or less; of these heights the aim is the most central with at most a tenth of a flight over the least.',
       'At the latest: 220 m: risk 3.1 % (2.8 to 3.5 %) on 8000 fresh flights. The lowest height shown to keep every limit, together with the next step up: the riskiest that is still acceptable.',
       'Not before: 320 m, the highest height shown to keep every limit; at 400 m that is not shown.',
     ]);
