@@ -185,8 +185,8 @@ function crossing(upwards: Float64Array, first: number, speed: number): number |
   return null;
 }
 
-/** Deceleration at the end of the arrest, m/s2; a guess on the low side, for the error of its time. */
-const BRAKING = 5;
+/** Deceleration at the end of the arrest, m/s2: low where a weak craft comes out of its own wake; for the error of its time. */
+const BRAKING = 2.5;
 
 /** The events of a log: with both channels the g-meter tells them, and the barometer may tell what the g-meter misses. */
 function withHeight(log: FlightLog, events: FlightEvents): FlightEvents {
