@@ -14,7 +14,6 @@ const LEFT_OUT: readonly Effect[] = [
     page: "the rotors' wash on the can",
     readme: 'the wash of the rotors on the can',
   },
-  { model: 'slow thrust fluctuation in the vortex ring state', page: null, readme: null },
   {
     model: 'shift of the centre of mass by a shut arm',
     page: 'the shift of the centre of mass by a shut arm',
@@ -24,7 +23,9 @@ const LEFT_OUT: readonly Effect[] = [
   { model: 'rotor response over more than one lag', page: null, readme: null },
   { model: 'drag of the open can as flat plates and cylinders at angle', page: null, readme: null },
   { model: 'moist air', page: 'moist air', readme: null },
-  { model: "the pack's own warming and ageing", page: null, readme: null },
+  { model: 'thermals, wind turning with height', page: null, readme: null },
+  { model: "the pack's own ageing", page: null, readme: null },
+  { model: "a wrong temperature in the altimeter's formula; its lag beyond `latency`", page: null, readme: null },
   { model: 'the rocket: off-vertical launch, drift before ejection', page: null, readme: "the rocket's ascent" },
   { model: 'the height of the legs, terrain', page: null, readme: null },
   { model: 'slopes, trees, buildings, birds', page: 'Slopes, trees, buildings, birds', readme: null },

@@ -90,7 +90,10 @@ function meanOver({ sums, counts, values }: Series, a: number, b: number): numbe
 const perSecond = (seconds: number) => Math.round(seconds / LOOK);
 
 /** The rotors do not start at one moment: s by which the time that counts, their mean, may be off the time seen. */
-const STARTS_APART = 0.08;
+const STARTS_APART = 0.1;
+
+/** s by which a shock at the end of the flare may be taken for the contact. */
+const CONTACT_EARLY = 0.05;
 
 export function eventsFromReading(log: FlightLog, reading: Float64Array): FlightEvents {
   const start = log.time[0];
@@ -128,7 +131,7 @@ export function eventsFromReading(log: FlightLog, reading: Float64Array): Flight
     ejectionSeen: seen,
     throttleUp: up === null ? null : moment(up - 1, STARTS_APART),
     arrest: arrest === null ? null : moment(arrest - perSecond(BRAKING_ON), 0.2),
-    touchdown: down === null ? null : moment(down, 0.02),
+    touchdown: down === null ? null : moment(down, CONTACT_EARLY),
     rest,
     peak: peakBetween(values, ejected + perSecond(0.3), end - perSecond(0.1)),
   };
