@@ -28,7 +28,7 @@ function reactionTimes(): Example {
   return { name: 'burdock-reaction-times.csv', text: `${head}\n${rows.join('\n')}\n` };
 }
 
-/** One rotor of the demo scenario: 344 gf and 142 W at 15.2 V, thrust with the square of the voltage, 55 mohm. */
+/** One rotor of the demo scenario: 339 gf and 139 W at 15.2 V, thrust with the square of the voltage, 55 mohm. */
 function thrustStand(): Example {
   const normal = normals('thrust stand');
   const rows: string[] = [];
@@ -38,18 +38,18 @@ function thrustStand(): Example {
       let voltage = openCircuit;
       // A few rounds settle voltage and current: V = E - R I, I = P/V.
       for (let turn = 0; turn < 30; turn++) voltage = openCircuit - 0.055 * (power(voltage, fraction) / voltage);
-      const thrust = 344 * (voltage / 15.2) ** 2 * fraction * (1 + 0.012 * normal());
+      const thrust = 339 * (voltage / 15.2) ** 2 * fraction * (1 + 0.012 * normal());
       const current = (power(voltage, fraction) / voltage) * (1 + 0.01 * normal());
       rows.push([throttle, thrust.toFixed(0), current.toFixed(2), (voltage + 0.02 * normal()).toFixed(2)].join(','));
     }
   }
   const head =
-    '# Invented for demonstration: one rotor of 344 gf and 142 W at 15.2 V on a pack of 55 mohm, at four charges.\nthrottle_%,thrust_gf,current_A,voltage_V';
+    '# Invented for demonstration: one rotor of 339 gf and 139 W at 15.2 V on a pack of 55 mohm, at four charges.\nthrottle_%,thrust_gf,current_A,voltage_V';
   return { name: 'burdock-thrust-stand.csv', text: `${head}\n${rows.join('\n')}\n` };
 }
 
 function power(voltage: number, fraction: number): number {
-  return 142 * (voltage / 15.2) ** 3 * fraction ** 1.5;
+  return 139 * (voltage / 15.2) ** 3 * fraction ** 1.5;
 }
 
 /** The flight from which the log is made, and its seed: `trace` flies it again. */

@@ -100,9 +100,7 @@ describe('the summary of an assessment that looked for a height', () => {
     expect(text).toMatch(
       /The planned 250 m lies inside the window of 150 m to 450 m; to the aim of 2\d0 m there is no difference that matters \(-?\S+ to \S+ flights in 100\): keep your plan\./,
     );
-    expect(text).toMatch(
-      /Aim 2\d0 m: risk 3\.0 % \(2\.1 to 4\.1 %\) on 1000 fresh flights\. From 160 m to 4\d0 m/,
-    );
+    expect(text).toMatch(/Aim 2\d0 m: risk 3\.0 % \(2\.1 to 4\.1 %\) on 1000 fresh flights\. From 160 m to 4\d0 m/);
     expect(text).toMatch(/At the latest 150 m: risk 3\.0 % .* the riskiest that is still acceptable\./);
     expect(text).toMatch(/its figure is still a little low, because it had to pass/);
     expect(text).toMatch(/Not before 450 m, the highest height shown to keep every limit; at 460 m one is broken\./);
