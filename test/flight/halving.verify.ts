@@ -8,7 +8,7 @@ import { type Flown, flyAt, scenarioNamed } from './bench.js';
 describe.each([
   ['burdock', 200, howMany(120, 400)],
   ['burdock-automatic', 120, howMany(40, 100)],
-  ['burdock-late-arms', 160, howMany(40, 100)],
+  ['burdock-late-arms', 200, howMany(40, 100)],
   ['teasel', 50, howMany(40, 100)],
 ] as const)('halving every step: %s at %d m', (name, height, N) => {
   const flown = scenarioNamed(name);
