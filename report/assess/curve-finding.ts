@@ -45,7 +45,7 @@ function courseOf(points: readonly CurvePoint[]): string {
   );
   const at = (point: HeightPoint) => `${estimate(point)} at ${metres(point.height)}`;
   if (least === first || least === last) return `The risk is ${at(first)} and ${at(last)}`;
-  return `The risk is ${at(first)}, least at ${metres(least.height)} with ${estimate(least)}, and ${at(last)}`;
+  return `The risk is ${at(first)}, ${at(least)}, the least of the heights searched, and ${at(last)}`;
 }
 
 function estimate(point: HeightPoint): string {

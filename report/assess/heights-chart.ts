@@ -29,6 +29,9 @@ const SIZES = [56, 62, 52, 34, 24];
 /** Fresh flights stand beside the others at the same height, so far to the right, px. */
 const ASIDE = 6;
 
+/** Share of the axis beyond which a label stands to the left of its line, where it is not cut off. */
+const ROOM_TO_THE_RIGHT = 0.7;
+
 export function riskCurveChart(data: RiskCurveData, frame: Frame): ChartSpec {
   const { curve, fresh, limit, marks } = data;
   const floor = riskFloor([
@@ -88,7 +91,12 @@ export function riskCurveChart(data: RiskCurveData, frame: Frame): ChartSpec {
       acceptableRiskLine(limit, y),
       {
         data: {
-          values: marks.map(({ height, word }, row) => ({ height, top: 18 * row, text: `${word} ${metres(height)}` })),
+          values: marks.map(({ height, word }, row) => ({
+            height,
+            top: 18 * row,
+            text: `${word} ${metres(height)}`,
+            side: height > lowest + ROOM_TO_THE_RIGHT * (highest - lowest) ? 'left' : 'right',
+          })),
         },
         layer: [
           {
@@ -96,23 +104,26 @@ export function riskCurveChart(data: RiskCurveData, frame: Frame): ChartSpec {
             encoding: { x: { ...x, field: 'height' } },
           },
           // Once as a ground that covers what lies under it, once as text.
-          ...[{ stroke: colour('paper'), strokeWidth: 6 }, {}].map((ground) => ({
-            mark: {
-              type: 'text',
-              align: 'left',
-              baseline: 'top',
-              dx: 6,
-              dy: 2,
-              fontWeight: 600,
-              color: colour('accent'),
-              ...ground,
-            },
-            encoding: {
-              x: { ...x, field: 'height' },
-              y: { field: 'top', type: 'quantitative', scale: null, axis: null },
-              text: { field: 'text' },
-            },
-          })),
+          ...[{ stroke: colour('paper'), strokeWidth: 6 }, {}].flatMap((ground) =>
+            (['right', 'left'] as const).map((side) => ({
+              transform: [{ filter: { field: 'side', equal: side } }],
+              mark: {
+                type: 'text',
+                align: side === 'right' ? 'left' : 'right',
+                baseline: 'top',
+                dx: side === 'right' ? 6 : -6,
+                dy: 2,
+                fontWeight: 600,
+                color: colour('accent'),
+                ...ground,
+              },
+              encoding: {
+                x: { ...x, field: 'height' },
+                y: { field: 'top', type: 'quantitative', scale: null, axis: null },
+                text: { field: 'text' },
+              },
+            })),
+          ),
         ],
       },
       {

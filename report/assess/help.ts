@@ -114,8 +114,8 @@ function measureTable(rows: readonly MeasureRow[], { worlds }: AssessResult): Ta
       .map((row) => [
         capitalised(inputName(row.path)),
         inHundred(row.sd),
-        row.share === null ? '\u2013' : withUnit(fixedText(100 * row.share, 0), '%'),
-        inHundred(row.sdAfter),
+        row.share === null || !row.shown ? '\u2013' : withUnit(fixedText(100 * row.share, 0), '%'),
+        inHundred(row.shown ? row.sdAfter : null),
         row.shown ? 'yes' : 'may be chance',
         row.moreTrials.map(({ trials, sdAfter }) => `${countText(trials)} more leave ${inHundred(sdAfter)}`).join('; '),
       ]),

@@ -87,7 +87,7 @@ function upperPercent({ upper }: Proportion): string {
 export function flightsInHundred(probability: number): string {
   const hundredth = Math.round(100 * probability);
   if (probability === 0) return 'no flight in 100';
-  if (probability === 1) return 'every flight in 100';
+  if (probability === 1) return 'all flights in 100';
   if (hundredth === 0) return 'fewer than 1 flight in 100';
   if (hundredth === 100) return 'more than 99 flights in 100';
   return `about ${hundredth} ${hundredth === 1 ? 'flight' : 'flights'} in 100`;

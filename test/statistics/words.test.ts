@@ -66,7 +66,7 @@ describe('frequencies in words', () => {
     expect(flightsInHundred(0.012)).toBe('about 1 flight in 100');
     expect(flightsInHundred(0.0004)).toBe('fewer than 1 flight in 100');
     expect(flightsInHundred(0)).toBe('no flight in 100');
-    expect(flightsInHundred(1)).toBe('every flight in 100');
+    expect(flightsInHundred(1)).toBe('all flights in 100');
   });
 
   it('give both frames that add up to 100', () => {
@@ -78,7 +78,7 @@ describe('frequencies in words', () => {
       hitsHard: 'fewer than 1 flight in 100',
       landsSoftly: 'more than 99 flights in 100',
     });
-    expect(bothFrames(proportion(0, 8000)).landsSoftly).toBe('every flight in 100');
+    expect(bothFrames(proportion(0, 8000)).landsSoftly).toBe('all flights in 100');
   });
 });
 

@@ -54,7 +54,7 @@ export function verdictLines(result: AssessResult, paint: Paint): readonly strin
     `${label}: throttling up at the planned ${plannedHeight} m, ${hitsHard} ${doesOrDo(hitsHard)} not land softly, ${landsSoftly} ${doesOrDo(landsSoftly)}.`,
     firmness(result),
     verdict === overall ? '' : otherCriterion(criteria, overall),
-    verdict === 'not shown' && flightsToSettle !== null
+    verdict === 'not shown' && overall === verdict && flightsToSettle !== null
       ? `About ${flightsToSettle} flights would settle it, if the risk is as estimated.`
       : '',
     assuranceSentence(result) ?? '',
@@ -147,8 +147,9 @@ function helpLines({ help }: AssessResult): readonly string[] {
 function measureLines({ measureFirst, worlds }: AssessResult): readonly string[] {
   const now = worlds?.sd ?? 0;
   const rows = (measureFirst ?? []).filter(({ sd }) => sd > 0).slice(0, MOST_ROWS);
-  const spread = ({ sd, sdAfter }: MeasureRow) =>
-    sdAfter === null || now === 0
+  // What may be chance leaves nothing that could be said.
+  const spread = ({ sd, sdAfter, shown }: MeasureRow) =>
+    sdAfter === null || now === 0 || !shown
       ? `spreads the risk by ${inHundred(sd)}`
       : `leaves a spread of ${inHundred(sdAfter)} of ${inHundred(now)}`;
   return columns(rows.map((row) => [row.path, spread(row), row.shown ? '' : 'may be chance']));

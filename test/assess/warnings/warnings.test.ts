@@ -99,7 +99,7 @@ describe('the warnings about a result', () => {
   it('tell how many flights are launched in wind over the launch code', () => {
     const ceiling = 'site.launch_wind_limit=8 m/s';
     const code = 'wind over the launch code';
-    expect(text(code, {}, 'wind.speed=9 m/s', ceiling)).toContain('Every flight');
+    expect(text(code, {}, 'wind.speed=9 m/s', ceiling)).toContain('All flights');
     expect(codes({}, 'wind.speed=8 m/s', ceiling)).not.toContain(code);
     // Uniform from 0 to 10: a fifth above 8. Weibull of shape 2 and scale 4: exp(-(8/4)^2) = 1.8 %.
     const law = (written: string) => `wind.speed={ ${written}, kind: varies from flight to flight }`;

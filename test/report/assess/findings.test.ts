@@ -35,7 +35,7 @@ describe('The finding of the risk curve', () => {
     expect(
       await curveCaption(point(60, 7900), point(160, 800), point(250, 240), point(310, 200), point(500, 2800)),
     ).toBe(
-      'The risk is 98.8 % at 60 m, least at 310 m with 2.5 %, and 35.0 % at 500 m; every limit is shown to be kept from 250 m to 310 m.',
+      'The risk is 98.8 % at 60 m, 2.5 % at 310 m, the least of the heights searched, and 35.0 % at 500 m; every limit is shown to be kept from 250 m to 310 m.',
     );
   });
 

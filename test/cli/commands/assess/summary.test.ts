@@ -141,6 +141,13 @@ describe('the summary of an assessment that looked for a height', () => {
     );
   });
 
+  it('tells the flights that would settle it of the criterion that decides alone', async () => {
+    const result = await full;
+    const said = verdict({ ...result, overall: 'above', verdict: 'not shown', flightsToSettle: 1332 });
+    expect(said).not.toContain('1332');
+    expect(verdict({ ...result, overall: 'not shown', verdict: 'not shown', flightsToSettle: 1332 })).toContain('1332');
+  });
+
   it('names the first three of what would help and of what to measure, and which of them may be chance', async () => {
     const text = summary(await full);
     expect(text).toMatch(/would help at 150 m.*\n +pilot\.reaction +at its better end +2\.0 \(0\.6 to 2\.5\)\n/);
