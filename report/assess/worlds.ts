@@ -119,11 +119,6 @@ function worldsChart(worlds: WorldsResult, frame: Frame): ChartSpec {
   };
 }
 
-/** What the unmeasured inputs could make of the risk, in a sentence or two; null where it was not asked. */
-export function worldsSentence(result: AssessResult): string | null {
-  return result.worlds ? unbroken(worldsFinding(result.worlds, result)) : null;
-}
-
 function worldsFinding(worlds: WorldsResult, result: AssessResult): string {
   const at = metres(worlds.height);
   if (worlds.lower === null || worlds.upper === null) {
@@ -144,7 +139,7 @@ function samplingText(risk: Proportion): string {
 }
 
 /** The sentence of the warning, which no spread between worlds shows; null where no guess is taken as exact. */
-export function exactSentence({ warnings }: AssessResult): string | null {
+function exactSentence({ warnings }: AssessResult): string | null {
   const found = warnings.find(({ code }) => code === 'exact guesses');
   return found === undefined ? null : prose(found.text);
 }

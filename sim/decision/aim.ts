@@ -6,7 +6,7 @@
 
 import { choleskyFactor } from '../statistics/cholesky.js';
 import { solveWith } from '../statistics/triangular-solve.js';
-/** A difference of half a flight in 100 matters, unless `--matters` says otherwise. */
+/** A difference of half a flight in 100 matters, as in a comparison that is not told otherwise. */
 export const MATTERS = 0.005;
 
 /** Failures at one height; the flights are the same at every height of a curve. */

@@ -11,7 +11,7 @@ import { STATES, State } from '../../sim/model/state.js';
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectRelative, expectWithin } from '../model/near.js';
 import { courseFrom } from './bench.js';
-import { nominalInputs, QUIET, quietDraw, withoutBrakingEffects } from './nominal-inputs.js';
+import { nominalInputs, QUIET, quietDraw, thrustAndArms } from './nominal-inputs.js';
 
 const RHO = 1.0105;
 const VOLTS = 14;
@@ -21,22 +21,10 @@ const DISC = discArea(BENCH.diameter);
 const STATIC = BENCH.bench_thrust * (RHO / BENCH.bench_density) * (VOLTS / BENCH.bench_voltage) ** 2;
 const HOVER = hoverInducedSpeed(STATIC, RHO, DISC);
 
-/** No wind, no drag but that of the arms, no vortex ring; a pack of 14 V at every charge and load. */
+/** The same without the vortex ring, with a pack of 14 V. */
 function plain(inputs: FlightInputs): void {
-  withoutBrakingEffects(inputs);
-  inputs.wind.speed = 0;
-  inputs.can.side_drag_coefficient = 0;
-  inputs.can.end_drag_coefficient = 0;
-  inputs.can.slender_body_factor = 0;
-  inputs.can.blade_drag_area = 0;
+  thrustAndArms(inputs, VOLTS);
   inputs.rotors.vortex_ring_depth = 0;
-  inputs.arms.release_delay = -100;
-  inputs.battery.cells = 1;
-  inputs.battery.open_circuit = [
-    [0, VOLTS],
-    [1, VOLTS],
-  ];
-  inputs.battery.resistance = 1e-12;
 }
 
 type Four = readonly [number, number, number, number];

@@ -9,27 +9,15 @@ import { STATES, State } from '../../sim/model/state.js';
 import type { FlightInputs } from '../../sim/scenario/definition/definition.js';
 import { expectRelative, expectWithin } from '../model/near.js';
 import { courseFrom } from './bench.js';
-import { nominalInputs, quietDraw, withoutBrakingEffects } from './nominal-inputs.js';
+import { nominalInputs, quietDraw, thrustAndArms } from './nominal-inputs.js';
 
 const RHO = 1;
 const BENCH = nominalInputs().rotors;
 
-/** No drag, no wind; a pack of `volts` at every charge and load. */
+/** No drag besides: the rotors alone. */
 function bareThrust(inputs: FlightInputs, volts: number): void {
-  withoutBrakingEffects(inputs);
-  inputs.wind.speed = 0;
-  inputs.can.side_drag_coefficient = 0;
-  inputs.can.end_drag_coefficient = 0;
-  inputs.can.slender_body_factor = 0;
+  thrustAndArms(inputs, volts);
   inputs.can.arm_drag_area = 0;
-  inputs.can.blade_drag_area = 0;
-  inputs.arms.release_delay = -100;
-  inputs.battery.cells = 1;
-  inputs.battery.open_circuit = [
-    [0, volts],
-    [1, volts],
-  ];
-  inputs.battery.resistance = 1e-12;
 }
 
 function ratesAt(course: Course): Float64Array {

@@ -181,3 +181,20 @@ export function quietDraw(change: (inputs: FlightInputs) => void = () => {}): Fl
   change(inputs);
   return { inputs, noise: QUIET };
 }
+
+/** No wind, no drag but that of the open arms, no braking effect; a pack of `volts` at every charge and load. */
+export function thrustAndArms(inputs: FlightInputs, volts: number): void {
+  withoutBrakingEffects(inputs);
+  inputs.wind.speed = 0;
+  inputs.can.side_drag_coefficient = 0;
+  inputs.can.end_drag_coefficient = 0;
+  inputs.can.slender_body_factor = 0;
+  inputs.can.blade_drag_area = 0;
+  inputs.arms.release_delay = -100;
+  inputs.battery.cells = 1;
+  inputs.battery.open_circuit = [
+    [0, volts],
+    [1, volts],
+  ];
+  inputs.battery.resistance = 1e-12;
+}
